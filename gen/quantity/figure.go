@@ -1,0 +1,85 @@
+package quantity
+
+import (
+	"fmt"
+	"math"
+)
+
+// Figure is a number for a reader: never bare, always with what it is, its
+// unit, how it was worked out and where the rule comes from.
+type Figure struct {
+	Symbol  string  // "I", "U_R"
+	Name    string  // "branch current"
+	Value   float64 // in Unit
+	Low     float64 // worst cases, in Unit; both zero where there is no band
+	High    float64
+	Unit    string // "mA"
+	Digits  int    // significant figures shown
+	Working string // "(5 V − 2.9 V) / 220 ohm"
+	Source  string // standard, data sheet, or "common practice, no source"
+	Assumed bool   // rests on a default nobody wrote down
+}
+
+// Text prints the value with its unit, rounded to the figure's digits.
+func (f Figure) Text() string { return Round(f.Value, f.Digits) + unitAfter(f.Unit) }
+
+// Range prints the band, "8.9 to 10.4 mA", or "" where there is none.
+func (f Figure) Range() string {
+	if f.Low == 0 && f.High == 0 {
+		return ""
+	}
+	return Round(f.Low, f.Digits) + " to " + Round(f.High, f.Digits) + unitAfter(f.Unit)
+}
+
+func unitAfter(unit string) string {
+	switch unit {
+	case "":
+		return ""
+	case "°", "′", "″":
+		return unit
+	}
+	return " " + unit
+}
+
+// Round writes a number to so many significant figures (three where digits is
+// zero), without an exponent and without zeros that say nothing.
+func Round(v float64, digits int) string {
+	if digits <= 0 {
+		digits = 3
+	}
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return "–"
+	}
+	return decimal(roundTo(v, digits), 0)
+}
+
+// roundTo rounds to significant figures; numbers of more whole digits than
+// that keep them all.
+func roundTo(v float64, digits int) float64 {
+	if v == 0 || math.IsNaN(v) || math.IsInf(v, 0) {
+		return v
+	}
+	places := digits - 1 - int(math.Floor(math.Log10(math.Abs(v))))
+	if places <= 0 {
+		return math.Round(v)
+	}
+	rounded, err := number(fmt.Sprintf("%.*f", min(places, 300), v), 0)
+	if err != nil {
+		return v
+	}
+	return rounded
+}
+
+// Prefixed scales a value in its base unit to an engineering prefix and
+// returns both for a Figure: 0.0123 A becomes 12.3 and "mA".
+func Prefixed(v float64, unit string) (float64, string) {
+	for _, p := range []struct {
+		sign string
+		size float64
+	}{{"G", 1e9}, {"M", 1e6}, {"k", 1e3}, {"", 1}, {"m", 1e-3}, {"µ", 1e-6}, {"n", 1e-9}} {
+		if math.Abs(v) >= p.size*0.9995 {
+			return v / p.size, p.sign + unit
+		}
+	}
+	return v, unit
+}
