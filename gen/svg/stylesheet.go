@@ -1,0 +1,152 @@
+package svg
+
+import "strings"
+
+// roleLook is how one role looks where no theme says otherwise.
+type roleLook struct {
+	name                   string
+	light, dark, print     string
+	forced                 string // system colour under forced colours (CSS Color 4, section 6.2)
+	fillClass, strokeClass string
+}
+
+// roles holds the defaults. Ink, soft, plus, minus and accent keep a contrast of
+// 4.5 to paper in light, dark and print (WCAG 2.2, 1.4.3), as they are used for words.
+var roles = [roleCount]roleLook{
+	None:   {name: "none", light: "none"},
+	Ink:    look("ink", "#22262b", "#e9e5db", "#000", "CanvasText"),
+	Soft:   look("soft", "#5d626a", "#aeaaa0", "#333", "CanvasText"),
+	Paper:  look("paper", "#fcfbf8", "#16181b", "#fff", "Canvas"),
+	Rule:   look("rule", "#cbc8be", "#44484d", "#999", "GrayText"),
+	Accent: look("accent", "#a65b00", "#f2a93b", "#000", "CanvasText"),
+	Glow:   look("glow", "#f6dfb4", "#4d3a1a", "#e4e4e4", "Canvas"),
+	Plus:   look("plus", "#b0271d", "#ff8d80", "#000", "CanvasText"),
+	Minus:  look("minus", "#1d4f91", "#8ab8f5", "#000", "CanvasText"),
+	Fill1:  look("fill1", "#eab65c", "#9a6716", "#fff", "Canvas"),
+	Fill2:  look("fill2", "#c3d0da", "#3d5163", "#fff", "Canvas"),
+	Fill3:  look("fill3", "#d5dbc3", "#4a5637", "#fff", "Canvas"),
+	Fill4:  look("fill4", "#e7cdc1", "#694638", "#fff", "Canvas"),
+	Fill5:  look("fill5", "#ddd9cd", "#55524a", "#fff", "Canvas"),
+	Fill6:  look("fill6", "#bfd6d3", "#2f5a57", "#fff", "Canvas"),
+	Fill7:  look("fill7", "#efe5b9", "#6a5f2c", "#fff", "Canvas"),
+	Fill8:  look("fill8", "#d8cfe0", "#55486a", "#fff", "Canvas"),
+}
+
+func look(name, light, dark, print, forced string) roleLook {
+	return roleLook{name, light, dark, print, forced, "d-" + name, "d-s-" + name}
+}
+
+var (
+	stylesheet = makeStylesheet()
+	properties = makeProperties()
+)
+
+// Stylesheet returns the rules that give the roles their colours from the
+// custom properties --draw-…, each with a fallback. A page that shows inline
+// drawings includes it once; a theme sets the properties, or includes Properties.
+func Stylesheet() string { return stylesheet }
+
+// Properties returns the custom properties --draw-… with their own defaults, for
+// light and dark by the reader's setting, for forced colours and for print.
+func Properties() string { return properties }
+
+func makeStylesheet() string {
+	var b strings.Builder
+	b.WriteString(".drawing{max-width:100%;height:auto}\n")
+	for _, r := range roles[Ink:] {
+		value := "var(--draw-" + r.name + "," + r.light + ")"
+		b.WriteString("." + r.fillClass + "{fill:" + value + "}")
+		b.WriteString("." + r.strokeClass + "{stroke:" + value + "}\n")
+	}
+	return b.String()
+}
+
+func makeProperties() string {
+	var b strings.Builder
+	block := func(colour func(roleLook) string) {
+		b.WriteString(":root{")
+		for i, r := range roles[Ink:] {
+			if i > 0 {
+				b.WriteByte(';')
+			}
+			b.WriteString("--draw-" + r.name + ":" + colour(r))
+		}
+		b.WriteString("}")
+	}
+	block(func(r roleLook) string { return r.light })
+	b.WriteString("\n@media (prefers-color-scheme:dark){")
+	block(func(r roleLook) string { return r.dark })
+	b.WriteString("}\n@media (forced-colors:active){")
+	block(func(r roleLook) string { return r.forced })
+	b.WriteString("}\n@media print{")
+	block(func(r roleLook) string { return r.print })
+	b.WriteString("}\n")
+	return b.String()
+}
+
+// hatches are the eight hatchings, as engravers and draughtsmen lay them: each
+// a square tile with the strokes or dots that it repeats.
+var hatches = [Fills]struct {
+	tile  float64
+	lines string // path data in the tile
+	dot   float64
+}{
+	{tile: 8}, // plain
+	{tile: 6, lines: "M-1 1L1 -1M0 6L6 0M5 7L7 5"},
+	{tile: 6, dot: 0.9},
+	{tile: 5, lines: "M0 2.5H5"},
+	{tile: 7, lines: "M0 0L7 7M0 7L7 0"},
+	{tile: 5, lines: "M2.5 0V5"},
+	{tile: 6, lines: "M-1 5L1 7M0 0L6 6M5 -1L7 1"},
+	{tile: 7, lines: "M0 3.5H7M3.5 0V7"},
+}
+
+func (d *Drawing) hatchID(n Role) string { return d.id + "-hatch" + string(rune('1'+n)) }
+
+// defs writes the hatches that are used.
+func (d *Drawing) defs(w *writer) {
+	if d.hatches == 0 {
+		return
+	}
+	w.raw("\n<defs>")
+	for n := range Role(Fills) {
+		if d.hatches&(1<<n) != 0 {
+			d.hatch(w, n)
+		}
+	}
+	w.raw("</defs>")
+}
+
+func (d *Drawing) hatch(w *writer, n Role) {
+	h, role := hatches[n], roles[Fill1+n]
+	w.raw("\n")
+	w.open("pattern")
+	w.attr("id", d.hatchID(n))
+	w.num("width", h.tile)
+	w.num("height", h.tile)
+	w.attr("patternUnits", "userSpaceOnUse")
+	w.raw(">")
+	w.open("rect")
+	w.attr("class", role.fillClass)
+	w.num("width", h.tile)
+	w.num("height", h.tile)
+	w.attr("fill", role.light)
+	w.raw("/>")
+	if h.lines != "" {
+		w.open("path")
+		w.attr("class", roles[Soft].strokeClass)
+		w.attr("d", h.lines)
+		w.attr("stroke", roles[Soft].light)
+		w.attr("stroke-width", "0.7")
+		w.raw("/>")
+	}
+	if h.dot > 0 {
+		w.open("circle")
+		w.attr("class", roles[Soft].fillClass)
+		w.point("cx", "cy", Point{h.tile / 2, h.tile / 2})
+		w.num("r", h.dot)
+		w.attr("fill", roles[Soft].light)
+		w.raw("/>")
+	}
+	w.close("pattern")
+}
