@@ -1,0 +1,83 @@
+package tally
+
+import (
+	"math"
+
+	"spruelight/gen/quantity"
+)
+
+// tidy returns hours as the whole minutes they are within rounding, so that a
+// sum of 3 h 20 min and 40 min prints as 4 h; what is no whole number of
+// minutes stays as it is.
+func tidy(h quantity.Hours) quantity.Hours {
+	minutes := math.Round(float64(h) * 60)
+	if math.Abs(float64(h)*60-minutes) > 1e-6 {
+		return h
+	}
+	whole := math.Floor(minutes / 60)
+	// The same arithmetic as quantity.Hours.String, which then finds whole minutes.
+	return quantity.Hours(whole) + quantity.Hours((minutes-60*whole)*(1.0/60))
+}
+
+// WholeMinutes prints hours rounded to the minute: "3 h 20 min".
+func WholeMinutes(h quantity.Hours) string {
+	return tidy(quantity.Hours(math.Round(float64(h)*60) / 60)).String()
+}
+
+// slicing collects hours under names, in the order in which they are met.
+type slicing struct {
+	order []string
+	sums  map[string]*Slice
+}
+
+// newSlices starts a collection whose first names are given.
+func newSlices(names []string) *slicing {
+	s := &slicing{sums: map[string]*Slice{}}
+	for _, name := range names {
+		s.slot(name)
+	}
+	return s
+}
+
+func (s *slicing) slot(name string) *Slice {
+	if s.sums[name] == nil {
+		s.order = append(s.order, name)
+		s.sums[name] = &Slice{Name: name, Title: name}
+	}
+	return s.sums[name]
+}
+
+func (s *slicing) add(name string, h quantity.Hours) {
+	x := s.slot(name)
+	x.Hours += h
+	x.Sittings++
+}
+
+func (s *slicing) merge(slices []Slice) {
+	for _, more := range slices {
+		x := s.slot(more.Name)
+		x.Hours += more.Hours
+		x.Sittings += more.Sittings
+	}
+}
+
+// list returns the slices that hold anything, with their share of the whole.
+func (s *slicing) list(whole quantity.Hours) []Slice {
+	var out []Slice
+	for _, name := range s.order {
+		if x := s.sums[name]; x.Sittings > 0 {
+			x.Hours = tidy(x.Hours)
+			out = append(out, *x)
+		}
+	}
+	setShares(out, whole)
+	return out
+}
+
+func setShares(slices []Slice, whole quantity.Hours) {
+	for i := range slices {
+		if whole > 0 {
+			slices[i].Share = quantity.Share(slices[i].Hours / whole)
+		}
+	}
+}
