@@ -1,0 +1,122 @@
+package quantity
+
+import (
+	"strconv"
+	"strings"
+)
+
+// Ratio is parts by volume, paint first: 1:1.5 is one part of paint to one and
+// a half of thinner.
+type Ratio []float64
+
+// largestPart keeps the sums of a mix finite; nobody stirs a thousand to one.
+const largestPart = 1000
+
+// UnmarshalText reads two or more parts: "1:1.5", "2:1:3", "2 : 1".
+func (r *Ratio) UnmarshalText(text []byte) error {
+	s := string(text)
+	pieces := strings.Split(strings.ReplaceAll(s, "∶", ":"), ":")
+	if len(pieces) < 2 {
+		return fault(s, strings.TrimSpace(s), "write it like 1:1.5, paint first", "%s is not a mixing ratio", quote(strings.TrimSpace(s)))
+	}
+	parts, sum := make(Ratio, len(pieces)), 0.0
+	for i, piece := range pieces {
+		piece = strings.TrimSpace(piece)
+		digits, rest := splitNumber(piece)
+		n, err := number(digits, 0)
+		if digits == "" || rest != "" || err != nil || n < 0 || n > largestPart {
+			return fault(s, piece, "write numbers from 0 to 1000 with colons between, like 1:1.5", "%s is not a part of a mixing ratio", quote(piece))
+		}
+		parts[i], sum = n, sum+n
+	}
+	if sum == 0 {
+		return fault(s, strings.TrimSpace(s), "give at least one part above zero", "%s mixes nothing", quote(strings.TrimSpace(s)))
+	}
+	*r = parts
+	return nil
+}
+
+// Sum returns the parts added up.
+func (r Ratio) Sum() float64 {
+	sum := 0.0
+	for _, n := range r {
+		sum += n
+	}
+	return sum
+}
+
+// String prints the parts as they are written.
+func (r Ratio) String() string {
+	parts := make([]string, len(r))
+	for i, n := range r {
+		parts[i] = decimal(n, 0)
+	}
+	return strings.Join(parts, ":")
+}
+
+// Measure is how a portion of a mix was measured out.
+type Measure int
+
+// The measures of a mix.
+const (
+	InParts Measure = iota
+	InDrops
+	InLitres
+)
+
+// Portion is one portion of a mix: so many parts, so many drops, or a volume.
+type Portion struct {
+	Number  float64 // parts, drops or litres
+	Measure Measure
+}
+
+// UnmarshalText reads "3", "3 parts", "12 drops", "1.5 ml".
+func (p *Portion) UnmarshalText(text []byte) error {
+	s := string(text)
+	trimmed := strings.TrimSpace(s)
+	digits, rest := splitNumber(trimmed)
+	unit := strings.TrimSpace(rest)
+	const remedy = "write it like 3 parts, 12 drops or 1.5 ml"
+	if digits == "" {
+		return fault(s, trimmed, remedy, "%s is not a portion of a mix", quote(trimmed))
+	}
+	n, err := number(digits, 0)
+	switch {
+	case err != nil || n > 1e6:
+		return fault(s, digits, remedy, "%s is not a number of a mix", quote(digits))
+	case n < 0:
+		return fault(s, digits, "write a value of zero or more", "a portion of a mix cannot be negative")
+	}
+	switch unit {
+	case "", "part", "parts":
+		*p = Portion{n, InParts}
+		return nil
+	case "drop", "drops":
+		*p = Portion{n, InDrops}
+		return nil
+	}
+	var v Litres
+	if err := v.UnmarshalText([]byte(trimmed)); err != nil {
+		return fault(s, unit, remedy, "%s is not a measure of a mix", quote(unit))
+	}
+	*p = Portion{float64(v), InLitres}
+	return nil
+}
+
+// String prints the portion as it is written.
+func (p Portion) String() string {
+	switch p.Measure {
+	case InLitres:
+		return Litres(p.Number).String()
+	case InDrops:
+		return counted(p.Number, "drop")
+	}
+	return counted(p.Number, "part")
+}
+
+func counted(n float64, word string) string {
+	if n != 1 {
+		word += "s"
+	}
+	return strconv.FormatFloat(n, 'f', -1, 64) + " " + word
+}
