@@ -12,10 +12,16 @@ type Scale struct {
 	Text  string  // as it was written
 }
 
-// UnmarshalText reads "1/48", "1:48", "1/4 in to the foot", "1/4 inch = 1 foot",
-// "3 mm to the foot", "4 mm = 1 ft". A scale above life size, as "2:1", is refused.
+// UnmarshalText reads "1/48", "1:48", "1/48th scale", "1/4 in to the foot",
+// "1/4 inch = 1 foot", "4 mm/ft", and the railway sizes of NEM 010 and NMRA
+// S-1.2 ("N", "H0", "O NMRA"). A scale above life size, as "2:1", is refused.
 func (s *Scale) UnmarshalText(text []byte) error {
-	t := strings.TrimSpace(string(text))
+	t := tidyScale(string(text))
+	if ratio, known, err := gaugeRatio(t); err != nil {
+		return err
+	} else if known {
+		return s.store(text, ratio)
+	}
 	if model, real, ok := splitToThe(t); ok {
 		var m, r Metres
 		if err := m.UnmarshalText([]byte(model)); err != nil {
@@ -36,6 +42,9 @@ func (s *Scale) UnmarshalText(text []byte) error {
 		if err == nil && err2 == nil {
 			return s.store(text, d/n)
 		}
+	}
+	if err := figureHeight(t); err != nil {
+		return err
 	}
 	return fault(string(text), t, "write it like 1/48 or 3/8 in to the foot", "%s is not a scale", quote(t))
 }
