@@ -1,0 +1,220 @@
+package photo
+
+import (
+	"bytes"
+	"encoding/binary"
+	"fmt"
+	"io"
+)
+
+// Markers of ITU-T T.81, table B.1.
+const (
+	markerSOF0 = 0xc0 // baseline
+	markerSOF1 = 0xc1 // extended sequential
+	markerSOF2 = 0xc2 // progressive
+	markerDHT  = 0xc4
+	markerJPG  = 0xc8
+	markerDAC  = 0xcc
+	markerSOFf = 0xcf
+	markerRST0 = 0xd0
+	markerRST7 = 0xd7
+	markerSOI  = 0xd8
+	markerEOI  = 0xd9
+	markerSOS  = 0xda
+	markerAPP1 = 0xe1
+	markerAPP2 = 0xe2
+	markerTEM  = 0x01
+)
+
+// jpegHeader is what decides how a JPEG is decoded.
+type jpegHeader struct {
+	frame      int // marker of the frame header: SOF0, SOF1 or SOF2
+	bits       int // per sample
+	components int
+	sampling   []byte // horizontal and vertical factor of each component, as stored
+	parts      [][]byte
+}
+
+// readJPEG walks the segments up to the first scan (ITU-T T.81 annex B).
+func (h *header) readJPEG(w *walker) error {
+	if err := w.skip(2); err != nil {
+		return err
+	}
+	for range maxBlocks {
+		marker, err := nextMarker(w)
+		if err != nil {
+			return err
+		}
+		if marker == markerSOS {
+			return h.finishJPEG()
+		}
+		if err := h.readSegment(w, marker); err != nil {
+			return err
+		}
+	}
+	return fmt.Errorf("%w: more than %d segments", errBroken, maxBlocks)
+}
+
+func (h *header) finishJPEG() error {
+	if h.jpeg.frame == 0 {
+		return fmt.Errorf("%w: a scan without a frame header", errBroken)
+	}
+	h.icc = joinProfile(h.jpeg.parts)
+	h.jpeg.parts = nil
+	return nil
+}
+
+// nextMarker reads the code of the next marker, past any fill bytes.
+func nextMarker(w *walker) (int, error) {
+	b, err := w.uint8()
+	if err != nil {
+		return 0, err
+	}
+	if b != 0xff {
+		return 0, fmt.Errorf("%w: no marker at byte %d", errBroken, w.pos-1)
+	}
+	for b == 0xff {
+		if b, err = w.uint8(); err != nil {
+			return 0, err
+		}
+	}
+	return b, nil
+}
+
+func (h *header) readSegment(w *walker, marker int) error {
+	switch {
+	case marker >= markerRST0 && marker <= markerSOI, marker == markerTEM:
+		return nil // these stand alone
+	case marker == markerEOI:
+		return fmt.Errorf("%w: it ends before its pixels", errBroken)
+	}
+	length, err := w.uint16()
+	if err != nil {
+		return err
+	}
+	if length < 2 {
+		return fmt.Errorf("%w: a segment of length %d", errBroken, length)
+	}
+	left := int64(length - 2)
+	switch {
+	case marker == markerAPP1 && h.exif == nil, marker == markerAPP2:
+		body, err := w.keep(left)
+		if err != nil {
+			return err
+		}
+		h.keepSegment(marker, body)
+		return nil
+	case marker >= markerSOF0 && marker <= markerSOFf && marker != markerDHT && marker != markerJPG && marker != markerDAC:
+		body, err := w.keep(left)
+		if err != nil {
+			return err
+		}
+		return h.readFrame(marker, body)
+	}
+	return w.skip(left)
+}
+
+// keepSegment keeps EXIF (CIPA DC-008 4.7.2) and parts of an ICC profile
+// (ICC.1:2022 annex B.4).
+func (h *header) keepSegment(marker int, body []byte) {
+	if block, ok := bytes.CutPrefix(body, []byte("Exif\x00")); ok && marker == markerAPP1 && len(block) > 1 {
+		h.exif = block[1:]
+	}
+	if part, ok := bytes.CutPrefix(body, []byte("ICC_PROFILE\x00")); ok && marker == markerAPP2 && len(part) > 2 && len(h.jpeg.parts) < 255 {
+		h.jpeg.parts = append(h.jpeg.parts, part)
+	}
+}
+
+// joinProfile puts the parts of a profile in the order of their numbers. A set
+// with a part missing is no profile.
+func joinProfile(parts [][]byte) []byte {
+	var profile []byte
+	for n := 1; n <= len(parts); n++ {
+		found := false
+		for _, p := range parts {
+			if int(p[0]) == n && int(p[1]) == len(parts) {
+				profile, found = append(profile, p[2:]...), true
+				break
+			}
+		}
+		if !found || len(profile) > maxProfile {
+			return nil
+		}
+	}
+	return profile
+}
+
+// readFrame reads a frame header (ITU-T T.81 B.2.2).
+func (h *header) readFrame(marker int, body []byte) error {
+	if h.jpeg.frame != 0 {
+		return fmt.Errorf("%w: a second frame header", errBroken)
+	}
+	if len(body) < 6 || len(body) < 6+3*int(body[5]) {
+		return io.ErrUnexpectedEOF
+	}
+	j := &h.jpeg
+	j.frame, j.bits, j.components = marker, int(body[0]), int(body[5])
+	h.size = Size{Width: int(body[3])<<8 | int(body[4]), Height: int(body[1])<<8 | int(body[2])}
+	for i := range j.components {
+		j.sampling = append(j.sampling, body[7+3*i])
+	}
+	return j.check()
+}
+
+// check refuses the kinds of JPEG that neither decoder reads.
+func (j *jpegHeader) check() error {
+	kind := ""
+	switch {
+	case j.frame >= 0xc9:
+		kind = "arithmetic-coded"
+	case j.frame == 0xc3:
+		kind = "lossless"
+	case j.frame > markerSOF2:
+		kind = "hierarchical"
+	case j.bits != 8:
+		kind = fmt.Sprintf("%d-bit", j.bits)
+	case j.components != 1 && j.components != 3 && j.components != 4:
+		kind = fmt.Sprintf("%d-component", j.components)
+	default:
+		return nil
+	}
+	return problem(RuleFormat, remedyConvert, "is a JPEG of a rare kind (%s) which browsers do not show either", kind)
+}
+
+// checkEnd walks the scans of a whole JPEG and reports where its end marker is
+// missing: decoders differ in whether they say so.
+func checkEnd(data []byte) error {
+	scan := false
+	for i := 2; i+1 < len(data); {
+		if scan {
+			next := bytes.IndexByte(data[i:], 0xff)
+			if next < 0 {
+				break
+			}
+			i += next
+		}
+		if i+1 >= len(data) || data[i] != 0xff {
+			break
+		}
+		marker := int(data[i+1])
+		switch {
+		case marker == 0xff:
+			i++
+		case marker == markerEOI:
+			return nil
+		case marker == 0 && scan, marker >= markerRST0 && marker <= markerSOI, marker == markerTEM:
+			i += 2
+		default:
+			if i+3 >= len(data) {
+				return truncated()
+			}
+			scan = marker == markerSOS
+			i += 2 + int(binary.BigEndian.Uint16(data[i+2:]))
+		}
+	}
+	return truncated()
+}
+
+func truncated() error {
+	return problem(RuleTruncated, "copy the photo from the camera again", "breaks off: its end is missing")
+}
