@@ -1,0 +1,151 @@
+package output
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+)
+
+// WriteFile puts data under the name in one step, in the place of a file that
+// may be there: whoever looks sees the whole old or the whole new content.
+func WriteFile(name string, data []byte) error {
+	return failed(name, "cannot be written", replaceFile(name, data))
+}
+
+// NewFile writes a file that must not exist yet. It appears under its name
+// whole or not at all, and never takes the place of another: then the error is
+// of fs.ErrExist.
+func NewFile(name string, data []byte) error {
+	return newFile(name, func(w io.Writer) error {
+		_, err := w.Write(data)
+		return err
+	})
+}
+
+// NewFileFrom is NewFile for content that is too large for memory or takes
+// long: fill writes it. One run at a time works on a name, so what a run that
+// was cut off left is cleared away first.
+func NewFileFrom(ctx context.Context, name string, fill func(io.Writer) error) error {
+	return staged(ctx, name, func(target string) error { return newFile(target, fill) })
+}
+
+// Folder makes a folder that must not exist yet. fill gets the path of an empty
+// hidden folder beside it to work in; when it returns nil, that folder gets its
+// final name in one step. On any error, or when the run is cut off, nothing
+// bears the final name.
+func Folder(ctx context.Context, final string, fill func(stage string) error) error {
+	return staged(ctx, final, func(target string) error { return newFolder(target, fill) })
+}
+
+// staged holds the lock of a name that must be free while make makes it.
+func staged(ctx context.Context, name string, make func(target string) error) error {
+	target, err := filepath.Abs(name)
+	if err != nil {
+		return failed(name, "cannot be found", err)
+	}
+	if err := mustBeFree(target); err != nil {
+		return err
+	}
+	if err := os.MkdirAll(filepath.Dir(target), 0o777); err != nil {
+		return failed(filepath.Dir(target), "cannot make this folder", err)
+	}
+	release, err := lock(ctx, target, waiting{})
+	if err != nil {
+		return err
+	}
+	defer release()
+	left, err := leftovers(realDisk{}, target)
+	if err != nil {
+		return failed(filepath.Dir(target), "cannot be listed", err)
+	}
+	for _, l := range left {
+		if err := removeAll(realDisk{}, l); err != nil {
+			return failed(l, "cannot remove what an interrupted run left", err)
+		}
+	}
+	return make(target)
+}
+
+func mustBeFree(target string) error {
+	_, err := os.Lstat(target)
+	if err == nil {
+		return taken(target)
+	}
+	if os.IsNotExist(err) {
+		return nil
+	}
+	return failed(target, "cannot be looked at", err)
+}
+
+func taken(target string) error {
+	return &Refusal{Path: target, Says: "exists already and is left as it is", Remedy: "choose another name, or move it away first", Err: fs.ErrExist}
+}
+
+func newFolder(target string, fill func(stage string) error) error {
+	stage, err := newStage(realDisk{}, target)
+	if err != nil {
+		return err
+	}
+	err = fill(stage)
+	if err == nil {
+		err = syncAll(stage)
+	}
+	return finish(stage, target, err)
+}
+
+func newFile(name string, fill func(io.Writer) error) error {
+	if err := mustBeFree(name); err != nil {
+		return err
+	}
+	f, stage, err := createStage(name)
+	if err != nil {
+		return failed(name, "cannot be written", err)
+	}
+	err = fill(f)
+	if err == nil {
+		err = f.Sync()
+	}
+	if e := f.Close(); err == nil {
+		err = e
+	}
+	return finish(stage, name, err)
+}
+
+// createStage opens a hidden file beside the name.
+func createStage(name string) (*os.File, string, error) {
+	stage := beside(name, stagePurpose) + stageID()
+	f, err := os.OpenFile(stage, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
+	return f, stage, err
+}
+
+// finish gives the stage its final name, or removes it where err says that it
+// is not whole.
+func finish(stage, target string, err error) error {
+	if err == nil {
+		err = renameNew(stage, target)
+	}
+	if err == nil {
+		return failed(target, "cannot be stored safely", syncDir(filepath.Dir(target)))
+	}
+	if e := removeAll(realDisk{}, stage); e != nil {
+		err = fmt.Errorf("%w (and %s is left)", err, stage)
+	}
+	if os.IsExist(err) {
+		return taken(target)
+	}
+	return failed(target, "cannot be written", err)
+}
+
+// renameUnlessTaken is renameNew for systems that cannot do both in one step: a
+// name taken by another program in between would be lost, so it looks last.
+func renameUnlessTaken(from, to string) error {
+	if _, err := os.Lstat(to); err == nil {
+		return &os.LinkError{Op: "rename", Old: from, New: to, Err: fs.ErrExist}
+	} else if !os.IsNotExist(err) {
+		return err
+	}
+	return os.Rename(from, to)
+}

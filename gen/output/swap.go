@@ -1,0 +1,289 @@
+package output
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io/fs"
+	"maps"
+	"os"
+	"path"
+	"path/filepath"
+	"strings"
+)
+
+// note is what a run leaves beside the output folder before it swaps, so that
+// the next one can tell how far it came.
+type note struct {
+	Stage  string `json:"stage"`  // name of the folder with the new site
+	Former string `json:"former"` // name for the former site where two renames are needed
+	New    string `json:"new"`    // fingerprint of the folder with the new site
+	Old    string `json:"old"`    // fingerprint of the folder with the former site
+}
+
+const (
+	notePurpose   = "swap"
+	formerPurpose = "former-"
+)
+
+// swap puts the staged site in the place of the former one and clears that
+// away. Up to the exchange a failure leaves the former site in place.
+func (w *writer) swap(stage string) error {
+	old, err := w.disk.Lstat(w.home)
+	if os.IsNotExist(err) {
+		return w.firstTime(stage)
+	}
+	if err == nil {
+		err = w.leaveNote(stage, old)
+	}
+	if err == nil {
+		err = w.change(stage)
+	}
+	if err != nil {
+		w.giveUp(stage)
+		return failed(w.home, "cannot put the new site in place", err)
+	}
+	return nil
+}
+
+// firstTime gives the stage its name where nothing has it yet.
+func (w *writer) firstTime(stage string) error {
+	err := w.disk.Rename(stage, w.home)
+	if err != nil {
+		w.giveUp(stage)
+		return failed(w.home, "cannot put the new site in place", err)
+	}
+	return failed(w.home, "cannot store the new site safely", w.disk.SyncDir(filepath.Dir(w.home)))
+}
+
+// giveUp removes what a run that failed before the swap has made. The next run
+// does what fails here.
+func (w *writer) giveUp(stage string) {
+	if ok, err := exists(w.disk, w.home); err != nil || !ok {
+		return // between two renames: the next run needs all of it
+	}
+	if removeAll(w.disk, stage) == nil {
+		_ = w.disk.Remove(beside(w.home, notePurpose))
+	}
+}
+
+func (w *writer) leaveNote(stage string, old fs.FileInfo) error {
+	fresh, err := w.disk.Lstat(stage)
+	if err != nil {
+		return err
+	}
+	id := strings.TrimPrefix(stage, beside(w.home, stagePurpose))
+	data, err := json.Marshal(note{Stage: filepath.Base(stage), Former: filepath.Base(beside(w.home, formerPurpose)) + id,
+		New: fingerprint(fresh), Old: fingerprint(old)})
+	if err != nil {
+		return err
+	}
+	name := beside(w.home, notePurpose)
+	if err := ignoreMissing(w.disk.Remove(name + "-new")); err != nil {
+		return err
+	}
+	if err := w.writeFile(name+"-new", append(data, '\n')); err != nil {
+		return err
+	}
+	if err := w.disk.Rename(name+"-new", name); err != nil {
+		return err
+	}
+	return w.disk.Sync(filepath.Dir(w.home))
+}
+
+// change exchanges the folders, or renames twice where the system cannot, and
+// clears the former site away.
+func (w *writer) change(stage string) error {
+	err := w.disk.Exchange(stage, w.home)
+	if errors.Is(err, errors.ErrUnsupported) {
+		return w.changeByTwo(stage)
+	}
+	if isBusy(err) {
+		return rootOfDrive(w.home, err)
+	}
+	if err != nil {
+		return err
+	}
+	return w.clearAway(stage)
+}
+
+func (w *writer) changeByTwo(stage string) error {
+	id := strings.TrimPrefix(stage, beside(w.home, stagePurpose))
+	aside := beside(w.home, formerPurpose) + id
+	if err := w.disk.Rename(w.home, aside); err != nil {
+		if isBusy(err) {
+			return rootOfDrive(w.home, err)
+		}
+		return err
+	}
+	if err := w.disk.Rename(stage, w.home); err != nil {
+		if back := w.disk.Rename(aside, w.home); back != nil {
+			return &Refusal{Path: w.home, Says: "was interrupted while the new site took its place; the former one is whole in " + aside, Remedy: "run again: that finishes it", Err: err}
+		}
+		return err
+	}
+	return w.clearAway(aside)
+}
+
+// clearAway empties the folder that now holds the former site: what is ours is
+// removed, what is not goes home to the new site.
+func (w *writer) clearAway(aside string) error {
+	told := &Refusal{Path: w.home, Says: "the new site is in place, but the former one in " + aside + " could not be cleared away", Remedy: "run again, or look into that folder yourself"}
+	err := w.disk.SyncDir(filepath.Dir(w.home))
+	if err == nil {
+		err = w.sweep(aside)
+	}
+	if err == nil {
+		err = ignoreMissing(w.disk.Remove(beside(w.home, notePurpose)))
+	}
+	if err == nil {
+		return nil
+	}
+	told.Err = err
+	return told
+}
+
+// sweep is clearAway without the words around it. It can be begun again at any
+// point, since the list of the former site goes last.
+func (w *writer) sweep(aside string) error {
+	s := sweeper{writer: w, aside: aside}
+	var err error
+	if s.old, err = readList(w.disk, aside); err != nil {
+		return err
+	}
+	if s.now, err = readList(w.disk, w.home); err != nil {
+		return err
+	}
+	s.oldDirs = folders(maps.Keys(s.old.files))
+	if err := s.folder(""); err != nil {
+		return err
+	}
+	if err := ignoreMissing(w.disk.Remove(filepath.Join(aside, ListName))); err != nil {
+		return err
+	}
+	return ignoreMissing(w.disk.Remove(aside))
+}
+
+// readList reads the list of one of our folders; without one nothing in it is
+// ours.
+func readList(d disk, folder string) (former, error) {
+	name := filepath.Join(folder, ListName)
+	info, err := d.Lstat(name)
+	if os.IsNotExist(err) {
+		return former{}, nil
+	}
+	if err != nil {
+		return former{}, err
+	}
+	data, err := d.ReadFile(name)
+	if err != nil {
+		return former{}, err
+	}
+	files, err := parseList(data)
+	if err != nil {
+		return former{}, fmt.Errorf("%s: %w", name, err)
+	}
+	return former{exists: true, files: files, list: data, listed: info.ModTime()}, nil
+}
+
+type sweeper struct {
+	*writer
+	aside    string
+	old, now former
+	oldDirs  map[string]bool
+}
+
+func (s *sweeper) folder(dir string) error {
+	entries, err := s.disk.ReadDir(s.at(s.aside, dir))
+	if err != nil {
+		return err
+	}
+	for _, e := range entries {
+		p := path.Join(dir, e.Name())
+		if p == ListName {
+			continue
+		}
+		if err := s.entry(p, e.IsDir()); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (s *sweeper) entry(p string, isDir bool) error {
+	from, home := s.at(s.aside, p), s.at(s.home, p)
+	if !isDir {
+		if s.ours(p) {
+			return ignoreMissing(s.disk.Remove(from))
+		}
+		return s.bringHome(p, from, home)
+	}
+	there, err := s.disk.Lstat(home)
+	if !s.oldDirs[p] && os.IsNotExist(err) {
+		return s.bringHome(p, from, home)
+	}
+	if !s.oldDirs[p] && (err != nil || !there.IsDir()) {
+		return s.inTheWay(from, home, err)
+	}
+	if err := s.folder(p); err != nil {
+		return err
+	}
+	return ignoreMissing(s.disk.Remove(from))
+}
+
+// ours reports whether a file of the former site may go: the list names it, and
+// the new site has another in its place or nobody changed it.
+func (s *sweeper) ours(p string) bool {
+	was, listed := s.old.files[p]
+	if !listed {
+		return false
+	}
+	if _, replaced := s.now.files[p]; replaced {
+		return true
+	}
+	stands, _ := s.stands(s.aside, was, s.old.listed)
+	return stands
+}
+
+// bringHome moves a guest into the new site. One that was linked there before
+// the swap is only taken away here, unless it was changed in between: then the
+// one that stood in the output folder wins.
+func (s *sweeper) bringHome(p, from, home string) error {
+	there, err := s.disk.Lstat(home)
+	if err == nil {
+		if _, taken := s.now.files[p]; taken || there.IsDir() {
+			return s.inTheWay(from, home, nil)
+		}
+		here, e := s.disk.Lstat(from)
+		if e != nil {
+			return e
+		}
+		if os.SameFile(here, there) {
+			return s.disk.Remove(from) // two names of one file: renaming would keep both
+		}
+	} else if !os.IsNotExist(err) {
+		return err
+	}
+	if err := s.makeParents(path.Dir(p)); err != nil {
+		return err
+	}
+	return s.disk.Rename(from, home)
+}
+
+func (s *sweeper) makeParents(dir string) error {
+	if dir == "." {
+		return nil
+	}
+	if err := s.makeParents(path.Dir(dir)); err != nil {
+		return err
+	}
+	err := s.disk.Mkdir(s.at(s.home, dir))
+	if errors.Is(err, fs.ErrExist) {
+		return nil
+	}
+	return err
+}
+
+func (s *sweeper) inTheWay(from, home string, err error) error {
+	return &Refusal{Path: from, Says: "appeared while the site was being written and cannot be moved to " + home + ", where the new site has a file", Remedy: "move it away yourself", Err: err}
+}
