@@ -116,3 +116,40 @@ func (t Stamp) String() string {
 	}
 	return fmt.Sprintf("%d:%02d", int(t)/60, int(t)%60)
 }
+
+// Fraction is a length of time written as a part of a second, like an exposure.
+type Fraction float64 // seconds
+
+// UnmarshalText reads "1/50 s", "0.02 s" or "20 ms".
+func (f *Fraction) UnmarshalText(text []byte) error {
+	s := strings.TrimSpace(string(text))
+	value, rest, ok := leadingFraction(s)
+	if !ok {
+		digits, unit := splitNumber(s)
+		v, err := number(digits, 0)
+		if err != nil {
+			return fault(string(text), s, "write it like 1/50 s", "%s is not an exposure time", quote(s))
+		}
+		value, rest = v, unit
+	}
+	switch strings.TrimSpace(rest) {
+	case "s":
+	case "ms":
+		value /= 1000
+	default:
+		return fault(string(text), s, "write it like 1/50 s", "%s has no unit of time", quote(s))
+	}
+	if !(value > 0) || math.IsInf(value, 0) {
+		return fault(string(text), s, "write it like 1/50 s", "%s is not an exposure time", quote(s))
+	}
+	*f = Fraction(value)
+	return nil
+}
+
+// String prints "1/50 s" below a second.
+func (f Fraction) String() string {
+	if f < 1 && f > 0 && math.Abs(1/float64(f)-math.Round(1/float64(f))) < 1e-9 {
+		return fmt.Sprintf("1/%.0f s", 1/float64(f))
+	}
+	return decimal(float64(f), 0) + " s"
+}

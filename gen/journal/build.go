@@ -1,0 +1,128 @@
+package journal
+
+import (
+	"time"
+
+	"spruelight/gen/quantity"
+	"spruelight/gen/source"
+)
+
+// Build is one model project: builds/<slug>/.
+type Build struct {
+	Slug     string
+	Dir      string // "builds/marram"
+	File     *source.File
+	Front    BuildFront
+	Body     *Body
+	Sittings []*Sitting // by date
+	Review   *Review    // nil where there is none
+}
+
+// BuildFront is the front matter of build.md.
+type BuildFront struct {
+	At         source.Span
+	Name       Text                                   `key:"name,required" doc:"The build's name" eg:"Survey skiff \"Marram\""`
+	Summary    Text                                   `key:"summary" doc:"One or two sentences for the front page, search and feeds" eg:"A lit survey skiff on a short mooring"`
+	Kit        Kit                                    `key:"kit" doc:"The kit it is built from"`
+	Scale      Val[quantity.Scale]                    `key:"scale" doc:"Scale printed on the box" eg:"1/48"`
+	State      Text                                   `key:"state,required" doc:"Where the build stands" eg:"bench" one:"stash|bench|set aside|finished"`
+	Started    Val[Day]                               `key:"started" doc:"First day, where it is not the first sitting" eg:"2026-02-01"`
+	Finished   Val[Day]                               `key:"finished" doc:"Day on which it was finished" eg:"2026-01-18"`
+	Lead       Text                                   `key:"lead" doc:"The photo that stands for the build" eg:"photos/finished.jpg"`
+	Subject    Subject                                `key:"subject" doc:"The real thing, or what is said of it"`
+	Measured   source.Entries[Val[quantity.Measured]] `key:"measured" doc:"Lengths measured on the model" eg:"{length: 204 mm ± 0.5 mm}"`
+	Areas      source.Entries[Area]                   `key:"areas" doc:"Named regions of the model"`
+	Circuits   []Circuit                              `key:"circuits" doc:"What lights it"`
+	Paint      source.Entries[[]Coat]                 `key:"paint" doc:"The paint stack of each area, from the plastic outward"`
+	Parts      []Part                                 `key:"parts" doc:"Parts that need counting"`
+	Choices    []Choice                               `key:"choices" doc:"Either/or decisions the kit offers"`
+	Problems   []Problem                              `key:"problems" doc:"What went wrong, and what was found out"`
+	Spent      []Spend                                `key:"spent" doc:"Money spent besides the kit"`
+	Techniques []Text                                 `key:"techniques" doc:"Techniques the build shows" eg:"[light blocking, panel wash]"`
+	Decals     Val[int]                               `key:"decals" doc:"How many decals the sheet has" eg:"42"`
+}
+
+// Kit is what the box says.
+type Kit struct {
+	At       source.Span
+	Maker    Text                `key:"maker" doc:"Who makes it" eg:"Halden Model Works"`
+	Title    Text                `key:"title" doc:"Title on the box" eg:"Coastal Survey Skiff"`
+	Number   Text                `key:"number" doc:"The maker's number" eg:"HM-3204"`
+	Released Text                `key:"released" doc:"Year of release" eg:"2025"`
+	Parts    Val[int]            `key:"parts" doc:"Number of parts" eg:"186"`
+	Price    Val[quantity.Money] `key:"price" doc:"Price, whoever paid it" eg:"92 EUR"`
+	Obtained Text                `key:"obtained" doc:"How it came to the bench; stated above every verdict" eg:"review sample" one:"review sample|gift|commission|bought"`
+	From     Text                `key:"from" doc:"Who sent or gave it" eg:"the maker"`
+}
+
+// Subject is the real thing: named dimensions and where they come from.
+type Subject struct {
+	At     source.Span
+	Length Val[quantity.Measured] `key:"length" doc:"Real length" eg:"9.4 m"`
+	Beam   Val[quantity.Measured] `key:"beam" doc:"Real width" eg:"3.1 m"`
+	Height Val[quantity.Measured] `key:"height" doc:"Real height" eg:"18 m"`
+	Source Text                   `key:"source" doc:"Where the sizes come from" eg:"designer's sheet"`
+}
+
+// Area is a named region of the model.
+type Area struct {
+	At       source.Span
+	Material Text   `key:"material,required" doc:"What it is made of" eg:"styrene" one:"styrene|resin|photo-etch|clear|printed|wood|metal"`
+	Encloses []Text `key:"encloses" doc:"Lamps inside it" eg:"[D1, D2]"`
+}
+
+// Coat is one planned layer of paint.
+type Coat struct {
+	At      source.Span
+	Coat    Text              `key:"coat,required,short" doc:"A paint on the rack, or a plain colour" eg:"hull-grey"`
+	For     Text              `key:"for" doc:"What the coat is for" eg:"base" one:"primer|light blocking|base|panel tone|clear colour|gloss before decals|decals|wash|matt|seal"`
+	Thinned Val[quantity.Mix] `key:"thinned" doc:"Paint to thinner" eg:"1:1.5"`
+}
+
+// Part is a part whose number matters.
+type Part struct {
+	At   source.Span
+	Part Text     `key:"part,required" doc:"The kit's part number" eg:"C14"`
+	What Text     `key:"what" doc:"What it is" eg:"bollard"`
+	Have Val[int] `key:"have,required" doc:"How many the kit packs" eg:"5"`
+	Need Val[int] `key:"need,required" doc:"How many the model needs" eg:"4"`
+}
+
+// Choice is an either/or that the kit offers.
+type Choice struct {
+	At       source.Span
+	Question Text   `key:"question,required" doc:"What is to be decided" eg:"crane jib"`
+	Options  []Text `key:"options,required" doc:"What the kit offers" eg:"[stowed, swung out]"`
+	Chosen   Text   `key:"chosen" doc:"What was chosen" eg:"swung out"`
+	Why      Text   `key:"why" doc:"The reason" eg:"it carries the work lamp"`
+}
+
+// Problem is something that went wrong.
+type Problem struct {
+	At      source.Span
+	Symptom Text     `key:"symptom,required" doc:"What is seen" eg:"primer lifts under tape"`
+	Seen    Val[Day] `key:"seen" doc:"When it was first seen" eg:"2026-02-21"`
+	Outcome Text     `key:"outcome" doc:"What became of it" eg:"stripped and primed again"`
+}
+
+// Spend is money spent.
+type Spend struct {
+	At    source.Span
+	On    Text                `key:"on,required" doc:"What for" eg:"enamelled wire"`
+	Price Val[quantity.Money] `key:"price,required" doc:"What it cost" eg:"6.50 EUR"`
+}
+
+// Day is a calendar day.
+type Day struct{ time.Time }
+
+// UnmarshalText reads "2026-02-14".
+func (d *Day) UnmarshalText(text []byte) error {
+	t, err := parseDay(string(text))
+	if err == nil {
+		d.Time = t
+	}
+	return err
+}
+
+// String prints "2026-02-14".
+func (d Day) String() string { return d.Format(time.DateOnly) }

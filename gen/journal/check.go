@@ -1,0 +1,110 @@
+package journal
+
+import (
+	"errors"
+	"io/fs"
+	"path"
+	"slices"
+	"strings"
+
+	"spruelight/gen/source"
+)
+
+// checkBuild holds a build's values against the workshop and its own folder.
+func (w *Workshop) checkBuild(fsys fs.FS, b *Build) source.Findings {
+	var found source.Findings
+	stages := w.Settings.StageNames()
+	for _, s := range b.Sittings {
+		if stage := s.Front.Stage; stage.Set && !slices.Contains(stages, stage.V) {
+			found.Add(ruleName.At(stage.At, "write one of: "+strings.Join(stages, ", "), "%q is no stage of this workshop%s", stage.V, meant(stage.V, stages)))
+		}
+		if end := b.Front.Finished; end.Set && s.Date.After(end.V.Time) {
+			found.Add(ruleOrder.At(s.File.Whole(), "check the sitting's date and finished in build.md", "this sitting is dated after the build was finished on %s", end.V).With(end.At, "finished here"))
+		}
+		for _, p := range s.Front.Photos {
+			found.Add(checkPhoto(fsys, b, p.File)...)
+			if !p.Alt.Set && p.File.Set {
+				found.Add(ruleAlt.At(p.File.At, "add alt: and say what is to be seen", "%s has no alt text", p.File.V))
+			}
+		}
+		for _, picture := range s.Body.Pictures() {
+			found.Add(checkPhoto(fsys, b, picture.File)...)
+		}
+	}
+	if b.Front.Lead.Set {
+		found.Add(checkPhoto(fsys, b, b.Front.Lead)...)
+	}
+	found.Add(w.checkNames(b)...)
+	return found
+}
+
+// checkNames holds every name of a build against the rack and its own areas.
+func (w *Workshop) checkNames(b *Build) source.Findings {
+	var found source.Findings
+	lamps, supplies, areas := w.Rack.Lamps.Names(), w.Rack.Supplies.Names(), b.Front.Areas.Names()
+	known := func(name Text, names []string, kind, remedy string) {
+		if name.Set && !slices.Contains(names, name.V) {
+			found.Add(ruleName.At(name.At, remedy, "%q is no %s%s", name.V, kind, meant(name.V, names)))
+		}
+	}
+	for _, c := range b.Front.Circuits {
+		known(c.Supply, supplies, "supply on the rack", "add it to rack/supplies.yaml, or write one that is there")
+		for _, branch := range c.Branches {
+			for _, l := range branch.Lamps {
+				known(l.Lamp, lamps, "lamp on the rack", "add it to rack/lamps.yaml, or write one that is there")
+			}
+		}
+	}
+	for _, s := range b.Sittings {
+		for _, c := range s.Front.Coats {
+			known(c.Area, areas, "area of this build", "add it under areas in build.md, or write one that is there")
+		}
+		for _, a := range s.Front.Closed {
+			known(a, areas, "area of this build", "add it under areas in build.md, or write one that is there")
+		}
+	}
+	return found
+}
+
+// Inside returns the workshop path of a file named in a build's journals, and
+// false where it would lie outside the build's folder.
+func (b *Build) Inside(name string) (string, bool) {
+	if name == "" || strings.ContainsAny(name, "\\:\x00") || path.IsAbs(name) {
+		return "", false
+	}
+	full := path.Join(b.Dir, name)
+	return full, strings.HasPrefix(full, b.Dir+"/")
+}
+
+func checkPhoto(fsys fs.FS, b *Build, file Text) source.Findings {
+	if !file.Set {
+		return nil
+	}
+	full, inside := b.Inside(file.V)
+	if !inside {
+		return source.Findings{ruleOutside.At(file.At, "copy the picture into "+b.Dir+"/photos and name it from there", "%q lies outside the build's folder", file.V)}
+	}
+	info, err := fs.Stat(fsys, full)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return source.Findings{rulePhoto.At(file.At, "copy the picture there, or correct the name"+nearFile(fsys, full), "there is no file %s", full)}
+	case err != nil:
+		return source.Findings{ruleUnreadable.At(file.At, "check the file; links may not lead out of the workshop", "%s cannot be read: %v", full, err)}
+	case !info.Mode().IsRegular():
+		return source.Findings{rulePhoto.At(file.At, "name a picture", "%s is no file", full)}
+	}
+	return nil
+}
+
+// nearFile suggests a file whose name is much like one that is not there.
+func nearFile(fsys fs.FS, name string) string {
+	entries, err := fs.ReadDir(fsys, path.Dir(name))
+	if err != nil {
+		return ""
+	}
+	names := make([]string, 0, len(entries))
+	for _, e := range entries {
+		names = append(names, e.Name())
+	}
+	return meant(path.Base(name), names)
+}

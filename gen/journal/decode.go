@@ -1,0 +1,467 @@
+package journal
+
+import (
+	"encoding"
+	"errors"
+	"fmt"
+	"math"
+	"reflect"
+	"strconv"
+	"strings"
+
+	"spruelight/gen/quantity"
+	"spruelight/gen/source"
+
+	"github.com/goccy/go-yaml"
+	"github.com/goccy/go-yaml/ast"
+	"github.com/goccy/go-yaml/parser"
+)
+
+// Limits of front matter: far above what a person writes, low enough that a
+// damaged or hostile file costs little.
+const (
+	maxFront = 256 << 10 // bytes
+	maxDepth = 24        // mappings and lists inside one another
+	maxKeys  = 20_000    // keys and list entries of one file
+)
+
+// decoder fills Go values from the YAML of one file and collects findings.
+//
+// It reads goccy/go-yaml's syntax tree itself, since the library's own strict
+// mode stops at the first mistake and forgets where values stood.
+type decoder struct {
+	file  *source.File
+	text  *source.File // the YAML alone, for counting its lines and columns
+	base  int          // byte offset of the YAML in file
+	found source.Findings
+	nodes int
+}
+
+// decode reads the YAML between two byte offsets of a file into target, a
+// pointer to a struct or to source.Entries.
+func decode(file *source.File, from, to int, target any) source.Findings {
+	// A carriage return becomes a blank, so that offsets stay as they are.
+	yamlText := strings.ReplaceAll(file.Text[from:to], "\r\n", " \n")
+	d := &decoder{file: file, text: source.NewFile(file.Name, yamlText), base: from}
+	if !d.bounded(yamlText) {
+		return d.found
+	}
+	doc, ok := d.parse(yamlText)
+	if !ok {
+		return d.found
+	}
+	if doc == nil {
+		doc = &ast.MappingNode{}
+	}
+	d.value(doc, reflect.ValueOf(target).Elem(), "", file.At(from, 0), 0)
+	return d.found
+}
+
+// bounded checks the limits that must hold before the text is parsed: size and
+// the nesting of brackets and of indentation.
+func (d *decoder) bounded(text string) bool {
+	if len(text) > maxFront {
+		d.add(ruleLimit.At(d.file.At(d.base, 0), "move long text below the front matter", "the front matter is %d KiB long; at most %d KiB are read", len(text)>>10, maxFront>>10))
+		return false
+	}
+	depth, quote := 0, byte(0)
+	for i := 0; i < len(text); i++ {
+		switch c := text[i]; {
+		case quote != 0:
+			if c == quote || c == '\n' {
+				quote = 0
+			}
+		case c == '"' || c == '\'':
+			if i == 0 || strings.IndexByte(" [{,:\n", text[i-1]) >= 0 {
+				quote = c
+			}
+		case c == '[' || c == '{':
+			depth++
+		case c == ']' || c == '}':
+			depth--
+		}
+		if depth > maxDepth {
+			d.add(ruleLimit.At(d.file.At(d.base+i, 1), "flatten the list", "more than %d brackets inside one another", maxDepth))
+			return false
+		}
+	}
+	return true
+}
+
+// parse returns the syntax tree's body, nil for an empty text.
+func (d *decoder) parse(text string) (node ast.Node, ok bool) {
+	defer func() {
+		if r := recover(); r != nil { // the parser is not ours; its panic must not lose the run
+			d.add(ruleSyntax.At(d.file.At(d.base, 0), "check quotes, brackets and indentation", "the front matter cannot be parsed"))
+			node, ok = nil, false
+		}
+	}()
+	tree, err := parser.ParseBytes([]byte(text), 0, parser.AllowDuplicateMapKey())
+	if err != nil {
+		d.syntax(err)
+		return nil, false
+	}
+	if len(tree.Docs) == 0 {
+		return nil, true
+	}
+	if len(tree.Docs) > 1 {
+		d.add(ruleSyntax.At(d.file.At(d.base, 0), "keep one document, without further --- lines", "more than one YAML document"))
+		return nil, false
+	}
+	return tree.Docs[0].Body, true
+}
+
+func (d *decoder) syntax(err error) {
+	at, says := d.file.At(d.base, 0), err.Error()
+	var e yaml.Error
+	if errors.As(err, &e) {
+		says = e.GetMessage()
+		if t := e.GetToken(); t != nil && t.Position != nil {
+			at = d.file.At(d.base+d.text.Offset(t.Position.Line, t.Position.Column), 1)
+		}
+	}
+	says, _, _ = strings.Cut(says, "\n")
+	d.add(ruleSyntax.At(at, "check quotes, brackets and indentation; a value that holds \": \" or \" #\" needs quotes", "this is not YAML: %s", says))
+}
+
+func (d *decoder) add(f source.Finding) { d.found.Add(f) }
+
+// at returns the span of a node.
+func (d *decoder) at(node ast.Node) source.Span {
+	if m, ok := node.(*ast.MappingNode); ok && !m.IsFlowStyle && len(m.Values) > 0 {
+		node = m.Values[0].Key
+	}
+	t := node.GetToken()
+	if t == nil || t.Position == nil {
+		return d.file.At(d.base, 0)
+	}
+	start := d.text.Offset(t.Position.Line, t.Position.Column)
+	return d.file.At(d.base+start, d.length(start, t.Value))
+}
+
+// length returns how many bytes a scalar takes as written.
+func (d *decoder) length(start int, value string) int {
+	rest := d.text.Text[start:]
+	if rest != "" && (rest[0] == '"' || rest[0] == '\'') {
+		for i := 1; i < len(rest); i++ {
+			if rest[i] == '\\' && rest[0] == '"' {
+				i++
+			} else if rest[i] == rest[0] {
+				return i + 1
+			}
+		}
+	}
+	if strings.HasPrefix(rest, value) {
+		return len(value)
+	}
+	line, _, _ := strings.Cut(rest, "\n")
+	return len(strings.TrimRight(line, " "))
+}
+
+// value decodes a node into a settable Go value. key names what is being read,
+// for messages; at is where it stands.
+func (d *decoder) value(node ast.Node, into reflect.Value, key string, at source.Span, depth int) {
+	if d.nodes++; d.nodes > maxKeys || depth > maxDepth {
+		if d.nodes == maxKeys+1 || depth == maxDepth+1 {
+			d.add(ruleLimit.At(at, "split the file", "more than %d entries, or more than %d levels", maxKeys, maxDepth))
+		}
+		return
+	}
+	switch node.(type) {
+	case *ast.AnchorNode, *ast.AliasNode, *ast.TagNode, *ast.MergeKeyNode:
+		d.add(ruleShape.At(at, "write the value out", "anchors, aliases and tags are not read"))
+		return
+	}
+	pointer := into.Addr().Interface()
+	switch target := pointer.(type) {
+	case interface {
+		Slot() (any, *source.Span, *bool)
+	}:
+		if _, null := node.(*ast.NullNode); null {
+			return
+		}
+		value, where, set := target.Slot()
+		before := len(d.found)
+		*where = at
+		d.value(node, reflect.ValueOf(value).Elem(), key, at, depth)
+		*set = len(d.found) == before
+	case interface {
+		Grow() (*source.Value[string], any)
+	}:
+		d.entries(node, target.Grow, key, at, depth)
+	case encoding.TextUnmarshaler:
+		if text, ok := d.scalar(node, key, at); ok {
+			d.textValue(target, text, at)
+		}
+	default:
+		d.plain(node, into, key, at, depth)
+	}
+}
+
+// textValue hands a scalar to the type that parses it.
+func (d *decoder) textValue(target encoding.TextUnmarshaler, text string, at source.Span) {
+	err := target.UnmarshalText([]byte(text))
+	var e *quantity.Error
+	switch {
+	case err == nil:
+	case errors.As(err, &e):
+		where := at
+		if written := at.Text(); e.Length > 0 && len(written) >= len(text) {
+			// Inside quotes the text begins one byte later.
+			if skip := strings.Index(written, text); skip >= 0 {
+				where = at.Within(skip+e.Offset, e.Length)
+			}
+		}
+		d.add(ruleValue.At(where, e.Remedy, "%s", e.Says))
+	default:
+		d.add(ruleValue.At(at, "", "%v", err))
+	}
+}
+
+// scalar returns a node's text as written, without quotes.
+func (d *decoder) scalar(node ast.Node, key string, at source.Span) (string, bool) {
+	switch n := node.(type) {
+	case *ast.StringNode:
+		return n.Value, true
+	case *ast.LiteralNode:
+		return n.Value.Value, true
+	case *ast.IntegerNode, *ast.FloatNode, *ast.BoolNode, *ast.InfinityNode, *ast.NanNode:
+		return n.GetToken().Value, true
+	case *ast.NullNode:
+		if written := strings.TrimSpace(n.GetToken().Value); written == "null" && !strings.HasPrefix(at.Text(), "null") {
+			d.add(ruleShape.At(at, "write a value after the colon, or leave the key out", "%s has no value", subject(key)))
+			return "", false
+		}
+		return n.GetToken().Value, true
+	}
+	d.add(ruleShape.At(at, "write one value there", "%s is a %s; a single value is wanted", subject(key), shape(node)))
+	return "", false
+}
+
+func subject(key string) string {
+	if key == "" {
+		return "this"
+	}
+	return key
+}
+
+func shape(node ast.Node) string {
+	switch node.(type) {
+	case *ast.MappingNode, *ast.MappingValueNode:
+		return "mapping"
+	case *ast.SequenceNode:
+		return "list"
+	case *ast.NullNode:
+		return "missing value"
+	}
+	return "single value"
+}
+
+// plain decodes into the Go kinds that carry no parser of their own.
+func (d *decoder) plain(node ast.Node, into reflect.Value, key string, at source.Span, depth int) {
+	switch into.Kind() {
+	case reflect.Struct:
+		d.structure(node, into, key, at, depth)
+	case reflect.Slice:
+		d.list(node, into, key, at, depth)
+	case reflect.Pointer:
+		fresh := reflect.New(into.Type().Elem())
+		into.Set(fresh)
+		d.value(node, fresh.Elem(), key, at, depth)
+	case reflect.String:
+		if text, ok := d.scalar(node, key, at); ok {
+			into.SetString(strings.TrimSpace(text))
+		}
+	case reflect.Bool:
+		d.yesOrNo(node, into, key, at)
+	case reflect.Int, reflect.Float64:
+		d.number(node, into, key, at)
+	default:
+		panic(fmt.Sprintf("journal: no decoding for %v", into.Type())) // a mistake in our own types
+	}
+}
+
+func (d *decoder) yesOrNo(node ast.Node, into reflect.Value, key string, at source.Span) {
+	text, ok := d.scalar(node, key, at)
+	switch {
+	case !ok:
+	case text == "yes" || text == "true":
+		into.SetBool(true)
+	case text == "no" || text == "false":
+		into.SetBool(false)
+	default:
+		d.add(ruleValue.At(at, "write yes or no", "%s is %s", subject(key), strconv.Quote(text)))
+	}
+}
+
+func (d *decoder) number(node ast.Node, into reflect.Value, key string, at source.Span) {
+	text, ok := d.scalar(node, key, at)
+	if !ok {
+		return
+	}
+	v, err := strconv.ParseFloat(text, 64)
+	switch {
+	case err != nil || math.IsInf(v, 0) || math.IsNaN(v):
+		d.add(ruleValue.At(at, "write a plain number", "%s is not a number", strconv.Quote(text)))
+	case into.Kind() == reflect.Int && (v != math.Trunc(v) || math.Abs(v) > 1e9):
+		d.add(ruleValue.At(at, "write a whole number", "%s is not a whole number", strconv.Quote(text)))
+	case into.Kind() == reflect.Int:
+		into.SetInt(int64(v))
+	default:
+		into.SetFloat(v)
+	}
+}
+
+// list decodes a sequence; a single value stands for a list of one.
+func (d *decoder) list(node ast.Node, into reflect.Value, key string, at source.Span, depth int) {
+	items := []ast.Node{node}
+	switch n := node.(type) {
+	case *ast.SequenceNode:
+		items = n.Values
+	case *ast.NullNode:
+		items = nil
+	}
+	for _, item := range items {
+		into.Set(reflect.Append(into, reflect.Zero(into.Type().Elem())))
+		d.value(item, into.Index(into.Len()-1), key, d.at(item), depth+1)
+	}
+}
+
+// pairs returns a mapping's pairs.
+func (d *decoder) pairs(node ast.Node, key string, at source.Span) ([]*ast.MappingValueNode, bool) {
+	switch n := node.(type) {
+	case *ast.MappingNode:
+		return n.Values, true
+	case *ast.MappingValueNode:
+		return []*ast.MappingValueNode{n}, true
+	case *ast.NullNode:
+		return nil, true
+	}
+	d.add(ruleShape.At(at, "write key: value pairs there", "%s is a %s; a mapping is wanted", subject(key), shape(node)))
+	return nil, false
+}
+
+// keys reads the keys of a mapping and reports those that stand twice.
+func (d *decoder) keys(pairs []*ast.MappingValueNode, each func(name string, at source.Span, value ast.Node)) {
+	seen := map[string]source.Span{}
+	for _, pair := range pairs {
+		if _, plain := pair.Key.(*ast.MappingKeyNode); plain || pair.Key.IsMergeKey() {
+			d.add(ruleShape.At(d.at(pair.Key), "write plain key: value pairs", "merge keys and complex keys are not read"))
+			continue
+		}
+		at := d.at(pair.Key)
+		name := strings.TrimSpace(pair.Key.GetToken().Value)
+		if first, twice := seen[name]; twice {
+			d.add(ruleTwice.At(at, "keep one of them", "%s stands twice", name).With(first, "first here"))
+			continue
+		}
+		seen[name] = at
+		each(name, at, pair.Value)
+	}
+}
+
+func (d *decoder) entries(node ast.Node, grow func() (*source.Value[string], any), key string, at source.Span, depth int) {
+	pairs, ok := d.pairs(node, key, at)
+	if !ok {
+		return
+	}
+	d.keys(pairs, func(name string, where source.Span, value ast.Node) {
+		slot, target := grow()
+		*slot = source.Written(name, where)
+		d.value(value, reflect.ValueOf(target).Elem(), name, d.at(value), depth+1)
+	})
+}
+
+// structure decodes a mapping into a struct by its fields' key tags.
+func (d *decoder) structure(node ast.Node, into reflect.Value, key string, at source.Span, depth int) {
+	fields := fieldsOf(into.Type())
+	if f := into.FieldByName("At"); f.IsValid() && f.Type() == reflect.TypeFor[source.Span]() {
+		f.Set(reflect.ValueOf(at))
+	}
+	if short, ok := fields.short(); ok {
+		switch node.(type) {
+		case *ast.MappingNode, *ast.MappingValueNode, *ast.NullNode:
+		default:
+			d.field(node, into, short, at, depth)
+			d.required(into, fields, key, at)
+			return
+		}
+	}
+	pairs, ok := d.pairs(node, key, at)
+	if !ok {
+		return
+	}
+	given := map[string]bool{}
+	d.keys(pairs, func(name string, where source.Span, value ast.Node) {
+		f, known := fields.named(name)
+		if !known {
+			d.unknownKey(name, where, fields)
+			return
+		}
+		given[name] = true
+		d.field(value, into, f, d.valueAt(value, where), depth)
+	})
+	for _, f := range fields {
+		if f.required && !given[f.key] {
+			d.add(ruleMissing.At(at, "add it, like "+f.key+": "+f.example, "%s has no %s", subjectOf(key), f.key))
+		}
+	}
+}
+
+// valueAt returns where a value stands; one that was left empty stands at its key.
+func (d *decoder) valueAt(value ast.Node, key source.Span) source.Span {
+	if n, null := value.(*ast.NullNode); null && n.GetToken() != nil {
+		return key
+	}
+	return d.at(value)
+}
+
+func subjectOf(key string) string {
+	if key == "" {
+		return "the file"
+	}
+	return key
+}
+
+// required reports a short form that leaves out what must be given.
+func (d *decoder) required(into reflect.Value, fields fields, key string, at source.Span) {
+	for _, f := range fields {
+		if f.required && !f.isShort {
+			d.add(ruleMissing.At(at, "write it as a mapping with "+f.key+": "+f.example, "%s has no %s", subjectOf(key), f.key))
+		}
+	}
+}
+
+// field decodes one field and holds its value against the words it may be.
+func (d *decoder) field(node ast.Node, into reflect.Value, f field, at source.Span, depth int) {
+	target := into.FieldByIndex(f.index)
+	before := len(d.found)
+	d.value(node, target, f.key, at, depth+1)
+	if len(d.found) > before || f.one == nil {
+		return
+	}
+	for _, word := range wordsIn(target) {
+		if word.Set && !f.allows(word.V) {
+			d.add(ruleValue.At(word.At, "write one of: "+strings.Join(f.one, ", "), "%s is no %s%s", strconv.Quote(word.V), f.key, meant(word.V, f.one)))
+		}
+	}
+}
+
+// wordsIn returns the texts of a field that a one tag limits: a text or a list of texts.
+func wordsIn(v reflect.Value) []Text {
+	switch x := v.Interface().(type) {
+	case Text:
+		return []Text{x}
+	case []Text:
+		return x
+	}
+	panic(fmt.Sprintf("journal: a one tag on %v", v.Type())) // a mistake in our own types
+}
+
+func (d *decoder) unknownKey(name string, at source.Span, fields fields) {
+	remedy := "the keys here are: " + strings.Join(fields.keys(), ", ")
+	if near, ok := Nearest(name, fields.keys()); ok {
+		remedy = "write " + near
+	}
+	d.add(ruleKey.At(at, remedy, "%s is not a key here", strconv.Quote(name)))
+}

@@ -1,0 +1,67 @@
+package journal
+
+import (
+	"spruelight/gen/quantity"
+	"spruelight/gen/source"
+)
+
+// Rack is the stock that builds share: the files under rack/.
+type Rack struct {
+	Lamps    source.Entries[Lamp]
+	Supplies source.Entries[Supply]
+	Paints   source.Entries[Paint]
+	Wire     source.Entries[Wire]
+}
+
+// Lamp is one type of LED as its data sheet describes it (rack/lamps.yaml).
+type Lamp struct {
+	At        source.Span
+	Colour    Text                     `key:"colour,required" doc:"Colour of the light: red, orange, amber, yellow, green, blue, white, warm white, or a hex colour for the drawing" eg:"white"`
+	Size      Text                     `key:"size" doc:"Diameter of the body, or the name of its package" eg:"3 mm"`
+	Forward   []Val[quantity.Point]    `key:"forward" doc:"Forward voltage at one or more currents, from the data sheet" eg:"[2.75 V @ 2 mA, 3.2 V @ 20 mA]"`
+	Spread    Val[quantity.Volts]      `key:"spread" doc:"How far one lamp's forward voltage may lie from another's" eg:"0.2 V"`
+	Rated     Val[quantity.Amps]       `key:"rated" doc:"Current the data sheet's figures hold at" eg:"20 mA"`
+	Limit     Val[quantity.Amps]       `key:"limit" doc:"Absolute maximum of the continuous current" eg:"30 mA"`
+	Reverse   Val[quantity.Volts]      `key:"reverse" doc:"Absolute maximum of the reverse voltage" eg:"5 V"`
+	Intensity Val[quantity.Brightness] `key:"intensity" doc:"Luminous intensity at a current" eg:"1200 mcd @ 20 mA"`
+	Angle     Val[quantity.Degrees]    `key:"angle" doc:"Full angle at half intensity" eg:"60°"`
+	Source    Text                     `key:"source" doc:"Where the figures come from" eg:"maker's data sheet, table 2"`
+}
+
+// Supply feeds circuits (rack/supplies.yaml).
+type Supply struct {
+	At        source.Span
+	Kind      Text                   `key:"kind,required" doc:"What it is" eg:"usb" one:"battery|button cell|usb|mains adapter|power bank|bench supply"`
+	Cells     Text                   `key:"cells" doc:"IEC designation of the cells, with their number in series" eg:"6LR61"`
+	Volts     Val[quantity.Volts]    `key:"volts,required" doc:"Nominal voltage" eg:"5 V"`
+	Fresh     Val[quantity.Volts]    `key:"fresh" doc:"Voltage of fresh cells without load" eg:"9.5 V"`
+	Measured  Val[quantity.Volts]    `key:"measured" doc:"Voltage measured without load" eg:"17.4 V"`
+	Inside    Val[quantity.Ohms]     `key:"inside" doc:"Inside resistance" eg:"1.7 ohm"`
+	Capacity  Val[quantity.AmpHours] `key:"capacity" doc:"Capacity of the cells" eg:"500 mAh"`
+	Ends      Val[quantity.Volts]    `key:"ends" doc:"Voltage at which the cells count as spent" eg:"6 V"`
+	Tolerance Val[quantity.Share]    `key:"tolerance" doc:"How far the voltage may lie from nominal" eg:"5 %"`
+	Limit     Val[quantity.Amps]     `key:"limit" doc:"Largest current it can give" eg:"500 mA"`
+	Regulated Val[bool]              `key:"regulated" doc:"no for adapters whose voltage rises without load" eg:"no"`
+	Plug      Text                   `key:"plug" doc:"Plug, its size and polarity" eg:"5.5/2.1 mm, plus inside"`
+	Source    Text                   `key:"source" doc:"Where the figures come from" eg:"label"`
+}
+
+// Paint is a paint, primer, varnish or wash (rack/paints.yaml).
+type Paint struct {
+	At        source.Span
+	Kind      Text                 `key:"kind,required" doc:"What it is made of; decides what may go over what" eg:"acrylic lacquer" one:"waterborne acrylic|acrylic lacquer|lacquer|enamel|oil|ink|metallic wax"`
+	Colour    Val[quantity.Colour] `key:"colour" doc:"Colour of the dry paint" eg:"\"#8a9095\""`
+	Finish    Text                 `key:"finish" doc:"How it shines" eg:"satin" one:"matt|satin|gloss|clear|metallic"`
+	TouchDry  Val[quantity.Hours]  `key:"touch dry" doc:"When it may be touched" eg:"15 min"`
+	Recoat    Val[quantity.Hours]  `key:"recoat" doc:"When the next coat may follow" eg:"1 h"`
+	MaskAfter Val[quantity.Hours]  `key:"mask after" doc:"When tape may go on it" eg:"24 h"`
+	Source    Text                 `key:"source" doc:"Where the times come from" eg:"own test piece"`
+}
+
+// Wire is a wire whose size is not a gauge (rack/wire.yaml).
+type Wire struct {
+	At      source.Span
+	Copper  Val[quantity.Metres] `key:"copper,required" doc:"Bare diameter of the copper" eg:"0.2 mm"`
+	Coating Text                 `key:"coating" doc:"What insulates it" eg:"enamel"`
+	Colour  Text                 `key:"colour" doc:"Colour of the insulation" eg:"red"`
+}

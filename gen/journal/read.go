@@ -1,0 +1,287 @@
+package journal
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"path"
+	"regexp"
+	"slices"
+	"strings"
+	"time"
+	"unicode/utf8"
+
+	"spruelight/gen/source"
+)
+
+// maxFile is the largest journal or rack file that is read, in bytes.
+const maxFile = 4 << 20
+
+// slugForm is what a build's folder may be called: it becomes part of
+// addresses and of file names on every system.
+var slugForm = regexp.MustCompile(`^[a-z0-9]+(-[a-z0-9]+)*$`)
+
+// reserved are names at the root of the site that a build would collide with,
+// and device names of one system that no file can bear there.
+var reserved = []string{"wall", "style", "script", "tags", "photos", "con", "prn", "aux", "nul", "com1", "com2", "com3", "com4", "lpt1", "lpt2", "lpt3"}
+
+var sittingName = regexp.MustCompile(`^(\d{4}-\d{2}-\d{2})(-[a-z0-9]+(?:-[a-z0-9]+)*)?$`)
+
+// Open reads what all builds share: settings, rack and wall, and lists the
+// builds' folders in Builds, each still to be filled by ReadBuild.
+func Open(fsys fs.FS) (*Workshop, source.Findings) {
+	w := &Workshop{Zone: time.UTC}
+	var found source.Findings
+	if file, ok := readFile(fsys, "workshop.yaml", &found); ok {
+		found.Add(decode(file, 0, len(file.Text), &w.Settings)...)
+		found.Add(w.zone()...)
+	} else if len(found) == 0 {
+		found.Add(ruleUnreadable.At(source.Span{}, "run spruelight in a folder that holds workshop.yaml, or name one", "there is no workshop.yaml here"))
+	}
+	w.readRack(fsys, &found)
+	w.readWall(fsys, &found)
+	for _, name := range w.list(fsys, "builds", &found) {
+		if !slugForm.MatchString(name) || slices.Contains(reserved, name) || len(name) > 64 {
+			found.Add(ruleFile.At(source.Span{}, "use lower-case letters, digits and hyphens", "builds/%s: this folder's name cannot be part of an address", name))
+			continue
+		}
+		if info, err := fs.Stat(fsys, path.Join("builds", name)); err != nil || !info.IsDir() {
+			continue
+		}
+		w.Builds = append(w.Builds, &Build{Slug: name, Dir: path.Join("builds", name)})
+	}
+	return w, found
+}
+
+// zone finds the workshop's time zone.
+func (w *Workshop) zone() source.Findings {
+	name := w.Settings.Zone
+	if !name.Set {
+		return nil
+	}
+	zone, err := time.LoadLocation(name.V)
+	if err != nil || strings.Contains(name.V, "..") {
+		return source.Findings{ruleValue.At(name.At, "write an IANA name like Europe/Berlin", "%q is no time zone", name.V)}
+	}
+	w.Zone = zone
+	return nil
+}
+
+func (w *Workshop) readRack(fsys fs.FS, found *source.Findings) {
+	targets := map[string]any{"lamps.yaml": &w.Rack.Lamps, "supplies.yaml": &w.Rack.Supplies, "paints.yaml": &w.Rack.Paints, "wire.yaml": &w.Rack.Wire}
+	for _, name := range w.list(fsys, "rack", found) {
+		target, known := targets[name]
+		if !known {
+			found.Add(ruleFile.At(source.Span{}, "the rack's files are lamps.yaml, paints.yaml, supplies.yaml and wire.yaml", "rack/%s is left out", name))
+			continue
+		}
+		if file, ok := readFile(fsys, path.Join("rack", name), found); ok {
+			found.Add(decode(file, 0, len(file.Text), target)...)
+		}
+	}
+}
+
+func (w *Workshop) readWall(fsys fs.FS, found *source.Findings) {
+	for _, name := range w.list(fsys, "wall", found) {
+		stem, isText := strings.CutSuffix(name, ".md")
+		if !isText {
+			continue
+		}
+		if !slugForm.MatchString(stem) {
+			found.Add(ruleFile.At(source.Span{}, "use lower-case letters, digits and hyphens", "wall/%s: this file's name cannot be part of an address", name))
+			continue
+		}
+		leaf := &Leaf{Name: stem}
+		var ok bool
+		if leaf.File, leaf.Body, ok = readText(fsys, path.Join("wall", name), &leaf.Front, found); ok {
+			w.Wall = append(w.Wall, leaf)
+		}
+	}
+	slices.SortStableFunc(w.Wall, func(a, b *Leaf) int { return a.Front.Order.Or(1000) - b.Front.Order.Or(1000) })
+}
+
+// ReadBuild fills a build from its folder. It changes nothing but the build,
+// so that several can be read at once.
+func (w *Workshop) ReadBuild(fsys fs.FS, b *Build) source.Findings {
+	var found source.Findings
+	var listing Workshop // its own list of files: w is shared between workers
+	names := listing.list(fsys, b.Dir, &found)
+	for _, name := range names {
+		stem, isText := strings.CutSuffix(name, ".md")
+		switch {
+		case name == "build.md":
+			b.File, b.Body, _ = readText(fsys, path.Join(b.Dir, name), &b.Front, &found)
+		case name == "review.md":
+			r := &Review{}
+			var ok bool
+			if r.File, r.Body, ok = readText(fsys, path.Join(b.Dir, name), &r.Front, &found); ok {
+				b.Review = r
+			}
+		case isText:
+			if s, ok := readSitting(fsys, b.Dir, stem, &found); ok {
+				b.Sittings = append(b.Sittings, s)
+			}
+		}
+	}
+	if b.File == nil && len(found) == 0 {
+		found.Add(ruleUnreadable.At(source.Span{}, "run spruelight unbox "+b.Slug+", or move the folder away", "%s holds no build.md", b.Dir))
+	}
+	slices.SortStableFunc(b.Sittings, func(x, y *Sitting) int { return strings.Compare(x.Slug, y.Slug) })
+	if b.File != nil {
+		found.Add(w.checkBuild(fsys, b)...)
+	}
+	return found
+}
+
+func readSitting(fsys fs.FS, dir, stem string, found *source.Findings) (*Sitting, bool) {
+	name := path.Join(dir, stem+".md")
+	m := sittingName.FindStringSubmatch(stem)
+	if m == nil {
+		found.Add(ruleFile.At(source.Span{}, "name a sitting by its day, like 2026-02-14.md or 2026-02-14-light-test.md", "%s is left out: its name is no date", name))
+		return nil, false
+	}
+	s := &Sitting{Slug: stem}
+	var ok bool
+	if s.File, s.Body, ok = readText(fsys, name, &s.Front, found); !ok {
+		return nil, false
+	}
+	day, err := parseDay(m[1])
+	if err != nil {
+		found.Add(ruleDate.At(s.File.Whole(), "rename the file", "%s: %v", m[1], err))
+		return nil, false
+	}
+	s.Date = day
+	return s, true
+}
+
+// parseDay reads a calendar day, at midnight UTC: days are counted, not timed.
+func parseDay(text string) (time.Time, error) {
+	text = strings.TrimSpace(text)
+	day, err := time.Parse(time.DateOnly, text)
+	switch {
+	case err == nil && (day.Year() < 1900 || day.Year() > 2200):
+		return day, fmt.Errorf("%q is far from any bench time; write a day like 2026-02-14", text)
+	case err == nil:
+		return day, nil
+	case strings.Contains(err.Error(), "out of range"):
+		return day, fmt.Errorf("there is no day %s", text)
+	}
+	return day, fmt.Errorf("%q is no day; write it like 2026-02-14", text)
+}
+
+// sittingWords returns the words after the date in a sitting's name.
+func sittingWords(slug string) string {
+	m := sittingName.FindStringSubmatch(slug)
+	if m == nil || m[2] == "" {
+		return ""
+	}
+	words := strings.ReplaceAll(m[2][1:], "-", " ")
+	return strings.ToUpper(words[:1]) + words[1:]
+}
+
+// list returns the names in a folder, sorted, without those that begin with a
+// dot. A folder that is not there is empty.
+func (w *Workshop) list(fsys fs.FS, dir string, found *source.Findings) []string {
+	entries, err := fs.ReadDir(fsys, dir)
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		found.Add(ruleUnreadable.At(source.Span{}, "check the folder's permissions", "%s cannot be read: %v", dir, err))
+	}
+	var names []string
+	for _, e := range entries {
+		if strings.HasPrefix(e.Name(), ".") {
+			w.Hidden = append(w.Hidden, path.Join(dir, e.Name()))
+			continue
+		}
+		names = append(names, e.Name())
+	}
+	return names
+}
+
+// readFile reads a text file. ok is false where there is none or it cannot be
+// used; a finding says why, except where it is simply not there.
+func readFile(fsys fs.FS, name string, found *source.Findings) (*source.File, bool) {
+	info, err := fs.Stat(fsys, name)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, false
+	}
+	if err == nil && info.Size() > maxFile {
+		found.Add(ruleLimit.At(source.NewFile(name, "").Whole(), "split the file", "%d KiB long; at most %d KiB are read", info.Size()>>10, maxFile>>10))
+		return nil, false
+	}
+	var data []byte
+	if err == nil {
+		data, err = fs.ReadFile(fsys, name)
+	}
+	if err != nil {
+		found.Add(ruleUnreadable.At(source.NewFile(name, "").Whole(), "check the file and its permissions", "cannot be read: %v", err))
+		return nil, false
+	}
+	text := strings.TrimPrefix(string(data), "\ufeff")
+	file := source.NewFile(name, text)
+	if i := invalidUTF8(text); i >= 0 {
+		found.Add(ruleEncoding.At(file.At(i, 1), "save the file as UTF-8", "not UTF-8 at byte %d", i+len(data)-len(text)+1))
+		return nil, false
+	}
+	if i := strings.IndexByte(text, 0); i >= 0 {
+		found.Add(ruleEncoding.At(file.At(i, 1), "save the file as plain text", "a NUL at byte %d: this is no text", i+len(data)-len(text)+1))
+		return nil, false
+	}
+	return file, true
+}
+
+// invalidUTF8 returns the offset of the first byte that is not UTF-8, or -1.
+func invalidUTF8(text string) int {
+	if utf8.ValidString(text) {
+		return -1
+	}
+	for i := 0; i < len(text); {
+		r, size := utf8.DecodeRuneInString(text[i:])
+		if r == utf8.RuneError && size == 1 {
+			return i
+		}
+		i += size
+	}
+	return -1
+}
+
+// readText reads a Markdown file with front matter between --- lines.
+func readText(fsys fs.FS, name string, front any, found *source.Findings) (*source.File, *Body, bool) {
+	file, ok := readFile(fsys, name, found)
+	if !ok {
+		return nil, nil, false
+	}
+	from, to, body, ok := frontMatter(file.Text)
+	if !ok {
+		remedy := "begin the file with a line ---, then the front matter, then a line ---"
+		if from > 0 {
+			remedy = "end the front matter with a line ---"
+		}
+		found.Add(ruleSyntax.At(file.At(0, len(file.Line(1))), remedy, "there is no front matter"))
+		return file, nil, false
+	}
+	found.Add(decode(file, from, to, front)...)
+	parsed, bad := parseBody(file, body)
+	found.Add(bad...)
+	return file, parsed, true
+}
+
+// frontMatter finds the YAML between the first two lines of three hyphens.
+// from is above zero where only the closing line is missing.
+func frontMatter(text string) (from, to, body int, ok bool) {
+	first, _, _ := strings.Cut(text, "\n")
+	if strings.TrimRight(first, " \t\r") != "---" {
+		return 0, 0, 0, false
+	}
+	from = len(first) + 1
+	for at := from; at < len(text); {
+		line := text[at:]
+		if end := strings.IndexByte(line, '\n'); end >= 0 {
+			line = line[:end+1]
+		}
+		if strings.TrimRight(line, " \t\r\n") == "---" {
+			return from, at, at + len(line), true
+		}
+		at += len(line)
+	}
+	return from, 0, 0, false
+}
