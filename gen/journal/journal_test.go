@@ -78,7 +78,7 @@ func TestMistakes(t *testing.T) {
 		{"unclosed front matter", build, "---\nHello.\n", "", "syntax", "1:1", "no front matter", "end the front matter"},
 		{"minutes or hours", sitting, "3 h 20 min", "1:30", "value", "2:8", "hours and minutes or minutes and seconds", "1 h 30 min"},
 		{"unknown stage", sitting, "stage: lighting", "stage: lightning", "unknown-name", "3:8", `did you mean "lighting"`, "assembly"},
-		{"missing photo", sitting, "photos/a.jpg", "photos/b.jpg", "photo-missing", "4:17", `did you mean "a.jpg"`, ""},
+		{"missing photo", sitting, "photos/a.jpg", "photos/b.jpg", "photo-missing", "4:17", "no file", `did you mean "a.jpg"`},
 		{"photo outside", sitting, "photos/a.jpg", "../other/a.jpg", "outside-folder", "4:17", "outside", "copy the picture"},
 		{"photo absolute", sitting, "photos/a.jpg", "/etc/passwd", "outside-folder", "4:17", "outside", ""},
 		{"no alt text", sitting, ", alt: a lamp", "", "alt-missing", "4:17", "no alt text", "add alt:"},
