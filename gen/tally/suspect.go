@@ -1,0 +1,458 @@
+package tally
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"spruelight/gen/source"
+)
+
+// Problem is a fault that some parts show and others do not: which treatment
+// do the affected ones share?
+type Problem struct {
+	Name       source.Value[string]
+	At         source.Span
+	Symptom    source.Value[string] // what the affected parts did: "crazed", "lifted under tape"
+	Noun       string               // what is compared: "part" where empty; "area", "decal"
+	Affected   []source.Value[string]
+	Sound      []source.Value[string]
+	Treatments []Treatment
+	Tests      []Test
+	Outcome    source.Value[string] // what it turned out to be
+}
+
+// Treatment is something done to parts, or true of them, told as readers would
+// say it of a part: "cast in resin", "primed from the new can".
+type Treatment struct {
+	Name    source.Value[string]
+	On      []source.Value[string]
+	Instead string // what the others had: "primed from the old can"
+	From    string // where it was read: "declared", "area's material", "coat of 2026-02-14"
+}
+
+// Test is a trial on a part or a test piece, made to find the cause.
+type Test struct {
+	Piece      source.Value[string]
+	Treatments []source.Value[string] // what it was given, by name
+	Affected   source.Value[bool]     // whether it showed the symptom
+}
+
+// Factor is a treatment that a part had, or (Without) did not have.
+type Factor struct {
+	Treatment string
+	Without   bool
+	instead   string
+}
+
+// Says tells the factor of a part: "cast in resin", "not washed".
+func (f Factor) Says() string {
+	switch {
+	case !f.Without:
+		return f.Treatment
+	case f.instead != "":
+		return f.instead
+	}
+	return "not " + f.Treatment
+}
+
+// opposite is the same treatment, the other way round.
+func (f Factor) opposite() Factor {
+	f.Without = !f.Without
+	return f
+}
+
+// Suspect is a factor, or two together, with what the counts say of it.
+type Suspect struct {
+	Factors []Factor // one or two
+	Table   Fourfold
+	P       float64 // Fisher's exact test, two-sided
+}
+
+// Says joins the suspect's factors: "cast in resin and primed from the new can".
+func (s Suspect) Says() string {
+	var says []string
+	for _, f := range s.Factors {
+		says = append(says, f.Says())
+	}
+	return list(says, "and")
+}
+
+// Isolation is what can be told of a problem's cause.
+type Isolation struct {
+	Affected, Sound []string // tests counted in, in the order met
+	Common          []string // treatments that every one had: no difference, hence no suspect
+	Suspects        []Suspect
+	Pairs           bool      // no single factor separates them, these pairs do
+	Leads           []Suspect // where nothing separates them: the factors that come nearest
+	Compared        int       // factors, or pairs, that were compared
+	Carries         bool      // whether the counts are enough for chance to be ruled out at 5 %
+	Next            *NextTest // nil when nothing is left to separate
+	Says            string    // one paragraph for readers
+}
+
+// maxTreatments bounds the pairs that are compared; nobody lists more.
+const maxTreatments = 60
+
+// significant is the level under which chance is commonly ruled out.
+const significant = 0.05
+
+var (
+	ruleProblemBoth = source.Rule{Name: "problem-both", Severity: source.Warn,
+		Reason: "A part that counts as affected and as sound hides the very difference that is looked for.", Source: "logic"}
+	ruleProblemStranger = source.Rule{Name: "problem-stranger", Severity: source.Note,
+		Reason: "A treated part that is neither affected nor sound cannot be counted on either side.", Source: "logic"}
+	ruleProblemEmpty = source.Rule{Name: "problem-no-comparison", Severity: source.Note,
+		Reason: "A cause can be told only by comparing affected parts with sound ones that were handled in part the same way.", Source: "logic"}
+	ruleProblemTest = source.Rule{Name: "problem-test", Severity: source.Warn,
+		Reason: "A test counts only with its result and with treatments that the problem names.", Source: "logic"}
+	ruleProblemMany = source.Rule{Name: "problem-many", Severity: source.Note,
+		Reason: "Among very many treatments some pair separates any parts by chance.", Source: "common practice, no source"}
+)
+
+// Isolate compares affected and sound parts and names the treatments, single
+// or else in pairs, that all affected ones share and no sound one had.
+func Isolate(p Problem) (Isolation, source.Findings) {
+	s := newStudy(p)
+	r := Isolation{Affected: s.names(true), Sound: s.names(false)}
+	if len(r.Affected) > 0 && len(r.Sound) > 0 {
+		r.Common = s.common()
+		s.compare(&r)
+		r.Next = next(r.Suspects)
+	} else {
+		s.findings.Add(ruleProblemEmpty.At(p.At, "list parts as affected and others as sound", "%s affected, %s sound: nothing to compare",
+			plural(len(r.Affected), "part"), plural(len(r.Sound), "part")))
+	}
+	r.Says = s.sentence(r)
+	return r, s.findings
+}
+
+// study is a problem as a table: pieces in rows, treatments in columns.
+type study struct {
+	problem    Problem
+	pieces     []piece
+	index      map[string]int
+	treatments []Treatment
+	had        []map[int]bool // by treatment: the pieces that had it
+	findings   source.Findings
+}
+
+type piece struct {
+	name     string
+	affected bool
+	at       source.Span
+}
+
+func newStudy(p Problem) *study {
+	s := &study{problem: p, index: map[string]int{}}
+	for _, a := range p.Affected {
+		s.piece(a, true)
+	}
+	for _, a := range p.Sound {
+		s.piece(a, false)
+	}
+	s.treatments = p.Treatments
+	if len(s.treatments) > maxTreatments {
+		s.findings.Add(ruleProblemMany.At(p.At, "leave out what all parts had", "%d treatments are listed, the first %d are compared", len(s.treatments), maxTreatments))
+		s.treatments = s.treatments[:maxTreatments]
+	}
+	for _, t := range s.treatments {
+		s.had = append(s.had, s.treated(t))
+	}
+	for _, t := range p.Tests {
+		s.test(t)
+	}
+	return s
+}
+
+func (s *study) piece(name source.Value[string], affected bool) (int, bool) {
+	if i, known := s.index[name.V]; known {
+		if s.pieces[i].affected != affected {
+			s.findings.Add(ruleProblemBoth.At(name.At, "keep it in one of the two lists", "%s is listed as affected and as sound", name.V).With(s.pieces[i].at, "the other place"))
+		}
+		return i, false
+	}
+	s.index[name.V] = len(s.pieces)
+	s.pieces = append(s.pieces, piece{name.V, affected, name.At})
+	return len(s.pieces) - 1, true
+}
+
+func (s *study) treated(t Treatment) map[int]bool {
+	had := map[int]bool{}
+	for _, on := range t.On {
+		i, known := s.index[on.V]
+		if !known {
+			s.findings.Add(ruleProblemStranger.At(on.At, "list it under affected or sound, or leave it out here", "%s was %s, yet it is neither affected nor sound", on.V, t.Name.V))
+			continue
+		}
+		had[i] = true
+	}
+	return had
+}
+
+// test adds a test piece to the table.
+func (s *study) test(t Test) {
+	if !t.Affected.Set {
+		return // planned, not made
+	}
+	given := map[int]bool{}
+	for _, name := range t.Treatments {
+		i := slices.IndexFunc(s.treatments, func(x Treatment) bool { return x.Name.V == name.V })
+		switch {
+		case i >= 0:
+			given[i] = true
+		case slices.ContainsFunc(s.treatments, func(x Treatment) bool { return x.Instead == name.V }):
+			// what stands in for a treatment: not having it
+		default:
+			s.findings.Add(ruleProblemTest.At(name.At, "name a treatment of this problem", "the test piece was %q, which is none of the treatments", name.V))
+			return
+		}
+	}
+	i, fresh := s.piece(t.Piece, t.Affected.V)
+	if !fresh {
+		s.findings.Add(ruleProblemTest.At(t.Piece.At, "give the test piece a name of its own", "%s is already counted as a part", t.Piece.V))
+		return
+	}
+	for j := range given {
+		s.had[j][i] = true
+	}
+}
+
+func (s *study) names(affected bool) []string {
+	var names []string
+	for _, p := range s.pieces {
+		if p.affected == affected {
+			names = append(names, p.name)
+		}
+	}
+	return names
+}
+
+// common returns what every piece had.
+func (s *study) common() []string {
+	var names []string
+	for i, t := range s.treatments {
+		if len(s.had[i]) == len(s.pieces) {
+			names = append(names, t.Name.V)
+		}
+	}
+	return names
+}
+
+// has reports whether a piece has all the factors of a suspect.
+func (s *study) has(piece int, columns []column) bool {
+	for _, c := range columns {
+		if s.had[c.treatment][piece] == c.without {
+			return false
+		}
+	}
+	return true
+}
+
+// column is a treatment, had or not had.
+type column struct {
+	treatment int
+	without   bool
+}
+
+// columns returns the factors worth comparing: those that some pieces have and
+// others lack. A treatment named as another's alternative is that other's
+// absence and is not compared a second time.
+func (s *study) columns() []column {
+	var columns []column
+	for i, t := range s.treatments {
+		if n := len(s.had[i]); n == 0 || n == len(s.pieces) {
+			continue
+		}
+		alternative := slices.ContainsFunc(s.treatments, func(x Treatment) bool { return x.Instead == t.Name.V })
+		if !alternative {
+			columns = append(columns, column{i, false}, column{i, true})
+		}
+	}
+	return columns
+}
+
+func (s *study) suspect(columns ...column) Suspect {
+	var x Suspect
+	for _, c := range columns {
+		t := s.treatments[c.treatment]
+		x.Factors = append(x.Factors, Factor{Treatment: t.Name.V, Without: c.without, instead: t.Instead})
+	}
+	for i, p := range s.pieces {
+		switch has := s.has(i, columns); {
+		case p.affected && has:
+			x.Table.AffectedWith++
+		case p.affected:
+			x.Table.AffectedWithout++
+		case has:
+			x.Table.SoundWith++
+		default:
+			x.Table.SoundWithout++
+		}
+	}
+	x.P = Fisher(x.Table)
+	return x
+}
+
+// separates reports that exactly the affected pieces have it.
+func (x Suspect) separates() bool { return x.Table.AffectedWithout == 0 && x.Table.SoundWith == 0 }
+
+// compare looks for factors, then for pairs, that separate the pieces.
+func (s *study) compare(r *Isolation) {
+	columns := s.columns()
+	var shared []column // had by all affected pieces, alone not enough
+	var leads []Suspect
+	r.Compared = len(columns) / 2
+	for _, c := range columns {
+		x := s.suspect(c)
+		switch {
+		case x.separates():
+			r.Suspects = append(r.Suspects, x)
+		case x.Table.AffectedWithout == 0:
+			shared = append(shared, c)
+			leads = append(leads, x)
+		default:
+			leads = append(leads, x)
+		}
+	}
+	if len(r.Suspects) == 0 {
+		s.comparePairs(r, shared)
+	}
+	if len(r.Suspects) == 0 {
+		r.Leads = nearest(leads)
+	}
+	r.Carries = Fisher(Fourfold{len(r.Affected), 0, 0, len(r.Sound)}) <= significant
+}
+
+func (s *study) comparePairs(r *Isolation, shared []column) {
+	for i, a := range shared {
+		for _, b := range shared[i+1:] {
+			r.Compared++
+			if x := s.suspect(a, b); x.separates() {
+				r.Suspects = append(r.Suspects, x)
+				r.Pairs = true
+			}
+		}
+	}
+}
+
+// nearest returns the up to three factors most strongly tied to the symptom.
+func nearest(leads []Suspect) []Suspect {
+	tied := slices.DeleteFunc(leads, func(x Suspect) bool {
+		t := x.Table // more frequent among the affected than among the sound
+		return t.AffectedWith*(t.SoundWith+t.SoundWithout) <= t.SoundWith*(t.AffectedWith+t.AffectedWithout)
+	})
+	slices.SortStableFunc(tied, func(a, b Suspect) int { return cmp.Compare(a.P, b.P) })
+	return tied[:min(len(tied), 3)]
+}
+
+// sentence tells the result to a reader.
+func (s *study) sentence(r Isolation) string {
+	noun := cmp.Or(s.problem.Noun, "part")
+	symptom := s.problem.Symptom.Or("are affected")
+	if len(r.Affected) == 0 || len(r.Sound) == 0 {
+		return "There is nothing to compare yet: " + plural(len(r.Affected), noun) + " affected, " + plural(len(r.Sound), noun) + " sound."
+	}
+	var b strings.Builder
+	fmt.Fprintf(&b, "Of %s%s, %s %s; ", plural(len(r.Affected)+len(r.Sound), noun), lead(" ", list(r.Common, "and")), list(r.Affected, "and"), symptom)
+	switch {
+	case len(r.Suspects) == 0:
+		b.WriteString(undecided(r))
+	default:
+		b.WriteString(suspicion(r))
+	}
+	if len(r.Suspects) > 0 {
+		b.WriteString(" " + r.weight())
+	}
+	if r.Next != nil {
+		b.WriteString(" " + r.Next.says(noun, r.Suspects))
+	}
+	return b.String()
+}
+
+func lead(space, text string) string {
+	if text == "" {
+		return ""
+	}
+	return space + text
+}
+
+// suspicion tells what only the affected pieces were.
+func suspicion(r Isolation) string {
+	only := "only those " + countWord(len(r.Affected)) + " were "
+	if len(r.Affected) == 1 {
+		only = "only that one was "
+	}
+	var clauses []string
+	for _, x := range r.Suspects {
+		both := ""
+		if len(x.Factors) > 1 {
+			both = "both "
+		}
+		clauses = append(clauses, only+both+x.Says())
+	}
+	return strings.Join(clauses, ", and ") + "."
+}
+
+// undecided tells what comes nearest where nothing separates the pieces.
+func undecided(r Isolation) string {
+	if len(r.Leads) == 0 {
+		return "no treatment written down sets them apart from the sound ones."
+	}
+	x := r.Leads[0]
+	t := x.Table
+	return fmt.Sprintf("no treatment, single or in pairs, sets them apart. The nearest is %s: %d of %d affected and %d of %d sound (P = %s by Fisher's exact test).",
+		x.Says(), t.AffectedWith, t.AffectedWith+t.AffectedWithout, t.SoundWith, t.SoundWith+t.SoundWithout, chance(x.P))
+}
+
+// weight says what chance alone could do.
+func (r Isolation) weight() string {
+	p := r.Suspects[0].P
+	if !r.Carries {
+		return fmt.Sprintf("So few parts do not carry a proof: chance alone would do this once in %s.", odds(p))
+	}
+	text := fmt.Sprintf("By chance alone this would come about once in %s (Fisher's exact test, P = %s)", odds(p), chance(p))
+	if r.Compared > 1 {
+		text += fmt.Sprintf("; with %d comparisons made, allow for %s", r.Compared, chance(min(1, p*float64(r.Compared))))
+	}
+	return text + "."
+}
+
+// odds writes a probability as the number of times in which it happens once.
+func odds(p float64) string {
+	n := 1 / p
+	if n < 10 {
+		return strings.TrimSuffix(fmt.Sprintf("%.1f", n), ".0")
+	}
+	if n > 1e6 {
+		return "more than a million"
+	}
+	return fmt.Sprintf("%.0f", n)
+}
+
+// chance writes a probability with two figures, as papers do.
+func chance(p float64) string {
+	if p < 0.0001 {
+		return "less than 0.0001"
+	}
+	return strings.TrimRight(strings.TrimRight(fmt.Sprintf("%.*f", decimalsFor(p), p), "0"), ".")
+}
+
+// decimalsFor returns how many decimals show two figures of a probability.
+func decimalsFor(p float64) int {
+	n := 2
+	for p < 0.1 && n < 6 {
+		p *= 10
+		n++
+	}
+	return n
+}
+
+func countWord(n int) string {
+	words := []string{"none", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"}
+	if n < len(words) {
+		return words[n]
+	}
+	return fmt.Sprint(n)
+}
