@@ -1,0 +1,209 @@
+package tally
+
+import (
+	"fmt"
+	"math"
+	"time"
+
+	"spruelight/gen/quantity"
+)
+
+// leastFinished is how few finished builds a forecast can stand on: with two,
+// leaving one out leaves a single build, whose error says nothing.
+const leastFinished = 3
+
+// Forecast is what finished builds let one expect of a build in work.
+//
+// Each finished build is taken as a pattern: what would be left, stage by
+// stage, if this build took the same hours. The median of these with its
+// quartiles is the forecast. Where parts counts are known and the finished
+// builds show that scaling by them helps, the pattern's hours are scaled.
+type Forecast struct {
+	TooFew   bool // fewer than three finished builds: nothing below holds
+	Finished int
+
+	Done    quantity.Hours
+	Left    Span // hours left: quartile, median, quartile
+	ByStage []StageLeft
+
+	Scaled       bool           // hours scaled by parts count
+	Error        quantity.Hours // mean absolute leave-one-out error of the total
+	ErrorShare   quantity.Share // and as a share of the true total
+	ErrorScaled  quantity.Share // of the scaled way; NaN where parts are unknown
+	ErrorPlain   quantity.Share // of the way without scaling
+	Finish       time.Time      // the day at the present pace; zero where there is no pace
+	FinishEarly  time.Time
+	FinishLate   time.Time
+	Pace         Pace
+	WithoutPlace []string // finished builds left out for want of hours
+}
+
+// Span is a median of hours with the quarters about it.
+type Span struct{ Low, Median, High quantity.Hours }
+
+// StageLeft is what is left of one stage. The stages' medians need not add up
+// to the whole's.
+type StageLeft struct {
+	Stage string
+	Done  quantity.Hours
+	Left  Span
+	Over  bool // the build's stages done say that nothing is left
+}
+
+// Outlook forecasts a build from finished ones as of a day. Stages that the
+// build calls done have nothing left.
+func Outlook(now Sum, sittings []Sitting, finished []Sum, stages, done []string, today time.Time) Forecast {
+	f := Forecast{Done: now.Hours, Pace: PaceOf(sittings, today)}
+	var past []Sum
+	for _, s := range finished {
+		if s.Slug == now.Slug {
+			continue
+		}
+		if s.Hours <= 0 || s.Unhoured > 0 {
+			f.WithoutPlace = append(f.WithoutPlace, s.Name)
+			continue
+		}
+		past = append(past, s)
+	}
+	f.Finished = len(past)
+	if len(past) < leastFinished {
+		f.TooFew = true
+		return f
+	}
+	f.judge(now, past)
+	f.addLeft(now, past, stages, done)
+	f.addDates(today)
+	return f
+}
+
+// judge decides whether to scale, by what the finished builds show.
+func (f *Forecast) judge(now Sum, past []Sum) {
+	plain, plainHours := leaveOneOut(past, false)
+	f.ErrorPlain, f.ErrorScaled = plain, quantity.Share(math.NaN())
+	f.Error, f.ErrorShare = plainHours, plain
+	if now.Parts <= 0 {
+		return
+	}
+	for _, s := range past {
+		if s.Parts <= 0 {
+			return
+		}
+	}
+	scaled, scaledHours := leaveOneOut(past, true)
+	f.ErrorScaled = scaled
+	if scaled < plain {
+		f.Scaled, f.Error, f.ErrorShare = true, scaledHours, scaled
+	}
+}
+
+// leaveOneOut forecasts the total of each finished build from the others and
+// returns the mean absolute error, as a share of the true total and in hours.
+func leaveOneOut(past []Sum, scale bool) (share quantity.Share, hours quantity.Hours) {
+	for i, left := range past {
+		var others []float64
+		for j, s := range past {
+			if j != i {
+				others = append(others, float64(s.Hours)*ratio(left, s, scale))
+			}
+		}
+		off := math.Abs(QuartilesOf(others).Median - float64(left.Hours))
+		share += quantity.Share(off / float64(left.Hours))
+		hours += quantity.Hours(off)
+	}
+	n := float64(len(past))
+	return share / quantity.Share(n), hours / quantity.Hours(n)
+}
+
+// ratio is how much larger one build is than another, by parts.
+func ratio(of, than Sum, scale bool) float64 {
+	if !scale {
+		return 1
+	}
+	return float64(of.Parts) / float64(than.Parts)
+}
+
+func (f *Forecast) addLeft(now Sum, past []Sum, stages, done []string) {
+	names := newSlices(stages)
+	for _, s := range append([]Sum{now}, past...) {
+		names.merge(s.ByStage)
+	}
+	over := map[string]bool{}
+	for _, stage := range done {
+		over[stage] = true
+	}
+	whole := make([]float64, len(past))
+	for _, x := range names.list(0) {
+		spent := hoursIn(now, x.Name)
+		left := make([]float64, len(past))
+		for i, s := range past {
+			if !over[x.Name] {
+				left[i] = max(float64(hoursIn(s, x.Name))*ratio(now, s, f.Scaled)-float64(spent), 0)
+			}
+			whole[i] += left[i]
+		}
+		f.ByStage = append(f.ByStage, StageLeft{Stage: x.Name, Done: spent, Left: spanOf(left), Over: over[x.Name]})
+	}
+	f.Left = spanOf(whole)
+}
+
+func spanOf(hours []float64) Span {
+	q := QuartilesOf(hours)
+	return Span{tidy(quantity.Hours(q.Low)), tidy(quantity.Hours(q.Median)), tidy(quantity.Hours(q.High))}
+}
+
+func hoursIn(s Sum, stage string) quantity.Hours {
+	for _, x := range s.ByStage {
+		if x.Name == stage {
+			return x.Hours
+		}
+	}
+	return 0
+}
+
+// furthestDays bounds a finish date: beyond ten years a pace says nothing.
+const furthestDays = 3653
+
+func (f *Forecast) addDates(today time.Time) {
+	day := func(left quantity.Hours) time.Time {
+		n := math.Ceil(float64(left) / float64(f.Pace.PerWeek) * 7)
+		if f.Pace.PerWeek <= 0 || n > furthestDays {
+			return time.Time{}
+		}
+		return today.AddDate(0, 0, int(n))
+	}
+	f.FinishEarly, f.Finish, f.FinishLate = day(f.Left.Low), day(f.Left.Median), day(f.Left.High)
+}
+
+// Says tells the forecast in sentences, with its own past error beside it.
+func (f Forecast) Says() string {
+	if f.TooFew {
+		return fmt.Sprintf("Too few finished builds for a forecast: %s with hours written down, %d are needed.", plural(f.Finished, "build"), leastFinished)
+	}
+	text := fmt.Sprintf("About %s left (half of the finished builds say %s to %s).", round(f.Left.Median), round(f.Left.Low), round(f.Left.High))
+	switch {
+	case f.Pace.PerWeek <= 0:
+		text += fmt.Sprintf(" No sitting in the last %d weeks, so no date.", paceWeeks)
+	case f.Finish.IsZero():
+		text += " At the present pace that is more than ten years away."
+	default:
+		text += fmt.Sprintf(" At the present pace of %s a week: around %s.", round(f.Pace.PerWeek), f.Finish.Format("2 January 2006"))
+	}
+	how := "not scaled by parts count, which would not have helped"
+	if f.Scaled {
+		how = "hours scaled by parts count"
+	} else if math.IsNaN(float64(f.ErrorScaled)) {
+		how = "not scaled, since a parts count is missing"
+	}
+	return text + fmt.Sprintf(" Forecasting each of the %d finished builds from the others was off by %s on average, %.0f %% of its hours (%s).",
+		f.Finished, round(f.Error), 100*float64(f.ErrorShare), how)
+}
+
+// round prints forecast hours without false precision: to the half hour below
+// ten hours, to the hour above.
+func round(h quantity.Hours) string {
+	step := 1.0
+	if h < 10 {
+		step = 0.5
+	}
+	return fmt.Sprintf("%g h", math.Round(float64(h)/step)*step)
+}
