@@ -27,6 +27,8 @@ func otherDrive(a, b fs.FileInfo) bool {
 	return ok && also && x.Dev != y.Dev
 }
 
+const errNotFolder = syscall.ENOTDIR
+
 func isDiskFull(err error) bool {
 	return errors.Is(err, syscall.ENOSPC) || errors.Is(err, syscall.EDQUOT)
 }

@@ -12,6 +12,8 @@ func fingerprint(fs.FileInfo) string { return "" }
 
 func otherDrive(a, b fs.FileInfo) bool { return false }
 
+const errNotFolder = windows.ERROR_DIRECTORY
+
 func isDiskFull(err error) bool {
 	return errors.Is(err, windows.ERROR_DISK_FULL) || errors.Is(err, windows.ERROR_HANDLE_DISK_FULL)
 }

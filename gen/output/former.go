@@ -2,6 +2,7 @@ package output
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io/fs"
 	"os"
@@ -109,9 +110,11 @@ func (w *writer) compare(ctx context.Context, files []File, old former) (plan, e
 		if !known {
 			continue
 		}
-		stands, later := w.stands(w.home, was, old.listed)
+		now, later, err := w.stateOf(w.home, was, old.listed)
 		switch {
-		case !stands:
+		case err != nil:
+			return p, err
+		case now != stands:
 			w.rep.Replaced = append(w.rep.Replaced, f.Path)
 		case was == lines[i]:
 			p.keep[i] = true
@@ -130,26 +133,51 @@ func (w *writer) compare(ctx context.Context, files []File, old former) (plan, e
 	return p, nil
 }
 
-// stands reports whether a file listed for a folder is still as it was written.
-// One that is older than the list and of the right size is; one that is
-// younger, or of the same tick of the clock, is compared by its sum. The list
-// is written last. later is true for a file younger than the list.
-func (w *writer) stands(folder string, was listed, written time.Time) (stands, later bool) {
-	name := filepath.Join(folder, filepath.FromSlash(was.path))
+// state is what has become of a file that the list names.
+type state int
+
+const (
+	stands  state = iota // as it was written
+	changed              // somebody put something else in its place
+	gone
+)
+
+// stateOf looks at a listed file of a folder whose list was written last, at
+// the time written. A file that is older than the list and of the right size
+// stands; one that is younger, or of the same tick of the clock, is compared by
+// its sum. later is true for a file younger than the list.
+func (w *writer) stateOf(folder string, was listed, written time.Time) (s state, later bool, err error) {
+	name := w.at(folder, was.path)
 	info, err := w.disk.Lstat(name)
-	if err != nil || !info.Mode().IsRegular() || info.Size() != was.size {
-		return false, false
-	}
-	if info.ModTime().Before(written) {
-		return true, false
+	switch {
+	case isMissing(err):
+		return gone, false, nil
+	case err != nil:
+		return changed, false, failed(name, "cannot be looked at", err)
+	case !info.Mode().IsRegular() || info.Size() != was.size:
+		return changed, false, nil
+	case info.ModTime().Before(written):
+		return stands, false, nil
 	}
 	r, err := w.disk.Open(name)
 	if err != nil {
-		return false, false
+		return changed, false, failed(name, "cannot be read", err)
 	}
 	defer r.Close()
 	_, sum, err := sumOf(r)
-	return err == nil && sum == was.sum, info.ModTime().After(written)
+	if err != nil {
+		return changed, false, failed(name, "cannot be read", err)
+	}
+	if sum != was.sum {
+		return changed, false, nil
+	}
+	return stands, info.ModTime().After(written), nil
+}
+
+// isMissing reports that a path leads nowhere, also where a file stands in the
+// place of one of its folders.
+func isMissing(err error) bool {
+	return errors.Is(err, fs.ErrNotExist) || errors.Is(err, errNotFolder)
 }
 
 func (w *writer) count(p plan, old former) {

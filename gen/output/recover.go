@@ -41,7 +41,7 @@ func leftovers(d disk, target string) ([]string, error) {
 		return nil, err
 	}
 	stage := filepath.Base(beside(target, stagePurpose))
-	fresh := filepath.Base(beside(target, notePurpose)) + "-new"
+	fresh := filepath.Base(beside(target, notePurpose)) + freshNote
 	var left []string
 	for _, e := range entries {
 		id, found := strings.CutPrefix(e.Name(), stage)

@@ -3,6 +3,7 @@ package output
 import (
 	"errors"
 	"io/fs"
+	"os"
 	"strings"
 )
 
@@ -49,5 +50,19 @@ func failed(path, doing string, err error) error {
 	case errors.Is(err, fs.ErrNotExist):
 		says, remedy = doing+": it has vanished meanwhile", "run again"
 	}
-	return &Refusal{Path: path, Says: says, Remedy: remedy, Err: err}
+	return &Refusal{Path: path, Says: says, Remedy: remedy, Err: bare(err)}
+}
+
+// bare takes off what a system call adds to its error, its name and paths,
+// which the Refusal says in plainer words.
+func bare(err error) error {
+	var p *fs.PathError
+	if errors.As(err, &p) {
+		return p.Err
+	}
+	var l *os.LinkError
+	if errors.As(err, &l) {
+		return l.Err
+	}
+	return err
 }

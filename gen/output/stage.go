@@ -222,8 +222,8 @@ func (g *guestList) look(p string, e fs.DirEntry) error {
 	if e.IsDir() && (g.newDirs[p] || g.oldDirs[p]) {
 		return g.walk(p)
 	}
-	if _, ours := g.old.files[p]; !e.IsDir() && (ours && !g.leftAlone(p) || p == ListName) {
-		return nil
+	if ours, err := g.ours(p, e); ours || err != nil {
+		return err
 	}
 	for d := p; d != "."; d = path.Dir(d) {
 		if file, taken := g.files[Fold(d)]; taken {
@@ -240,14 +240,18 @@ func (g *guestList) look(p string, e fs.DirEntry) error {
 	return nil
 }
 
-// leftAlone reports whether a file of ours became somebody else's: it was
-// changed since, and the new site has none at its place.
-func (g *guestList) leftAlone(p string) bool {
-	if _, wanted := g.files[Fold(p)]; wanted {
-		return false
+// ours reports whether an entry is a file that the list names. One that
+// somebody changed, and that the new site does not have, has become theirs.
+func (g *guestList) ours(p string, e fs.DirEntry) (bool, error) {
+	was, listed := g.old.files[p]
+	if e.IsDir() || !listed {
+		return p == ListName, nil
 	}
-	stands, _ := g.stands(g.home, g.old.files[p], g.old.listed)
-	return !stands
+	if _, wanted := g.files[Fold(p)]; wanted {
+		return true, nil
+	}
+	now, _, err := g.stateOf(g.home, was, g.old.listed)
+	return now != changed, err
 }
 
 func kind(e fs.DirEntry) string {

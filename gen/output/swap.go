@@ -23,6 +23,7 @@ type note struct {
 
 const (
 	notePurpose   = "swap"
+	freshNote     = "-new" // ends the name of a note that is being written
 	formerPurpose = "former-"
 )
 
@@ -33,102 +34,109 @@ func (w *writer) swap(stage string) error {
 	if os.IsNotExist(err) {
 		return w.firstTime(stage)
 	}
+	var fresh fs.FileInfo
 	if err == nil {
-		err = w.leaveNote(stage, old)
+		fresh, err = w.disk.Lstat(stage)
 	}
 	if err == nil {
-		err = w.change(stage)
+		err = w.leaveNote(stage, fingerprint(fresh), fingerprint(old))
 	}
 	if err != nil {
-		w.giveUp(stage)
+		w.discard(stage)
 		return failed(w.home, "cannot put the new site in place", err)
 	}
-	return nil
+	aside, err := w.change(stage)
+	if err != nil {
+		w.giveUp(stage, fresh)
+		return failed(w.home, "cannot put the new site in place", err)
+	}
+	return w.clearAway(aside)
 }
 
 // firstTime gives the stage its name where nothing has it yet.
 func (w *writer) firstTime(stage string) error {
 	err := w.disk.Rename(stage, w.home)
 	if err != nil {
-		w.giveUp(stage)
+		_ = removeAll(w.disk, stage)
 		return failed(w.home, "cannot put the new site in place", err)
 	}
 	return failed(w.home, "cannot store the new site safely", w.disk.SyncDir(filepath.Dir(w.home)))
 }
 
-// giveUp removes what a run that failed before the swap has made. The next run
-// does what fails here.
-func (w *writer) giveUp(stage string) {
+// giveUp clears up after a swap that failed. The stage goes only while it is the
+// folder that was staged: should a file system report an exchange as failed
+// that took place, the former site bears that name.
+func (w *writer) giveUp(stage string, fresh fs.FileInfo) {
 	if ok, err := exists(w.disk, w.home); err != nil || !ok {
 		return // between two renames: the next run needs all of it
 	}
+	info, err := w.disk.Lstat(stage)
+	if err == nil && fingerprint(info) == fingerprint(fresh) {
+		w.discard(stage)
+	}
+}
+
+// discard removes a stage and the note about it. What fails here the next run
+// does.
+func (w *writer) discard(stage string) {
+	_ = w.disk.Remove(beside(w.home, notePurpose) + freshNote)
 	if removeAll(w.disk, stage) == nil {
 		_ = w.disk.Remove(beside(w.home, notePurpose))
 	}
 }
 
-func (w *writer) leaveNote(stage string, old fs.FileInfo) error {
-	fresh, err := w.disk.Lstat(stage)
-	if err != nil {
-		return err
-	}
+func (w *writer) leaveNote(stage, fresh, old string) error {
 	id := strings.TrimPrefix(stage, beside(w.home, stagePurpose))
 	data, err := json.Marshal(note{Stage: filepath.Base(stage), Former: filepath.Base(beside(w.home, formerPurpose)) + id,
-		New: fingerprint(fresh), Old: fingerprint(old)})
+		New: fresh, Old: old})
 	if err != nil {
 		return err
 	}
 	name := beside(w.home, notePurpose)
-	if err := ignoreMissing(w.disk.Remove(name + "-new")); err != nil {
+	if err := w.writeFile(name+freshNote, append(data, '\n')); err != nil {
 		return err
 	}
-	if err := w.writeFile(name+"-new", append(data, '\n')); err != nil {
-		return err
-	}
-	if err := w.disk.Rename(name+"-new", name); err != nil {
+	if err := w.disk.Rename(name+freshNote, name); err != nil {
 		return err
 	}
 	return w.disk.Sync(filepath.Dir(w.home))
 }
 
 // change exchanges the folders, or renames twice where the system cannot, and
-// clears the former site away.
-func (w *writer) change(stage string) error {
-	err := w.disk.Exchange(stage, w.home)
+// returns where the former site is now.
+func (w *writer) change(stage string) (aside string, err error) {
+	err = w.disk.Exchange(stage, w.home)
 	if errors.Is(err, errors.ErrUnsupported) {
-		return w.changeByTwo(stage)
+		id := strings.TrimPrefix(stage, beside(w.home, stagePurpose))
+		aside = beside(w.home, formerPurpose) + id
+		return aside, w.renameTwice(stage, aside)
 	}
 	if isBusy(err) {
-		return rootOfDrive(w.home, err)
+		return "", rootOfDrive(w.home, err)
 	}
-	if err != nil {
-		return err
-	}
-	return w.clearAway(stage)
+	return stage, err
 }
 
-func (w *writer) changeByTwo(stage string) error {
-	id := strings.TrimPrefix(stage, beside(w.home, stagePurpose))
-	aside := beside(w.home, formerPurpose) + id
+func (w *writer) renameTwice(stage, aside string) error {
 	if err := w.disk.Rename(w.home, aside); err != nil {
 		if isBusy(err) {
 			return rootOfDrive(w.home, err)
 		}
 		return err
 	}
-	if err := w.disk.Rename(stage, w.home); err != nil {
-		if back := w.disk.Rename(aside, w.home); back != nil {
-			return &Refusal{Path: w.home, Says: "was interrupted while the new site took its place; the former one is whole in " + aside, Remedy: "run again: that finishes it", Err: err}
-		}
-		return err
+	err := w.disk.Rename(stage, w.home)
+	if err == nil {
+		return nil
 	}
-	return w.clearAway(aside)
+	if back := w.disk.Rename(aside, w.home); back != nil {
+		return &Refusal{Path: w.home, Says: "was interrupted while the new site took its place; the former one is whole in " + aside, Remedy: "run again: that finishes it", Err: err}
+	}
+	return err
 }
 
 // clearAway empties the folder that now holds the former site: what is ours is
 // removed, what is not goes home to the new site.
 func (w *writer) clearAway(aside string) error {
-	told := &Refusal{Path: w.home, Says: "the new site is in place, but the former one in " + aside + " could not be cleared away", Remedy: "run again, or look into that folder yourself"}
 	err := w.disk.SyncDir(filepath.Dir(w.home))
 	if err == nil {
 		err = w.sweep(aside)
@@ -139,8 +147,8 @@ func (w *writer) clearAway(aside string) error {
 	if err == nil {
 		return nil
 	}
-	told.Err = err
-	return told
+	return &Refusal{Path: w.home, Says: "the new site is in place, but the former one in " + aside + " could not be cleared away",
+		Remedy: "run again, or look into that folder yourself", Err: err}
 }
 
 // sweep is clearAway without the words around it. It can be begun again at any
@@ -213,7 +221,11 @@ func (s *sweeper) folder(dir string) error {
 func (s *sweeper) entry(p string, isDir bool) error {
 	from, home := s.at(s.aside, p), s.at(s.home, p)
 	if !isDir {
-		if s.ours(p) {
+		ours, err := s.ours(p)
+		if err != nil {
+			return err
+		}
+		if ours {
 			return ignoreMissing(s.disk.Remove(from))
 		}
 		return s.bringHome(p, from, home)
@@ -233,16 +245,16 @@ func (s *sweeper) entry(p string, isDir bool) error {
 
 // ours reports whether a file of the former site may go: the list names it, and
 // the new site has another in its place or nobody changed it.
-func (s *sweeper) ours(p string) bool {
+func (s *sweeper) ours(p string) (bool, error) {
 	was, listed := s.old.files[p]
 	if !listed {
-		return false
+		return false, nil
 	}
 	if _, replaced := s.now.files[p]; replaced {
-		return true
+		return true, nil
 	}
-	stands, _ := s.stands(s.aside, was, s.old.listed)
-	return stands
+	now, _, err := s.stateOf(s.aside, was, s.old.listed)
+	return now != changed, err
 }
 
 // bringHome moves a guest into the new site. One that was linked there before
