@@ -1,0 +1,103 @@
+package circuit
+
+import (
+	"math"
+
+	"spruelight/gen/quantity"
+)
+
+// variant is one case of a branch: how its parts differ from their nominal
+// values, and which lamp has failed.
+type variant struct {
+	ohms   float64 // times the resistor's value; for a driver, over its current
+	volts  float64 // of its spread, added to every lamp: -1, 0 or 1
+	lamp   int     // one lamp apart from the others, -1: none
+	alone  float64 // of that lamp's spread, instead of volts
+	failed FaultKind
+}
+
+var nominal = variant{ohms: 1, lamp: -1}
+
+// model returns the branch as a one-port in one case.
+func (bp *branchPlan) model(v variant) model {
+	m := model{limit: math.Inf(1), ohms: float64(bp.lead.Ohms)}
+	switch l := bp.limiter; l.Kind {
+	case Auto, Fixed:
+		m.ohms += float64(l.Ohms) * v.ohms
+	case Driver:
+		m.limit = float64(l.Current) / v.ohms
+		m.ohms += float64(l.Dropout) / m.limit
+	}
+	for k := range bp.lamps {
+		lp := &bp.lamps[k]
+		shift := v.volts
+		if k == v.lamp {
+			shift = v.alone
+		}
+		d := parallel{lp.curve.A + shift*lp.spread, lp.curve.B, lp.curve.C}
+		switch {
+		case k == v.lamp && v.failed == Open && bp.parallel:
+			continue
+		case k == v.lamp && v.failed == Open:
+			m.broken = true
+		case k == v.lamp && v.failed == Short:
+			d = parallel{}
+		}
+		if bp.parallel {
+			m.beside = append(m.beside, d)
+			continue
+		}
+		m.a, m.b, m.ohms = m.a+d.a, m.b+d.b, m.ohms+d.ohms
+	}
+	return m
+}
+
+// bench is where a plan is solved, again and again with small differences.
+type bench struct {
+	plan     *plan
+	net      network
+	work     *workspace
+	position []int // of each junction among the network's feeds
+	nominal  operating
+	culprit  int
+}
+
+func newBench(p *plan) *bench {
+	b := &bench{plan: p, position: make([]int, len(p.junctions))}
+	for at, k := range p.order {
+		b.position[k] = at
+		f := feed{parent: -1, ohms: float64(p.feed.Ohms) + float64(p.supply.inside)}
+		for _, c := range []*Contact{p.fuse, p.switched} {
+			if c != nil {
+				f.ohms += float64(c.Ohms)
+			}
+		}
+		if k > 0 {
+			f = feed{parent: b.position[p.junctions[k].parent], ohms: float64(p.junctions[k].feed.Ohms)}
+		}
+		b.net.feeds = append(b.net.feeds, f)
+	}
+	for i := range p.branches {
+		b.net.ports = append(b.net.ports, port{feed: b.position[p.branches[i].junction]})
+	}
+	b.work = newWorkspace(&b.net)
+	return b
+}
+
+// run solves the network as its ports stand, at a voltage of the source.
+func (b *bench) run(volts quantity.Volts) (operating, bool) {
+	b.net.volts = float64(volts)
+	o, culprit, err := b.net.solve(b.work, b.nominal.volts)
+	if err != nil {
+		b.culprit = max(culprit, 0)
+		return operating{}, false
+	}
+	return o, true
+}
+
+// set gives every port the same case.
+func (b *bench) set(v variant) {
+	for i := range b.plan.branches {
+		b.net.ports[i].model = b.plan.branches[i].model(v)
+	}
+}

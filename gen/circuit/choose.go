@@ -1,0 +1,177 @@
+package circuit
+
+import (
+	"math"
+
+	"spruelight/gen/quantity"
+)
+
+// leastResistor is the smallest value chosen by auto, in ohms: the smallest in
+// the usual assortments (common practice, no source).
+const leastResistor quantity.Ohms = 1
+
+// chooseResistors settles every auto resistor and leaves the nominal operating
+// point in b.nominal. The smallest values are found with which no lamp exceeds
+// its wanted current at the nominal supply, nor its absolute limit at the
+// highest supply and the worst spread. Branches on one feed act on each other,
+// so all are chosen together: first with every auto branch taking exactly what
+// is wanted, then raised until the whole circuit agrees. Raising one value
+// never lets another fall, so this ends at the smallest set.
+func (b *bench) chooseResistors() bool {
+	p := b.plan
+	b.set(nominal)
+	for i := range p.branches {
+		if bp := &p.branches[i]; bp.limiter.Kind == Auto {
+			b.net.ports[i].model = model{limit: bp.wantedTotal()}
+		}
+	}
+	ideal, ok := b.run(p.supply.open.Nominal)
+	if !ok {
+		return false
+	}
+	for i := range p.branches {
+		bp := &p.branches[i]
+		if bp.limiter.Kind != Auto {
+			continue
+		}
+		exact := bp.exactOhms(ideal.volts[b.net.ports[i].feed])
+		bp.exact = max(exact, 0)
+		bp.limiter.Ohms = p.series.Up(max(exact, leastResistor))
+		bp.limiter.Tolerance = p.tolerance
+	}
+	return b.raise()
+}
+
+// raise lifts auto resistors to the next value of their series until no lamp
+// is above its wanted current or, at the corners, above its limit.
+func (b *bench) raise() bool {
+	p := b.plan
+	for range 400 {
+		b.set(nominal)
+		o, ok := b.run(p.supply.open.Nominal)
+		if !ok {
+			return false
+		}
+		b.nominal = o
+		raised := false
+		for i := range p.branches {
+			bp := &p.branches[i]
+			if bp.limiter.Kind != Auto {
+				continue
+			}
+			if b.greatest(i, o) > float64(bp.wanted)*(1+1e-9) || b.overLimit(i) {
+				bp.limiter.Ohms = p.series.Next(bp.limiter.Ohms)
+				raised = true
+			}
+		}
+		if !raised {
+			return true
+		}
+	}
+	return true
+}
+
+// overLimit reports whether a lamp of a branch would exceed its absolute limit
+// with the highest supply, the lowest resistor and the lowest forward
+// voltages, all other branches being dark: then the feeds leave it most.
+func (b *bench) overLimit(i int) bool {
+	bp := &b.plan.branches[i]
+	limit := bp.leastLimit()
+	if math.IsInf(limit, 1) {
+		return false
+	}
+	v := variant{ohms: 1 - float64(bp.limiter.Tolerance), volts: -1, lamp: -1}
+	if bp.parallel {
+		v.volts, v.lamp, v.alone = 0, bp.eldest(), -1
+	}
+	m := bp.model(v)
+	m.ohms += b.pathOhms(i)
+	volts := float64(b.plan.supply.open.High)
+	current, _ := m.at(volts)
+	if bp.parallel {
+		current = m.most(volts - current*m.ohms)
+	}
+	return current > limit
+}
+
+// leastLimit returns the lowest absolute limit of a branch's lamps, in A.
+func (bp *branchPlan) leastLimit() float64 {
+	limit := math.Inf(1)
+	for _, l := range bp.lamps {
+		if l.limit > 0 {
+			limit = min(limit, float64(l.limit))
+		}
+	}
+	return limit
+}
+
+// pathOhms returns the resistance from the source to a branch's junction.
+func (b *bench) pathOhms(i int) float64 {
+	sum := 0.0
+	for k := b.net.ports[i].feed; k >= 0; k = b.net.feeds[k].parent {
+		sum += b.net.feeds[k].ohms
+	}
+	return sum
+}
+
+// eldest returns the lamp that takes most when lamps lie side by side.
+func (bp *branchPlan) eldest() int {
+	most := 0
+	for k := range bp.lamps {
+		if bp.lamps[k].curve.Volts(bp.wanted) < bp.lamps[most].curve.Volts(bp.wanted) {
+			most = k
+		}
+	}
+	return most
+}
+
+// greatest returns the highest current of a lamp of a branch, in A.
+func (b *bench) greatest(i int, o operating) float64 {
+	p := &b.net.ports[i]
+	if len(p.model.beside) == 0 {
+		return o.currents[i]
+	}
+	return p.model.most(o.volts[p.feed] - o.currents[i]*p.model.ohms)
+}
+
+// most returns the highest current among lamps side by side.
+func (m *model) most(over float64) float64 {
+	most := 0.0
+	for _, d := range m.beside {
+		i, _ := d.at(over)
+		most = max(most, i)
+	}
+	return most
+}
+
+// wantedTotal is the current of a branch in which no lamp has more than is
+// wanted: with lamps side by side the sum of what each takes, in A.
+func (bp *branchPlan) wantedTotal() float64 {
+	if !bp.parallel {
+		return float64(bp.wanted)
+	}
+	over, sum := bp.wantedVolts(), 0.0
+	for k := range bp.lamps {
+		sum += float64(bp.lamps[k].curve.Current(quantity.Volts(over)))
+	}
+	return sum
+}
+
+// wantedVolts is the voltage over the lamps at the wanted current.
+func (bp *branchPlan) wantedVolts() float64 {
+	sum, least := 0.0, math.Inf(1)
+	for k := range bp.lamps {
+		v := float64(bp.lamps[k].curve.Volts(bp.wanted))
+		sum, least = sum+v, min(least, v)
+	}
+	if bp.parallel {
+		return least
+	}
+	return sum
+}
+
+// exactOhms returns the resistor that gives the wanted current at a voltage
+// over the branch; it is not above zero where the lamps alone take too much.
+func (bp *branchPlan) exactOhms(volts float64) quantity.Ohms {
+	return quantity.Ohms((volts-bp.wantedVolts())/bp.wantedTotal()) - bp.lead.Ohms
+}

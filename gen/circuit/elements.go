@@ -1,0 +1,158 @@
+package circuit
+
+import (
+	"fmt"
+
+	"spruelight/gen/quantity"
+)
+
+// ElementKind is a kind of component in the netlist.
+type ElementKind string
+
+// The kinds of element.
+const (
+	SourceElement   ElementKind = "source" // the supply, with its inside resistance
+	FuseElement     ElementKind = "fuse"
+	SwitchElement   ElementKind = "switch"
+	WireElement     ElementKind = "wire" // one wire of a pair
+	ResistorElement ElementKind = "resistor"
+	DriverElement   ElementKind = "driver"
+	LampElement     ElementKind = "lamp"
+)
+
+// Element is one two-terminal component between two nodes of the netlist. From
+// is the end nearer the supply's plus: a lamp's anode. Where a wire is not
+// declared its two ends are one node and there is no element.
+type Element struct {
+	Kind     ElementKind
+	Ref      string // D1, R1 …; wires: W1+ and W1- (feed), W2+ … (further feeds), L1+ … (leads)
+	From, To string
+	Ohms     quantity.Ohms // all but lamps and drivers; the source's inside resistance
+	Branch   int           // index, -1 outside branches
+	Junction int           // index of the junction that a feed's wire leads to, else -1
+	Lamp     int           // index within its branch, else -1
+}
+
+// Ground is the node of the supply's minus.
+const Ground = "0"
+
+// PlusNode and MinusNode name the two nodes of a junction.
+func PlusNode(junction int) string  { return fmt.Sprintf("j%dp", junction+1) }
+func MinusNode(junction int) string { return fmt.Sprintf("j%dm", junction+1) }
+
+// Elements lists the circuit's components in reading order: supply, fuse,
+// switch, feeds, then branch by branch from plus to minus.
+func (s *Solution) Elements() []Element {
+	var all []Element
+	add := func(e Element) { all = append(all, e) }
+	add(Element{Kind: SourceElement, Ref: s.Supply.Ref, From: "supply", To: Ground, Ohms: s.Supply.Inside, Branch: -1, Junction: -1, Lamp: -1})
+	at := "supply"
+	if s.Fuse != nil {
+		add(Element{FuseElement, s.Fuse.Ref, at, "fused", s.Fuse.Ohms, -1, -1, -1})
+		at = "fused"
+	}
+	if s.Switch != nil {
+		add(Element{SwitchElement, s.Switch.Ref, at, "switched", s.Switch.Ohms, -1, -1, -1})
+		at = "switched"
+	}
+	plus, minus := s.junctionNodes(at)
+	for k, j := range s.Junctions {
+		from, back := at, Ground
+		if k > 0 {
+			from, back = plus[j.From], minus[j.From]
+		}
+		if plus[k] != from {
+			ref := fmt.Sprintf("W%d", k+1)
+			add(Element{WireElement, ref + "+", from, plus[k], j.Feed.Ohms / 2, -1, k, -1})
+			add(Element{WireElement, ref + "-", minus[k], back, j.Feed.Ohms / 2, -1, k, -1})
+		}
+	}
+	for i := range s.Branches {
+		all = append(all, s.branchElements(i, plus, minus)...)
+	}
+	return all
+}
+
+// junctionNodes names the nodes of every junction: one without a wire to it is
+// the node that feeds it.
+func (s *Solution) junctionNodes(top string) (plus, minus []string) {
+	plus, minus = make([]string, len(s.Junctions)), make([]string, len(s.Junctions))
+	var name func(k int)
+	name = func(k int) {
+		if plus[k] != "" {
+			return
+		}
+		from, back := top, Ground
+		if k > 0 {
+			name(s.Junctions[k].From)
+			from, back = plus[s.Junctions[k].From], minus[s.Junctions[k].From]
+		}
+		plus[k], minus[k] = PlusNode(k), MinusNode(k)
+		if s.Junctions[k].Feed.Ohms == 0 {
+			plus[k], minus[k] = from, back
+		}
+	}
+	for k := range s.Junctions {
+		name(k)
+	}
+	return plus, minus
+}
+
+// branchElements lists a branch's components from plus to minus.
+func (s *Solution) branchElements(i int, plus, minus []string) []Element {
+	b := &s.Branches[i]
+	var all []Element
+	at, end := plus[b.Junction], minus[b.Junction]
+	step, pieces := 0, b.pieces()
+	node := func() string {
+		if step++; step == pieces {
+			return end
+		}
+		return fmt.Sprintf("b%dn%d", i+1, step)
+	}
+	add := func(kind ElementKind, ref string, ohms quantity.Ohms, lamp int) {
+		to := node()
+		all = append(all, Element{kind, ref, at, to, ohms, i, -1, lamp})
+		at = to
+	}
+	lead := fmt.Sprintf("L%d", i+1)
+	if b.Lead.Ohms > 0 {
+		add(WireElement, lead+"+", b.Lead.Ohms/2, -1)
+	}
+	switch b.Kind {
+	case Auto, Fixed:
+		add(ResistorElement, b.Ref, b.Resistor.Ohms, -1)
+	case Driver:
+		add(DriverElement, b.Ref, 0, -1)
+	}
+	if b.Parallel {
+		to := node()
+		for k, l := range b.Lamps {
+			all = append(all, Element{LampElement, l.Ref, at, to, 0, i, -1, k})
+		}
+		at = to
+	} else {
+		for k, l := range b.Lamps {
+			add(LampElement, l.Ref, 0, k)
+		}
+	}
+	if b.Lead.Ohms > 0 {
+		add(WireElement, lead+"-", b.Lead.Ohms/2, -1)
+	}
+	return all
+}
+
+// pieces counts the elements in a row along a branch.
+func (b *BranchResult) pieces() int {
+	n := len(b.Lamps)
+	if b.Parallel {
+		n = 1
+	}
+	if b.Lead.Ohms > 0 {
+		n += 2
+	}
+	if b.Kind != None {
+		n++
+	}
+	return n
+}

@@ -1,0 +1,219 @@
+package circuit
+
+import (
+	"errors"
+	"math"
+
+	"gonum.org/v1/gonum/mat"
+)
+
+// network is a circuit reduced to what its equations need: a source and a tree
+// of feeds with one-ports on their ends. Each feed is a pair of equal wires
+// that carry the same current there and back, so a junction needs one unknown
+// voltage, from its plus to its minus.
+type network struct {
+	volts float64 // of the source, unloaded
+	feeds []feed  // a feed's parent stands before it; the first hangs on the source
+	ports []port
+}
+
+// feed is a pair of wires and all else in series with it.
+type feed struct {
+	parent int // -1: the source
+	ohms   float64
+}
+
+// port is a branch seen from its junction.
+type port struct {
+	feed  int
+	model model
+}
+
+// operating is the solution of a network.
+type operating struct {
+	volts    []float64 // across each feed's end
+	through  []float64 // current of each feed
+	currents []float64 // of each port
+}
+
+// errDiverged says that Newton's steps did not settle.
+var errDiverged = errors.New("no operating point was found")
+
+// maxSteps bounds the Newton iteration. Circuits of lamps settle in 3 to 8.
+const maxSteps = 200
+
+// workspace keeps the matrices between solutions of networks of one shape.
+type workspace struct {
+	matrix         *mat.Dense
+	lu             mat.LU
+	right, step    *mat.VecDense
+	current, slope []float64
+}
+
+func newWorkspace(n *network) *workspace {
+	size := 2 * len(n.feeds)
+	return &workspace{
+		matrix:  mat.NewDense(size, size, nil),
+		right:   mat.NewVecDense(size, nil),
+		step:    mat.NewVecDense(size, nil),
+		current: make([]float64, len(n.ports)),
+		slope:   make([]float64, len(n.feeds)),
+	}
+}
+
+// solve finds the operating point by modified nodal analysis: the unknowns are
+// the voltage at every junction and the current of every feed, the equations
+// are Kirchhoff's current law at each junction and Ohm's law along each feed,
+// so that a feed without resistance needs no special case. Newton steps are
+// halved until the currents' imbalance shrinks, which for ports whose current
+// rises with voltage always succeeds. start may be nil or a near solution.
+// On failure the port with the largest imbalance is returned with the error.
+func (n *network) solve(w *workspace, start []float64) (operating, int, error) {
+	junctions := len(n.feeds)
+	x := make([]float64, 2*junctions) // voltages, then currents
+	for i := range junctions {
+		x[i] = n.volts
+	}
+	copy(x[:junctions], start)
+	n.follow(w, x)
+	trial := make([]float64, len(x))
+	best := n.imbalance(w, x)
+	for range maxSteps {
+		if n.settled(w, x, best) {
+			return n.operating(w, x), -1, nil
+		}
+		if !n.newton(w, x) {
+			break
+		}
+		damp, next := 1.0, math.Inf(1)
+		for range 40 {
+			for i := range x {
+				trial[i] = x[i] + damp*w.step.AtVec(i)
+			}
+			if next = n.imbalance(w, trial); next <= best*(1-damp/1e4) {
+				break
+			}
+			damp /= 2
+		}
+		done := !(next < best) // rounding alone is left, or the steps lead nowhere
+		copy(x, trial)
+		if best = next; done {
+			break
+		}
+	}
+	if best = n.imbalance(w, x); best <= 1e-9*n.scale(w) {
+		return n.operating(w, x), -1, nil
+	}
+	return operating{}, n.culprit(w, x), errDiverged
+}
+
+// follow sets the currents to what the ports take at the voltages of x.
+func (n *network) follow(w *workspace, x []float64) {
+	junctions := len(n.feeds)
+	for i := range junctions {
+		x[junctions+i] = 0
+	}
+	for _, p := range n.ports {
+		i, _ := p.model.at(x[p.feed])
+		x[junctions+p.feed] += i
+	}
+	for k := junctions - 1; k > 0; k-- {
+		x[junctions+n.feeds[k].parent] += x[junctions+k]
+	}
+}
+
+// imbalance evaluates every port, fills the right side with what each equation
+// is short of, and returns its size: amperes and volts count alike, the latter
+// over an ohm.
+func (n *network) imbalance(w *workspace, x []float64) float64 {
+	junctions := len(n.feeds)
+	w.right.Zero()
+	clear(w.slope)
+	add := func(i int, v float64) { w.right.SetVec(i, w.right.AtVec(i)+v) }
+	for k, f := range n.feeds {
+		above := n.volts
+		if f.parent >= 0 {
+			above = x[f.parent]
+			add(f.parent, x[junctions+k])
+		}
+		add(k, -x[junctions+k])
+		add(junctions+k, -(above - x[k] - f.ohms*x[junctions+k]))
+	}
+	for i, p := range n.ports {
+		current, slope := p.model.at(x[p.feed])
+		w.current[i] = current
+		w.slope[p.feed] += slope
+		add(p.feed, current)
+	}
+	return mat.Norm(w.right, 2)
+}
+
+// newton solves for the step that would balance the linearised equations.
+func (n *network) newton(w *workspace, x []float64) bool {
+	junctions := len(n.feeds)
+	w.matrix.Zero()
+	for k, f := range n.feeds {
+		w.matrix.Set(k, k, -w.slope[k])
+		w.matrix.Set(k, junctions+k, 1)
+		w.matrix.Set(junctions+k, k, -1)
+		w.matrix.Set(junctions+k, junctions+k, -f.ohms)
+		if f.parent >= 0 {
+			w.matrix.Set(f.parent, junctions+k, -1)
+			w.matrix.Set(junctions+k, f.parent, 1)
+		}
+	}
+	w.lu.Factorize(w.matrix)
+	if err := w.lu.SolveVecTo(w.step, false, w.right); err != nil {
+		var near mat.Condition
+		return errors.As(err, &near) && !math.IsInf(float64(near), 0)
+	}
+	return true
+}
+
+// scale is the total current that flows at the last evaluated voltages.
+func (n *network) scale(w *workspace) float64 {
+	sum := 1e-9
+	for _, i := range w.current {
+		sum += math.Abs(i)
+	}
+	return sum
+}
+
+// settled reports whether what is left is rounding.
+func (n *network) settled(w *workspace, x []float64, imbalance float64) bool {
+	return imbalance <= 1e-14*(n.scale(w)+n.volts)
+}
+
+// operating reads the solution. Feed currents are summed from the ports and
+// voltages follow along the wires from the source, so that Kirchhoff's laws
+// hold to rounding.
+func (n *network) operating(w *workspace, x []float64) operating {
+	junctions := len(n.feeds)
+	o := operating{make([]float64, junctions), make([]float64, junctions), make([]float64, len(n.ports))}
+	copy(o.currents, w.current)
+	for i, p := range n.ports {
+		o.through[p.feed] += o.currents[i]
+	}
+	for k := junctions - 1; k > 0; k-- {
+		o.through[n.feeds[k].parent] += o.through[k]
+	}
+	for k, f := range n.feeds {
+		above := n.volts
+		if f.parent >= 0 {
+			above = o.volts[f.parent]
+		}
+		o.volts[k] = above - f.ohms*o.through[k]
+	}
+	return o
+}
+
+// culprit returns the port on the least balanced junction that carries most.
+func (n *network) culprit(w *workspace, x []float64) int {
+	worst, most := -1, -1.0
+	for i, p := range n.ports {
+		if miss := math.Abs(w.right.AtVec(p.feed)); !(miss <= most) {
+			worst, most = i, miss
+		}
+	}
+	return worst
+}

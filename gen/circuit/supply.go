@@ -1,0 +1,186 @@
+package circuit
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"spruelight/gen/quantity"
+)
+
+// supplyPlan is a supply with its defaults: a voltage behind a resistance.
+type supplyPlan struct {
+	kind     SupplyKind
+	rated    quantity.Volts // as declared
+	open     Band[quantity.Volts]
+	inside   quantity.Ohms
+	limit    quantity.Amps
+	cell     string // IEC type, or ""
+	series   int
+	parallel int
+}
+
+// cellType is what is known of a type of cell.
+type cellType struct {
+	volts  quantity.Volts
+	fresh  quantity.Volts // unloaded
+	ends   quantity.Volts
+	inside Band[quantity.Ohms] // fresh: usual, best, worst
+	limit  quantity.Amps       // 0: not named
+	drain  *drain              // generic discharge
+	source string
+}
+
+// Tolerances and the like for supplies that do not say.
+const (
+	usbTolerance     = 0.05 // USB 2.0, 7.2.2: 4.75 V to 5.25 V at a high-power port
+	usbLimit         = 0.5  // A: USB 2.0, 7.2.1: five unit loads of 100 mA
+	adapterTolerance = 0.05 // common practice, no source
+	benchTolerance   = 0.01 // common practice, no source
+	meterTolerance   = 0.01 // of a voltage the builder measured: common practice, no source
+	mainsTolerance   = 0.10 // EN 50160: mains voltage ±10 %; an unregulated adapter follows it
+	// Unregulated adapters sold as 12 V measure 17 to 20 V unloaded (trade
+	// reports): 1.5 times as the usual case, 20/12 as the worst.
+	unloadedUsual = 1.5
+	unloadedWorst = 20.0 / 12
+	freshOver     = 1.06 // fresh cells of unknown type over their nominal voltage, assumed
+)
+
+func (p *plan) readSupply() {
+	in := &p.in.Supply
+	s := &p.supply
+	s.kind = SupplyKind(in.Kind.V)
+	if s.kind == "" {
+		s.kind = Adapter
+		if in.Cells.V != "" {
+			s.kind = Battery
+		}
+	}
+	if !slices.Contains(SupplyKinds, string(s.kind)) {
+		p.found.Add(ruleSupplyValue.At(in.Kind.At, "write one of "+strings.Join(SupplyKinds, ", "), "%q is no kind of supply", in.Kind.V))
+		return
+	}
+	s.cell = strings.ToUpper(strings.TrimSpace(in.Cells.V))
+	s.series, s.parallel = max(in.InSeries.V, 1), max(in.InParallel.V, 1)
+	cell, known := cellTypes[s.cell]
+	s.rated = in.Volts.V
+	if !in.Volts.Set {
+		switch {
+		case s.kind == USB || s.kind == PowerBank:
+			s.rated = 5
+		case known:
+			s.rated = cell.volts * quantity.Volts(s.series)
+		default:
+			p.found.Add(ruleSupplyVolts.At(in.At, "add its voltage, like volts: 5 V", "supply %q has no voltage", in.Name.V))
+			return
+		}
+		p.assumed.add("", "supply of %v", s.rated)
+	}
+	if !(s.rated > 0) || s.rated > 1000 {
+		p.found.Add(ruleSupplyValue.At(in.Volts.At, "write its voltage, like 5 V", "a supply of %v cannot light lamps", s.rated))
+		return
+	}
+	s.inside, s.limit = in.Inside.V, in.Limit.V
+	p.openVolts(cell, known)
+	if !in.Inside.Set && known {
+		s.inside = cell.inside.Nominal * quantity.Ohms(s.series) / quantity.Ohms(s.parallel)
+		p.assumed.add("", "inside resistance of the cells %s ohm", quantity.Round(float64(s.inside), 2))
+	}
+	p.supplyLimit(cell)
+	p.checkSupplyBand()
+}
+
+// openVolts settles the unloaded voltage and how far it may stray.
+func (p *plan) openVolts(cell cellType, known bool) {
+	in, s := &p.in.Supply, &p.supply
+	around := func(v quantity.Volts, by quantity.Share) Band[quantity.Volts] {
+		return Band[quantity.Volts]{v, v * quantity.Volts(1-by), v * quantity.Volts(1+by)}
+	}
+	loose := in.Regulated.Set && !in.Regulated.V
+	switch {
+	case loose:
+		p.unregulated()
+	case in.Measured.Set:
+		s.open = around(in.Measured.V, quantity.Share(meterTolerance))
+		p.assumed.add("", "the measured %v is right within 1 %%", in.Measured.V)
+	case s.kind == Battery:
+		s.open = around(s.rated, in.Tolerance.V)
+		fresh := in.Fresh.V
+		if !in.Fresh.Set {
+			fresh = s.rated * freshOver
+			if known {
+				fresh = cell.fresh * quantity.Volts(s.series)
+			}
+			p.assumed.add("", "fresh cells give %s V unloaded", quantity.Round(float64(fresh), 3))
+		}
+		s.open.High = max(s.open.High, fresh)
+	default:
+		by := in.Tolerance.V
+		if !in.Tolerance.Set {
+			by = map[SupplyKind]quantity.Share{USB: usbTolerance, PowerBank: usbTolerance, Bench: benchTolerance, Adapter: adapterTolerance}[s.kind]
+			p.assumed.add("", "supply voltage within %v", by)
+		}
+		s.open = around(s.rated, by)
+		if s.kind == Adapter && !in.Regulated.Set {
+			p.assumed.add("", "the adapter is regulated: its unloaded voltage was not measured")
+		}
+		s.open.High = max(s.open.High, in.Fresh.V)
+	}
+}
+
+// unregulated reckons an adapter without regulator as its unloaded voltage
+// behind the resistance that leaves its rated voltage at its rated current.
+func (p *plan) unregulated() {
+	in, s := &p.in.Supply, &p.supply
+	if v := in.Measured.V; in.Measured.Set {
+		s.open = Band[quantity.Volts]{v, v * (1 - mainsTolerance), v * (1 + mainsTolerance)}
+		p.assumed.add("", "the mains, and with it the unregulated adapter, keep within 10 %%")
+	} else {
+		s.open = Band[quantity.Volts]{s.rated * unloadedUsual, s.rated, s.rated * unloadedWorst}
+		p.assumed.add("", "the unregulated adapter gives %s V unloaded, at worst %s V: measure it", quantity.Round(float64(s.open.Nominal), 3), quantity.Round(float64(s.open.High), 3))
+	}
+	if !in.Inside.Set && s.limit > 0 && s.open.Nominal > s.rated {
+		s.inside = quantity.Ohms(float64(s.open.Nominal-s.rated) / float64(s.limit))
+		p.assumed.add("", "the adapter falls to its rated %v at its rated %v: %s ohm inside", s.rated, s.limit, quantity.Round(float64(s.inside), 2))
+	}
+}
+
+func (p *plan) supplyLimit(cell cellType) {
+	s := &p.supply
+	if p.in.Supply.Limit.Set {
+		return
+	}
+	switch {
+	case s.kind == USB:
+		s.limit = usbLimit
+		p.assumed.add("", "the USB port gives %v", s.limit)
+	case cell.limit > 0:
+		s.limit = cell.limit * quantity.Amps(s.parallel)
+		p.assumed.add("", "%s cells bear %v for long", s.cell, s.limit)
+	}
+}
+
+func (p *plan) checkSupplyBand() {
+	in, s := &p.in.Supply, &p.supply
+	if in.Tolerance.V < 0 || in.Tolerance.V > 0.5 {
+		p.found.Add(ruleSupplyValue.At(in.Tolerance.At, "write a tolerance from 0 % to 50 %", "a supply tolerance of %v cannot be", in.Tolerance.V))
+	}
+	if s.open.Low < 0 || !(s.open.Nominal > 0) || s.open.High > 2000 || s.inside < 0 || s.inside > 1e6 {
+		p.found.Add(ruleSupplyValue.At(in.At, "check its volts, fresh, measured and inside", "supply %q has values that cannot be", in.Name.V))
+	}
+	if s.series > 100 || s.parallel > 100 {
+		p.found.Add(ruleSupplyValue.At(in.Cells.At, "write at most 100 cells each way", "%d × %d cells cannot be", s.series, s.parallel))
+	}
+}
+
+// cellsText names the cells of a supply: "3 × LR6", "2 × 3 × LR6".
+func (s *supplyPlan) cellsText() string {
+	text := s.cell
+	if s.series > 1 || s.parallel > 1 {
+		text = fmt.Sprintf("%d × %s", s.series, text)
+	}
+	if s.parallel > 1 {
+		text = fmt.Sprintf("%d × %s", s.parallel, text)
+	}
+	return text
+}
