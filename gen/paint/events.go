@@ -1,0 +1,107 @@
+package paint
+
+import (
+	"time"
+
+	"spruelight/gen/quantity"
+	"spruelight/gen/source"
+)
+
+var (
+	ruleMaskSoon = source.Rule{Name: "masked-too-soon", Severity: source.Warn, Source: "the paint's own mask-after time",
+		Reason: "Tape leaves its texture in soft paint and takes it along when it comes off."}
+	ruleHandleSoon = source.Rule{Name: "handled-too-soon", Severity: source.Warn, Source: "the paint's own handling time",
+		Reason: "Fingers leave prints in paint that is only dry to the touch."}
+	ruleSkipped = source.Rule{Name: "coat-skipped", Severity: source.Note, Source: "the plan against the sittings",
+		Reason: "A planned coat that later coats already cover was forgotten, or the plan was changed and not written down."}
+	ruleUnplanned = source.Rule{Name: "coat-unplanned", Severity: source.Note, Source: "the plan against the sittings",
+		Reason: "A coat that is on the model but not in the plan is missing from what a repairer reads."}
+	ruleMoved = source.Rule{Name: "coat-out-of-order", Severity: source.Note, Source: "the plan against the sittings",
+		Reason: "The coats lie on the model in another order than the plan says."}
+	ruleFuture = source.Rule{Name: "coat-after-the-moment", Severity: source.Note, Source: "the moment that clocks go by",
+		Reason: "A coat that lies ahead is not counted as laid; if it is not meant so, its date is mistyped."}
+	ruleHour = source.Rule{Name: "coat-without-hour", Severity: source.Note, Source: "house rule",
+		Reason: "Without a time of day the clock counts from the end of the day, so every time is later than it need be."}
+)
+
+// eventRules judges masking and handling against the coats laid before it.
+func eventRules(area string, all []layer, events []Event) []source.Finding {
+	var found []source.Finding
+	for _, e := range events {
+		if e.Area.V != area {
+			continue
+		}
+		rule, word := ruleMaskSoon, "masked"
+		if e.Stage == Handle {
+			rule, word = ruleHandleSoon, "handled"
+		}
+		latest := latestBefore(all, e.Stage, e.When)
+		if latest == nil {
+			continue
+		}
+		r := latest.curing.Ready[e.Stage]
+		found = append(found, rule.At(e.Area.At, "wait until "+Stamp(r.From), "%s was %s %s after %s was laid, which wants %s%s",
+			area, word, since(latest.laid.When, e.When), latest.row.Name, r.Working, assumed(r)).With(latest.laid.At, "the coat, "+Stamp(latest.laid.When)))
+	}
+	return found
+}
+
+// latestBefore returns the layer laid before a time that is ready for the
+// stage last, if that is after the time.
+func latestBefore(all []layer, s Stage, t time.Time) *layer {
+	var worst *layer
+	for i := range all {
+		c := all[i].curing
+		if c == nil || all[i].laid.When.After(t) || !c.Ready[s].Known || !t.Before(c.Ready[s].From) {
+			continue
+		}
+		if worst == nil || c.Ready[s].From.After(worst.curing.Ready[s].From) {
+			worst = &all[i]
+		}
+	}
+	return worst
+}
+
+// planRules reports where the plan and the sittings part.
+func planRules(area string, rows []Row) []source.Finding {
+	var found []source.Finding
+	for i := range rows {
+		switch r := &rows[i]; r.State {
+		case Skipped:
+			found = append(found, ruleSkipped.At(r.Plan.Paint.At, "log the coat, or take it out of the plan", "%s: %s is planned, but later coats are on and no sitting logged it", area, r.Name))
+		case Extra:
+			found = append(found, ruleUnplanned.At(r.Laid[0].At, "add it to the plan", "%s: %s was laid but is not planned", area, r.Name))
+		case Moved:
+			found = append(found, ruleMoved.At(r.Laid[0].At, "put the plan into the order of the coats", "%s: %s was laid at another place than planned", area, r.Name).With(r.Plan.Paint.At, "the plan"))
+		}
+	}
+	return found
+}
+
+// laidRules reports what is odd about single laid coats.
+func laidRules(area string, laid []Laid, moment time.Time) []source.Finding {
+	var found []source.Finding
+	for i := range laid {
+		l := &laid[i]
+		if l.When.After(moment) {
+			found = append(found, ruleFuture.At(l.At, "check the date, or ask for a later moment", "%s: %s is laid %s, after the moment %s", area, l.Paint.V, Stamp(l.When), Stamp(moment)))
+		}
+		if l.Assumed {
+			found = append(found, ruleHour.At(l.At, `write at: "19:30"`, "%s: %s has no time of day; %s is assumed", area, l.Paint.V, l.When.Format("15:04")))
+		}
+	}
+	return found
+}
+
+// coldRules reports coats laid where it was too cold for paint.
+func coldRules(area string, all []layer, room source.Value[quantity.Celsius]) []source.Finding {
+	for i := range all {
+		if all[i].laid == nil {
+			continue
+		}
+		if t := warmth(all[i].laid, room); t.Set && t.V < coldest {
+			return []source.Finding{ruleCold.At(t.At, "warm the room and the parts, and let the coat cure there", "%s: %s was laid at %s", area, all[i].row.Name, t.V)}
+		}
+	}
+	return nil
+}

@@ -1,0 +1,117 @@
+package paint
+
+import (
+	"slices"
+	"time"
+)
+
+// Advice says whether something may be done to an area, and if not, when.
+type Advice struct {
+	Stage   Stage
+	Known   bool // false: a coat's data sheet would have to say
+	Now     bool
+	From    time.Time // the earliest moment from now on
+	Until   time.Time // the end of a recoat window that is open now; zero where there is none
+	Again   time.Time // when it opens again
+	Late    bool      // the only recoat window has closed: sand first
+	Because string    // the coat that decides
+	Assumed bool
+	Source  string
+}
+
+// advised are the stages that the table of an area shows.
+var advised = []Stage{Handle, Recoat, Other, Mask, Apply, Soak, Cured}
+
+// Advise says what may be done to an area at a moment, from its laid coats.
+// Nothing is said of an area without any.
+func Advise(curings []Curing, moment time.Time) []Advice {
+	if len(curings) == 0 {
+		return nil
+	}
+	out := make([]Advice, 0, len(advised))
+	for _, s := range advised {
+		if s == Recoat {
+			out = append(out, adviseRecoat(&curings[len(curings)-1], moment))
+			continue
+		}
+		out = append(out, adviseStage(s, deciding(s, curings), moment))
+	}
+	return out
+}
+
+// deciding returns the coats that decide about a stage. Tape, fingers and
+// solvents of another family reach every coat; decals and washes the top one.
+func deciding(s Stage, curings []Curing) []Curing {
+	if s == Apply || s == Soak {
+		return curings[len(curings)-1:]
+	}
+	return curings
+}
+
+func adviseStage(s Stage, curings []Curing, moment time.Time) Advice {
+	a := Advice{Stage: s, Known: true}
+	for i := range curings {
+		r := curings[i].Ready[s]
+		if !r.Known {
+			return Advice{Stage: s, Because: curings[i].Name()}
+		}
+		if a.Because == "" || r.From.After(a.From) {
+			a.From, a.Because, a.Assumed, a.Source = r.From, curings[i].Name(), r.Assumed, r.Source
+		}
+	}
+	a.Now = !moment.Before(a.From)
+	return a
+}
+
+func adviseRecoat(top *Curing, moment time.Time) Advice {
+	r := top.Ready[Recoat]
+	a := Advice{Stage: Recoat, Known: r.Known, From: r.From, Because: top.Name(), Assumed: r.Assumed, Source: r.Source}
+	if !r.Known {
+		return a
+	}
+	switch top.Recoat(moment) {
+	case RecoatNow:
+		a.Now = true
+		if top.Until.Known && !moment.After(top.Until.From) {
+			a.Until, a.Again = top.Until.From, top.Again.From
+		}
+	case TooSoon:
+		a.Until, a.Again = top.Until.From, top.Again.From
+	case InGap:
+		a.From = top.Again.From
+	case TooLate:
+		a.Late = true
+	}
+	return a
+}
+
+// Name names the coat.
+func (c *Curing) Name() string { return c.Laid.Paint.V }
+
+// Due is one thing that becomes possible after the moment.
+type Due struct {
+	When    time.Time
+	Area    string
+	Stage   Stage
+	Because string
+	Assumed bool
+	Closes  bool // a recoat window closes instead of something opening
+}
+
+// Agenda lists what becomes possible after the moment, soonest first.
+func Agenda(areas []AreaResult, moment time.Time) []Due {
+	var due []Due
+	for i := range areas {
+		a := &areas[i]
+		for _, x := range a.Now {
+			if x.Known && !x.Now && !x.Late {
+				due = append(due, Due{When: x.From, Area: a.Name, Stage: x.Stage, Because: x.Because, Assumed: x.Assumed})
+			}
+			if !x.Until.IsZero() && x.Until.After(moment) {
+				due = append(due, Due{When: x.Until, Area: a.Name, Stage: x.Stage, Because: x.Because, Assumed: x.Assumed, Closes: true})
+			}
+		}
+	}
+	slices.SortStableFunc(due, func(a, b Due) int { return a.When.Compare(b.When) })
+	return due
+}

@@ -1,0 +1,103 @@
+package paint
+
+import (
+	"time"
+
+	"spruelight/gen/quantity"
+	"spruelight/gen/source"
+)
+
+var (
+	rulePrimer = source.Rule{Name: "primer-missing", Severity: source.Warn, Source: practice,
+		Reason: "Paint grips bare resin, metal, printed parts and heated plastic poorly; a primer is made to."}
+	ruleUnwashed = source.Rule{Name: "painted-unwashed", Severity: source.Warn, Source: practice,
+		Reason: "Hot water brings release agent to the surface, and sanding leaves dust and the grease of fingers; paint lifts from both with the masking tape."}
+	ruleReleaseAgent = source.Rule{Name: "release-agent", Severity: source.Warn, Source: practice,
+		Reason: "Cast resin and printed parts come with release agent or uncured resin on them; they are washed before anything else."}
+)
+
+// prepareRules judges what was done, or not, before the first coat.
+func prepareRules(a *Area, all []layer) []source.Finding {
+	if len(all) == 0 {
+		return nil
+	}
+	first := all[0]
+	return append(primerRules(a, first), washedRules(a, first)...)
+}
+
+func primerRules(a *Area, first layer) []source.Finding {
+	why := ""
+	heated, primed := a.last(Straightened), a.last(Primed)
+	switch {
+	case first.row.For == Primer || first.row.For == Decals || primed != nil:
+		return nil
+	case a.Material.V == Resin, a.Material.V == PhotoEtch, a.Material.V == Printed:
+		why = "the part is " + a.Material.V.String()
+	case heated != nil:
+		why = "the part was " + heated.What.V.String()
+	default:
+		return nil
+	}
+	f := rulePrimer.At(first.coat.Paint.At, "lay a primer first, or silence the rule with the reason", "%s: %s is the first coat, and %s", a.Name.V, first.row.Name, why)
+	if heated != nil {
+		f = f.With(heated.What.At, "the treatment")
+	}
+	return []source.Finding{f}
+}
+
+// soils lists treatments after which a part is washed.
+var soils = []Work{Straightened, Sanded, Filled, Polished}
+
+func washedRules(a *Area, first layer) []source.Finding {
+	washed := -1
+	soiled := -1
+	for i, t := range a.Treatments {
+		if late(t.When, first) { // after the first coat: it prepared nothing
+			continue
+		}
+		switch {
+		case t.What.V == Washed:
+			washed = i
+		case contains(soils, t.What.V):
+			soiled = i
+		}
+	}
+	if soiled >= 0 && washed < soiled {
+		t := a.Treatments[soiled]
+		return []source.Finding{ruleUnwashed.At(first.coat.Paint.At, "wash in warm water with a little detergent, rinse, let dry, and write the treatment washed",
+			"%s: %s goes on a part that was %s and not washed afterwards", a.Name.V, first.row.Name, t.What.V).With(t.What.At, "the treatment")}
+	}
+	if (a.Material.V == Resin || a.Material.V == Printed) && washed < 0 {
+		return []source.Finding{ruleReleaseAgent.At(first.coat.Paint.At, "wash in warm water with a little detergent, rinse, let dry, and write the treatment washed",
+			"%s: %s goes on %s that was not washed", a.Name.V, first.row.Name, a.Material.V)}
+	}
+	return nil
+}
+
+func late(t time.Time, first layer) bool {
+	return !t.IsZero() && first.laid != nil && t.After(first.laid.When)
+}
+
+// last returns the last treatment of a kind.
+func (a *Area) last(w Work) *Treatment {
+	for i := len(a.Treatments) - 1; i >= 0; i-- {
+		if a.Treatments[i].What.V == w {
+			return &a.Treatments[i]
+		}
+	}
+	return nil
+}
+
+func contains(works []Work, w Work) bool {
+	for _, x := range works {
+		if x == w {
+			return true
+		}
+	}
+	return false
+}
+
+// since prints the time between two moments, to the minute.
+func since(from, to time.Time) string {
+	return quantity.Hours(float64(to.Sub(from).Round(time.Minute)/time.Minute) * (1.0 / 60)).String()
+}

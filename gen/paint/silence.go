@@ -1,0 +1,52 @@
+package paint
+
+import (
+	"strings"
+
+	"spruelight/gen/source"
+)
+
+var (
+	ruleSilenceReason = source.Rule{Name: "silence-without-reason", Severity: source.Warn, Source: "house rule",
+		Reason: "A silenced rule is printed with its reason, so that a reader can judge it; without one it stays in force."}
+	ruleSilenceRule = source.Rule{Name: "silence-unknown-rule", Severity: source.Warn, Source: "house rule",
+		Reason: "A misspelt rule silences nothing."}
+	ruleSilenceIdle = source.Rule{Name: "silence-idle", Severity: source.Note, Source: "house rule",
+		Reason: "A silence that no longer silences anything may hide the next real finding."}
+)
+
+// silence marks the findings of an area that it silences with its reason, and
+// reports silences that are wrong or idle.
+func (a *Area) silence(found []source.Finding) []source.Finding {
+	var extra []source.Finding
+	for _, s := range a.Silences {
+		reason := strings.TrimSpace(s.Reason.V)
+		switch {
+		case !known(s.Rule.V):
+			extra = append(extra, ruleSilenceRule.At(s.Rule.At, "take the name from between the brackets of the finding", "%s: %q is no rule of the finish", a.Name.V, s.Rule.V))
+			continue
+		case reason == "":
+			extra = append(extra, ruleSilenceReason.At(s.Rule.At, "add why", "%s: %s is silenced without a reason, so it stays in force", a.Name.V, s.Rule.V))
+			continue
+		}
+		idle := true
+		for i := range found {
+			if found[i].Rule == s.Rule.V {
+				found[i].Silenced, idle = reason, false
+			}
+		}
+		if idle {
+			extra = append(extra, ruleSilenceIdle.At(s.Rule.At, "remove it, or keep it for what is still to come", "%s: %s is silenced but nothing speaks", a.Name.V, s.Rule.V))
+		}
+	}
+	return append(found, extra...)
+}
+
+func known(rule string) bool {
+	for _, r := range Rules {
+		if r.Name == rule {
+			return true
+		}
+	}
+	return false
+}
