@@ -25,7 +25,7 @@ type BuildFront struct {
 	Summary    Text                                   `key:"summary" doc:"One or two sentences for the front page, search and feeds" eg:"A lit survey skiff on a short mooring"`
 	Kit        Kit                                    `key:"kit" doc:"The kit it is built from"`
 	Scale      Val[quantity.Scale]                    `key:"scale" doc:"Scale printed on the box" eg:"1/48"`
-	State      Text                                   `key:"state,required" doc:"Where the build stands" eg:"bench" one:"stash|bench|set aside|finished"`
+	State      Text                                   `key:"state,required" doc:"Where the build stands" eg:"bench" one:"bench|shelf|stash|set aside"`
 	Started    Val[Day]                               `key:"started" doc:"First day, where it is not the first sitting" eg:"2026-02-01"`
 	Finished   Val[Day]                               `key:"finished" doc:"Day on which it was finished" eg:"2026-01-18"`
 	Lead       Text                                   `key:"lead" doc:"The photo that stands for the build" eg:"photos/finished.jpg"`

@@ -116,7 +116,7 @@ func TestFileNamesAndEncodings(t *testing.T) {
 		{"latin 1", "builds/skiff/2026-02-15.md", "---\nstage: lighting\n---\nfa\xe7ade\n", "not-utf-8", "byte 27"},
 		{"bom and latin 1", "builds/skiff/2026-02-15.md", "\ufeff---\nstage: lighting\n---\nfa\xe7ade\n", "not-utf-8", "byte 30"},
 		{"nul", "builds/skiff/2026-02-15.md", "---\nstage: lighting\n---\n\x00", "not-utf-8", "NUL"},
-		{"after the finish", "builds/skiff/build.md", "---\nname: x\nstate: finished\nfinished: 2026-01-01\n---\n", "after-finish", "after the build was finished"},
+		{"after the finish", "builds/skiff/build.md", "---\nname: x\nstate: shelf\nfinished: 2026-01-01\n---\n", "after-finish", "after the build was finished"},
 		{"unknown rack file", "rack/tools.yaml", "a: b\n", "stray-file", "rack/tools.yaml"},
 	} {
 		fsys := shop()

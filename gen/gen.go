@@ -1,0 +1,145 @@
+// Package gen is the pipeline of spruelight, readable top to bottom: a
+// workshop folder is read, everything is reckoned, drawn and printed, and the
+// finished site is handed over in memory.
+//
+//	Read → Reckon → Draw → Print → (output writes)
+//
+// One Env is the only door to the outside: content and theme as file systems,
+// the moment, the number of workers. The same Env yields the same bytes.
+package gen
+
+import (
+	"context"
+	"io/fs"
+	"runtime"
+	"time"
+
+	"spruelight/gen/journal"
+	"spruelight/gen/output"
+	"spruelight/gen/photo"
+	"spruelight/gen/source"
+)
+
+// Env is everything a run gets from outside.
+type Env struct {
+	Content  fs.FS                              // the workshop folder
+	Themes   fs.FS                              // the built-in themes and words
+	Moment   time.Time                          // what clocks and embargoes go by
+	Workers  int                                // at once; the number of cores where zero
+	Photos   *photo.Cache                       // where renditions are kept
+	Progress func(step string, done, total int) // told how far a run is; may be nil
+	Version  string                             // of the program, for the foot of pages
+}
+
+// Result is a finished run.
+type Result struct {
+	Files    []output.File // the site; nil when a finding of severity stop forbids it
+	Findings source.Findings
+	Counts   Counts
+	Hidden   []string // files left out because their names begin with a dot
+}
+
+// Counts sum up a run in one line.
+type Counts struct {
+	Builds, Sittings, Photos, Made, Reused, Pages int
+}
+
+// Assemble reads the workshop and makes the whole site in memory.
+func Assemble(ctx context.Context, env Env) (*Result, error) {
+	r := newRun(env)
+	r.read(ctx)
+	r.reckon(ctx)
+	r.takePhotos(ctx)
+	if r.found.Stops() {
+		return r.result(), ctx.Err()
+	}
+	r.draw(ctx)
+	r.print(ctx)
+	return r.result(), ctx.Err()
+}
+
+// Check reads and checks everything that Assemble would, and makes nothing.
+func Check(ctx context.Context, env Env) (*Result, error) {
+	r := newRun(env)
+	r.read(ctx)
+	r.reckon(ctx)
+	r.inspect(ctx)
+	return r.result(), ctx.Err()
+}
+
+// run is one pass through the pipeline.
+type run struct {
+	env    Env
+	shop   *journal.Workshop
+	works  []*work // one a build, in the order of the slugs
+	places places  // where each workshop file stands in the site
+	photos album
+	press  *press // set while printing
+	files  []output.File
+	counts Counts
+	found  source.Findings
+}
+
+func newRun(env Env) *run {
+	if env.Workers <= 0 {
+		env.Workers = runtime.GOMAXPROCS(0)
+	}
+	if env.Progress == nil {
+		env.Progress = func(string, int, int) {}
+	}
+	return &run{env: env}
+}
+
+func (r *run) result() *Result {
+	r.found.Sort()
+	res := &Result{Findings: r.found, Counts: r.counts, Hidden: r.shop.Hidden}
+	if !r.found.Stops() {
+		res.Files = r.files
+	}
+	return res
+}
+
+// read fills the model, and takes out of it what is not to be seen yet.
+func (r *run) read(ctx context.Context) {
+	shop, found := journal.Open(r.env.Content)
+	r.shop = shop
+	r.found.Add(found...)
+	each(ctx, r.env.Workers, shop.Builds, func(b *journal.Build) source.Findings {
+		return shop.ReadBuild(r.env.Content, b)
+	}, &r.found)
+	for _, b := range shop.Builds {
+		if b.File == nil {
+			continue
+		}
+		r.works = append(r.works, &work{run: r, build: b})
+		r.counts.Builds++
+		r.counts.Sittings += len(b.Sittings)
+	}
+	r.places = placesOf(shop)
+	r.photos.refs = r.photoRefs()
+	r.found.Add(r.checkLinks()...)
+}
+
+// reckon does every topic's sums for every build, then the sums over builds.
+func (r *run) reckon(ctx context.Context) {
+	each(ctx, r.env.Workers, r.works, func(w *work) source.Findings {
+		for _, t := range topics {
+			if t.reckon != nil {
+				t.reckon(w)
+			}
+		}
+		return w.found
+	}, &r.found)
+}
+
+// draw makes every topic's drawings for every build.
+func (r *run) draw(ctx context.Context) {
+	each(ctx, r.env.Workers, r.works, func(w *work) source.Findings {
+		for _, t := range topics {
+			if t.draw != nil {
+				t.draw(w)
+			}
+		}
+		return nil
+	}, &r.found)
+}

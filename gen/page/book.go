@@ -1,0 +1,128 @@
+package page
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"html/template"
+	"io/fs"
+	"path"
+	"regexp"
+	"slices"
+	"strings"
+
+	"spruelight/gen/source"
+)
+
+// RuleTemplate is broken by a theme's template that cannot be read or run.
+var RuleTemplate = source.Rule{Name: "theme", Severity: source.Stop, Reason: "A template that fails would leave a page half printed.", Source: "html/template"}
+
+// Rules lists the rules of this package for the guide.
+var Rules = []source.Rule{RuleTemplate}
+
+// Book holds a theme's templates with the words of one language.
+type Book struct {
+	words *Words
+	kinds map[string]*template.Template
+	parts *template.Template // the shared templates alone
+	theme fs.FS
+}
+
+// NewBook reads the templates (*.html) of a theme. Those whose names begin
+// with an underscore are shared by all pages; each other one is a kind of page.
+func NewBook(theme fs.FS, words *Words) (*Book, source.Findings) {
+	b := &Book{words: words, kinds: map[string]*template.Template{}, theme: theme}
+	names, err := fs.Glob(theme, "*.html")
+	if err != nil {
+		return nil, source.Findings{RuleTemplate.At(source.Span{}, "check the theme's folder", "the theme cannot be read: %v", err)}
+	}
+	var found source.Findings
+	shared := template.New("shared").Funcs(b.funcs()).Option("missingkey=error")
+	for _, name := range names {
+		if strings.HasPrefix(name, "_") {
+			found.Add(b.parse(shared, name)...)
+		}
+	}
+	if found.Stops() {
+		return nil, found
+	}
+	b.parts = template.Must(shared.Clone())
+	for _, name := range names {
+		if strings.HasPrefix(name, "_") {
+			continue
+		}
+		t := template.Must(shared.Clone())
+		found.Add(b.parse(t, name)...)
+		b.kinds[strings.TrimSuffix(name, ".html")] = t
+	}
+	return b, found
+}
+
+func (b *Book) parse(t *template.Template, name string) source.Findings {
+	text, err := fs.ReadFile(b.theme, name)
+	if err == nil {
+		_, err = t.New(name).Parse(string(text))
+	}
+	if err == nil {
+		return nil
+	}
+	return source.Findings{b.fault(err, name)}
+}
+
+// Kinds returns the kinds of page the theme can print.
+func (b *Book) Kinds() []string {
+	var kinds []string
+	for k := range b.kinds {
+		kinds = append(kinds, k)
+	}
+	slices.Sort(kinds)
+	return kinds
+}
+
+// Print prints a sheet. The findings name the template's file and line.
+func (b *Book) Print(site *Site, sheet *Sheet) ([]byte, source.Findings) {
+	t, ok := b.kinds[sheet.Kind]
+	if !ok {
+		return nil, source.Findings{RuleTemplate.At(source.Span{}, "add "+sheet.Kind+".html to the theme", "the theme has no template for pages of kind %q", sheet.Kind)}
+	}
+	var out bytes.Buffer
+	view := &View{Site: site, Sheet: sheet, Data: sheet.Data, book: b}
+	if err := t.ExecuteTemplate(&out, "page", view); err != nil {
+		return nil, source.Findings{b.fault(err, sheet.Kind+".html")}
+	}
+	return out.Bytes(), nil
+}
+
+// Fragment runs one shared template, for markup inside a text.
+func (b *Book) Fragment(name string, site *Site, sheet *Sheet, value any, how string) (template.HTML, source.Findings) {
+	var out bytes.Buffer
+	view := &View{Site: site, Sheet: sheet, Data: sheet.Data, book: b}
+	if err := b.parts.ExecuteTemplate(&out, name, Part{View: view, Value: value, How: how}); err != nil {
+		return "", source.Findings{b.fault(err, name)}
+	}
+	return template.HTML(strings.TrimSpace(out.String())), nil
+}
+
+// templatePlace finds file, line and column in an error of html/template.
+var templatePlace = regexp.MustCompile(`([\w.-]+\.html):(\d+)(?::(\d+))?`)
+
+// fault turns an error of html/template into a finding in the theme's file.
+func (b *Book) fault(err error, name string) source.Finding {
+	says, at := err.Error(), source.Span{}
+	var e *template.Error
+	if errors.As(err, &e) && e.Description != "" {
+		says = e.Description
+	}
+	if m := templatePlace.FindStringSubmatch(err.Error()); m != nil {
+		name = m[1]
+		text, _ := fs.ReadFile(b.theme, name)
+		file := source.NewFile(path.Join("theme", name), string(text))
+		line, column := 0, 0
+		fmt.Sscan(m[2], &line)
+		fmt.Sscan(m[3], &column)
+		at = file.At(file.Offset(line, column+1), 1)
+	} else {
+		at = source.NewFile(path.Join("theme", name), "").Whole()
+	}
+	return RuleTemplate.At(at, "correct the template; the data it gets are described in the guide", "%s", says)
+}

@@ -1,0 +1,86 @@
+package page
+
+import (
+	"html/template"
+	"time"
+
+	"spruelight/gen/journal"
+	"spruelight/gen/tally"
+)
+
+// Front is the workshop's front page.
+type Front struct {
+	About  template.HTML
+	Total  tally.Overall
+	Groups []Group // by state, empty ones left out
+	Latest []SittingCard
+}
+
+// Group is the builds of one state.
+type Group struct {
+	State  tally.State
+	Builds []BuildCard
+}
+
+// BuildCard is a build in short.
+type BuildCard struct {
+	Slug, Name, Path string
+	Kit              journal.Kit
+	Scale, Summary   string
+	Lead             *Picture
+	Sum              tally.Sum
+	Updated          time.Time
+	Next             string // the next step, on the bench
+	NextPath         string // the sitting that says it
+}
+
+// SittingCard is a sitting in short.
+type SittingCard struct {
+	Build, Title, Path, Stage, Summary string
+	Date                               time.Time
+	Hours                              string
+	Lead                               *Picture
+}
+
+// Leaf leads from a build's page to one of its further pages: what stands
+// there, in a few words.
+type Leaf struct {
+	Name, Path string
+	Facts      []string
+}
+
+// Build is a build's page.
+type Build struct {
+	Card     BuildCard
+	Front    *journal.BuildFront
+	Body     template.HTML
+	Leaves   []Leaf
+	Sittings []SittingCard
+	Stages   []StageRow
+	Drawings []Drawing // the first drawings of the build, for its first screen
+	Nearby   []BuildCard
+}
+
+// StageRow is the hours of one stage.
+type StageRow struct {
+	Name  string
+	Hours string
+	Share float64 // of the longest stage, 0 to 1
+}
+
+// Sitting is a sitting's page.
+type Sitting struct {
+	Build          BuildCard
+	Front          *journal.SittingFront
+	Title          string
+	Date           time.Time
+	Body           template.HTML
+	Photos         []*Picture
+	Earlier, Later *SittingCard
+	Number, Of     int
+}
+
+// Wall is a free page.
+type Wall struct {
+	Body template.HTML
+}

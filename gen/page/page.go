@@ -1,0 +1,122 @@
+// Package page turns the model, the results and the drawings of a run into
+// HTML pages, feeds and a site map, all in memory.
+//
+// A page is declared as a Sheet: where it stands, which template prints it and
+// what the template gets. A Book holds the templates and words of a theme and
+// prints sheets. Every address inside the site is written relative to the page
+// it stands on, so that the site works from any folder and from disk.
+package page
+
+import (
+	"html/template"
+	"path"
+	"strings"
+	"time"
+)
+
+// Sheet is one page before it is printed.
+type Sheet struct {
+	Path    string // in the site, with forward slashes: "marram/index.html"
+	Kind    string // the template that prints it: "build"
+	Title   string
+	Summary string    // one or two sentences, for searches and previews
+	Updated time.Time // the day of what is newest on it; zero where no day belongs to it
+	Lead    *Picture  // the picture that stands for it, nil where there is none
+	Aside   bool      // left out of the site map (the page for missing addresses)
+	Data    any       // what the template gets as .Data
+	Words   string    // plain text for the search index
+	Group   string    // heading under which a search lists it: a build's name, or ""
+}
+
+// Site is what every page of a run shares.
+type Site struct {
+	Name     string
+	About    string
+	Keeper   string
+	Address  string // "" or ending in a slash
+	Language string
+	Updated  time.Time // day of the newest sitting
+	Nav      []Link
+	Program  string // name and version, for the foot of the page
+}
+
+// Link is a named place in the site.
+type Link struct {
+	Name string
+	Path string // in the site
+	Note string
+}
+
+// View is what a template sees: the site, the sheet, and the sheet's data.
+type View struct {
+	*Site
+	Sheet *Sheet
+	Data  any
+	book  *Book
+}
+
+// Link returns the address of a place in the site, relative to the page.
+func (v *View) Link(to string) string { return Relative(v.Sheet.Path, to) }
+
+// Canonical returns the page's address on the web, "" where the workshop has none.
+func (v *View) Canonical() string { return v.Absolute(v.Sheet.Path) }
+
+// Absolute returns the web address of a place in the site.
+func (v *View) Absolute(to string) string {
+	if v.Address == "" {
+		return ""
+	}
+	return v.Address + strings.TrimSuffix(to, "index.html")
+}
+
+// Here reports whether a place is the page itself or above it.
+func (v *View) Here(to string) bool { return v.Sheet.Path == to }
+
+// With hands a value to a partial template together with the view.
+func (v *View) With(value any, how ...string) Part {
+	return Part{View: v, Value: value, How: strings.Join(how, " ")}
+}
+
+// Part is what a partial template gets: the view, a value, and how to show it.
+type Part struct {
+	*View
+	Value any
+	How   string
+}
+
+// Relative returns the relative address from one page to another place, which
+// may carry a fragment.
+func Relative(from, to string) string {
+	to, fragment, has := strings.Cut(to, "#")
+	if has {
+		fragment = "#" + fragment
+	}
+	if to == from && fragment != "" {
+		return fragment
+	}
+	base := strings.Split(path.Dir(from), "/")
+	if base[0] == "." {
+		base = nil
+	}
+	parts := strings.Split(to, "/")
+	same := 0
+	for same < len(base) && same < len(parts)-1 && base[same] == parts[same] {
+		same++
+	}
+	return strings.Repeat("../", len(base)-same) + strings.Join(parts[same:], "/") + fragment
+}
+
+// Drawing is a drawing on a page: its markup, and the file that holds it alone.
+type Drawing struct {
+	Title string
+	SVG   template.HTML
+	Path  string // in the site
+	File  []byte
+	Text  Table // the same in words, for readers who cannot see it
+}
+
+// Table is a drawing's content in rows.
+type Table struct {
+	Head []string
+	Rows [][]string
+}

@@ -1,0 +1,71 @@
+package page
+
+import (
+	"fmt"
+	"html/template"
+	"strings"
+)
+
+// Picture is a photo as a page shows it.
+type Picture struct {
+	Alt, Caption, Credit string
+	Width, Height        int           // of the largest file, in pixels
+	Files                []PictureFile // JPEG, smallest first
+	Also                 []PictureFile // the same in a second format, or none
+	Colour               string        // dominant colour, while it loads
+	Blur                 template.URL  // a tiny picture as a data: address
+	Anchor               string        // id of its figure
+	Taken                string
+}
+
+// PictureFile is one rendition.
+type PictureFile struct {
+	Path          string // in the site
+	Width, Height int
+	Type          string // media type
+}
+
+// Largest returns the largest rendition.
+func (p *Picture) Largest() PictureFile { return p.Files[len(p.Files)-1] }
+
+// Near returns the smallest rendition of at least the given width, else the largest.
+func (p *Picture) Near(width int) PictureFile {
+	for _, f := range p.Files {
+		if f.Width >= width {
+			return f
+		}
+	}
+	return p.Largest()
+}
+
+// Upright reports whether the picture is higher than wide.
+func (p *Picture) Upright() bool { return p.Height > p.Width }
+
+// sizes are the widths a picture takes up in the layout, by how it is shown.
+var sizes = map[string]string{
+	"wide": "(min-width: 75rem) 72rem, 100vw",
+	"half": "(min-width: 60rem) 35rem, 100vw",
+	"card": "(min-width: 75rem) 23rem, (min-width: 40rem) 48vw, 100vw",
+	"mini": "8rem",
+}
+
+// SrcSet returns the renditions for a srcset attribute, relative to the page.
+func (p Part) SrcSet(files []PictureFile) template.Srcset {
+	list := make([]string, len(files))
+	for i, f := range files {
+		list[i] = fmt.Sprintf("%s %dw", p.Link(f.Path), f.Width)
+	}
+	return template.Srcset(strings.Join(list, ", "))
+}
+
+// Sizes returns how wide a picture is shown.
+func (p Part) Sizes() string {
+	how, _, _ := strings.Cut(p.How, " ")
+	if s, ok := sizes[how]; ok {
+		return s
+	}
+	return sizes["half"]
+}
+
+// First reports whether the picture is loaded at once: it leads the page.
+func (p Part) First() bool { return strings.Contains(p.How, "first") }

@@ -1,0 +1,225 @@
+package gen
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"html/template"
+	"io"
+	"path"
+	"slices"
+	"strings"
+	"sync"
+
+	"spruelight/gen/output"
+	"spruelight/gen/page"
+	"spruelight/gen/photo"
+	"spruelight/gen/source"
+)
+
+// album holds what was made of the workshop's photos.
+type album struct {
+	refs []photoRef
+	sets map[string]photo.Set // by workshop path
+}
+
+// photoRef is a photo and the place that first names it.
+type photoRef struct {
+	file string // workshop path
+	at   source.Span
+}
+
+// photoRefs lists every photo that a page shows, each once, in a fixed order.
+func (r *run) photoRefs() []photoRef {
+	seen := map[string]bool{}
+	var refs []photoRef
+	for _, w := range r.works {
+		for _, name := range w.photoNames() {
+			full, inside := w.build.Inside(name.V)
+			if inside && !seen[full] {
+				seen[full] = true
+				refs = append(refs, photoRef{full, name.At})
+			}
+		}
+	}
+	return refs
+}
+
+// photoNames returns the names of all photos in a build's journals.
+func (w *work) photoNames() []source.Value[string] {
+	var names []source.Value[string]
+	add := func(v source.Value[string]) {
+		if v.Set {
+			names = append(names, v)
+		}
+	}
+	add(w.build.Front.Lead)
+	for _, p := range w.build.Body.Pictures() {
+		add(p.File)
+	}
+	for _, s := range w.build.Sittings {
+		for _, p := range s.Front.Photos {
+			add(p.File)
+		}
+		for _, p := range s.Body.Pictures() {
+			add(p.File)
+		}
+	}
+	if w.build.Review != nil {
+		for _, p := range w.build.Review.Body.Pictures() {
+			add(p.File)
+		}
+	}
+	return names
+}
+
+// recipe says what is made of each photo.
+func (r *run) recipe() photo.Recipe {
+	recipe := photo.DefaultRecipe()
+	settings := r.shop.Settings.Photos
+	if settings.Limit.Set {
+		recipe.Limits.Pixels = int64(settings.Limit.V) * 1_000_000
+	}
+	if settings.Also.Set {
+		recipe.Also = photo.Format(settings.Also.V)
+	}
+	return recipe
+}
+
+// takePhotos makes the renditions of every photo, or takes them from the cache.
+func (r *run) takePhotos(ctx context.Context) {
+	r.photos.sets = map[string]photo.Set{}
+	if r.found.Stops() { // the photos of a broken record are checked, not made
+		r.inspect(ctx)
+		return
+	}
+	recipe := r.recipe()
+	var lock sync.Mutex
+	done := 0
+	each(ctx, r.env.Workers, r.photos.refs, func(ref photoRef) source.Findings {
+		set, err := r.env.Photos.Make(ctx, r.env.Content, ref.file, recipe)
+		lock.Lock()
+		defer lock.Unlock()
+		done++
+		r.env.Progress("photos", done, len(r.photos.refs))
+		if err != nil {
+			return photoFindings(ref, err)
+		}
+		r.photos.sets[ref.file] = set
+		if set.Reused {
+			r.counts.Reused++
+		} else {
+			r.counts.Made++
+		}
+		var notes source.Findings
+		for _, n := range set.Notes {
+			notes.Add(n.At(ref.at, ref.file))
+		}
+		return notes
+	}, &r.found)
+	r.counts.Photos = len(r.photos.refs)
+	if err := r.env.Photos.Flush(); err != nil && ctx.Err() == nil {
+		r.found.Add(ruleCache.At(source.Span{}, "check the cache folder, or name another with --cache", "the photo cache cannot be written: %v", err))
+	}
+}
+
+// ruleCache is broken when renditions cannot be kept.
+var ruleCache = source.Rule{Name: "photo-cache", Severity: source.Warn, Reason: "Without its cache every run makes every photo anew.", Source: "common practice, no source"}
+
+// inspect checks the photos by their headers.
+func (r *run) inspect(ctx context.Context) {
+	limits := r.recipe().Limits
+	each(ctx, r.env.Workers, r.photos.refs, func(ref photoRef) source.Findings {
+		_, err := photo.Inspect(r.env.Content, ref.file, limits)
+		return photoFindings(ref, err)
+	}, &r.found)
+	r.counts.Photos = len(r.photos.refs)
+}
+
+// photoFindings turns what is wrong with a photo into findings where it is
+// named. A missing one was found when the journal was read.
+func photoFindings(ref photoRef, err error) source.Findings {
+	var p *photo.Problem
+	if errors.As(err, &p) && p.Rule.Name != photo.RuleMissing.Name {
+		return source.Findings{p.At(ref.at, ref.file)}
+	}
+	return nil
+}
+
+// sitePath returns where a rendition stands in the site. Its name carries part
+// of its content's hash, so that a changed picture never hides behind a copy
+// that a browser kept.
+func sitePath(file string, f photo.Rendition) string {
+	slug := strings.Split(file, "/")[1]
+	stem := strings.TrimSuffix(path.Base(file), path.Ext(file))
+	return fmt.Sprintf("%s/photos/%s-%d-%.8s%s", slug, safeStem(stem), max(f.Width, f.Height), f.Hash, f.Format.Suffix())
+}
+
+// safeStem keeps letters, digits and hyphens of a photo's name: the rest would
+// need escaping in an address.
+func safeStem(stem string) string {
+	clean := strings.Map(func(c rune) rune {
+		switch {
+		case c >= 'a' && c <= 'z', c >= '0' && c <= '9', c == '-':
+			return c
+		case c >= 'A' && c <= 'Z':
+			return c + 'a' - 'A'
+		}
+		return '-'
+	}, stem)
+	if len(clean) > 60 {
+		clean = clean[:60]
+	}
+	return clean
+}
+
+// largest returns the site path of a photo's largest rendition, for links to
+// it: "" before the photos are made. ok is false where no page shows it.
+func (a album) largest(file string) (at string, ok bool) {
+	if p := a.picture(file, "", "", ""); p != nil {
+		return p.Largest().Path, true
+	}
+	return "", slices.ContainsFunc(a.refs, func(ref photoRef) bool { return ref.file == file })
+}
+
+// picture returns a photo as a page shows it, nil where there is none.
+func (a album) picture(file, alt, caption, credit string) *page.Picture {
+	set, ok := a.sets[file]
+	if !ok {
+		return nil
+	}
+	p := &page.Picture{Alt: alt, Caption: caption, Credit: credit, Colour: set.Placeholder.Colour, Blur: template.URL(set.Placeholder.DataURI())}
+	for _, f := range set.Renditions {
+		entry := page.PictureFile{Path: sitePath(file, f), Width: f.Width, Height: f.Height, Type: f.Format.MediaType()}
+		if f.Format == photo.JPEG || f.Format == photo.PNG {
+			p.Files = append(p.Files, entry)
+		} else {
+			p.Also = append(p.Also, entry)
+		}
+	}
+	if len(p.Files) == 0 {
+		return nil
+	}
+	p.Width, p.Height = p.Largest().Width, p.Largest().Height
+	return p
+}
+
+// photoFiles are the renditions as files of the site.
+func (r *run) photoFiles() []output.File {
+	var files []output.File
+	taken := map[string]bool{}
+	for _, ref := range r.photos.refs {
+		for _, f := range r.photos.sets[ref.file].Renditions {
+			at := sitePath(ref.file, f)
+			if taken[at] { // two photos of one content
+				continue
+			}
+			taken[at] = true
+			files = append(files, output.File{Path: at, Size: f.Bytes, Hash: f.Hash, Open: func() (io.ReadCloser, error) {
+				data, err := f.Read()
+				return io.NopCloser(strings.NewReader(string(data))), err
+			}})
+		}
+	}
+	return files
+}

@@ -1,0 +1,184 @@
+package gen
+
+import (
+	"slices"
+
+	"spruelight/gen/journal"
+	"spruelight/gen/page"
+	"spruelight/gen/tally"
+)
+
+// buildSheets are all pages of a build: its own, its sittings, and those of
+// the topics.
+func (r *run) buildSheets(w *work) []*page.Sheet {
+	var sheets []*page.Sheet
+	var leaves []page.Leaf
+	for _, t := range topics {
+		if t.pages != nil {
+			sheets = append(sheets, t.pages(w)...)
+		}
+		if t.leaves != nil {
+			leaves = append(leaves, t.leaves(w)...)
+		}
+	}
+	sheets = append(sheets, r.buildSheet(w, leaves))
+	for i := range w.build.Sittings {
+		sheets = append(sheets, r.sittingSheet(w, i))
+	}
+	for _, s := range sheets {
+		s.Group = w.build.Front.Name.V
+		if s.Updated.IsZero() {
+			s.Updated = w.newest()
+		}
+	}
+	return sheets
+}
+
+func (r *run) buildSheet(w *work, leaves []page.Leaf) *page.Sheet {
+	b := w.build
+	at := w.place("index.html")
+	card := r.buildCard(w)
+	data := page.Build{Card: card, Front: &b.Front, Body: r.body(b.Body, b.Dir, at), Leaves: leaves, Stages: r.stageRows(w.totals)}
+	for i := range b.Sittings {
+		data.Sittings = append(data.Sittings, r.sittingCard(w, i))
+	}
+	return &page.Sheet{Path: at, Kind: "build", Title: b.Front.Name.V, Summary: card.Summary, Lead: card.Lead, Data: data, Words: b.Body.Text()}
+}
+
+// buildCard sums a build up for other pages.
+func (r *run) buildCard(w *work) page.BuildCard {
+	f := &w.build.Front
+	card := page.BuildCard{Slug: w.build.Slug, Name: f.Name.V, Path: w.place("index.html"), Kit: f.Kit, Scale: f.Scale.V.String(),
+		Summary: f.Summary.Or(w.build.Body.Summary(200)), Lead: r.lead(w), Sum: w.totals, Updated: w.newest()}
+	for _, s := range slices.Backward(w.build.Sittings) {
+		if s.Front.Next.Set {
+			card.Next, card.NextPath = s.Front.Next.V, r.places[s.File.Name].path
+			break
+		}
+	}
+	return card
+}
+
+// lead returns the picture that stands for a build: the one it names, else the
+// newest sitting's last.
+func (r *run) lead(w *work) *page.Picture {
+	if name := w.build.Front.Lead; name.Set {
+		if full, ok := w.build.Inside(name.V); ok {
+			return r.photos.picture(full, w.altOf(name.V), "", "")
+		}
+	}
+	for _, s := range slices.Backward(w.build.Sittings) {
+		for _, p := range slices.Backward(s.Front.Photos) {
+			if full, ok := w.build.Inside(p.File.V); ok {
+				return r.photos.picture(full, p.Alt.V, "", "")
+			}
+		}
+	}
+	return nil
+}
+
+// altOf finds the words for a picture where a sitting shows it.
+func (w *work) altOf(file string) string {
+	for _, s := range w.build.Sittings {
+		for _, p := range s.Front.Photos {
+			if p.File.V == file && p.Alt.Set {
+				return p.Alt.V
+			}
+		}
+	}
+	return w.build.Front.Name.V
+}
+
+func (r *run) stageRows(sum tally.Sum) []page.StageRow {
+	longest := 0.0
+	for _, s := range sum.ByStage {
+		longest = max(longest, float64(s.Hours))
+	}
+	var rows []page.StageRow
+	for _, s := range sum.ByStage {
+		if s.Hours > 0 {
+			rows = append(rows, page.StageRow{Name: r.press.words.Say(s.Name), Hours: r.press.words.Bench(s.Hours), Share: float64(s.Hours) / longest})
+		}
+	}
+	return rows
+}
+
+func (r *run) sittingCard(w *work, i int) page.SittingCard {
+	s := w.build.Sittings[i]
+	card := page.SittingCard{Build: w.build.Front.Name.V, Title: s.Title(), Path: r.places[s.File.Name].path, Stage: s.Front.Stage.V,
+		Date: s.Date, Summary: s.Body.Summary(180)}
+	if s.Front.Hours.Set {
+		card.Hours = r.press.words.Bench(s.Front.Hours.V)
+	}
+	for _, p := range s.Front.Photos {
+		if full, ok := w.build.Inside(p.File.V); ok && card.Lead == nil {
+			card.Lead = r.photos.picture(full, p.Alt.V, "", "")
+		}
+	}
+	return card
+}
+
+func (r *run) sittingSheet(w *work, i int) *page.Sheet {
+	s := w.build.Sittings[i]
+	at := r.places[s.File.Name].path
+	data := page.Sitting{Build: r.buildCard(w), Front: &s.Front, Title: s.Title(), Date: s.Date, Body: r.body(s.Body, w.build.Dir, at),
+		Number: i + 1, Of: len(w.build.Sittings)}
+	for _, p := range s.Front.Photos {
+		if picture := r.photoOf(w.build, p); picture != nil {
+			data.Photos = append(data.Photos, picture)
+		}
+	}
+	if i > 0 {
+		card := r.sittingCard(w, i-1)
+		data.Earlier = &card
+	}
+	if i+1 < len(w.build.Sittings) {
+		card := r.sittingCard(w, i+1)
+		data.Later = &card
+	}
+	sheet := &page.Sheet{Path: at, Kind: "sitting", Title: s.Title(), Summary: s.Body.Summary(200), Updated: s.Date, Data: data, Words: s.Body.Text()}
+	if len(data.Photos) > 0 {
+		sheet.Lead = data.Photos[0]
+	}
+	return sheet
+}
+
+// photoOf returns a journal's photo as a page shows it.
+func (r *run) photoOf(b *journal.Build, p journal.Photo) *page.Picture {
+	full, ok := b.Inside(p.File.V)
+	if !ok {
+		return nil
+	}
+	return r.photos.picture(full, p.Alt.V, p.Caption.V, p.Credit.V)
+}
+
+// frontOrder is the order in which builds stand on the front page.
+var frontOrder = []tally.State{tally.Bench, tally.SetAside, tally.Shelf, tally.Stash}
+
+// mostLatest is how many of the newest sittings the front page shows.
+const mostLatest = 6
+
+func (r *run) frontSheet() *page.Sheet {
+	var sums []tally.Sum
+	byState := map[tally.State][]page.BuildCard{}
+	var latest []page.SittingCard
+	for _, w := range r.works {
+		sums = append(sums, w.totals)
+		state := w.totals.State
+		byState[state] = append(byState[state], r.buildCard(w))
+		for i := range w.build.Sittings {
+			latest = append(latest, r.sittingCard(w, i))
+		}
+	}
+	data := page.Front{Total: tally.All(sums)}
+	for _, state := range frontOrder {
+		if cards := byState[state]; len(cards) > 0 {
+			slices.SortStableFunc(cards, func(a, b page.BuildCard) int { return b.Updated.Compare(a.Updated) })
+			data.Groups = append(data.Groups, page.Group{State: state, Builds: cards})
+		}
+	}
+	slices.SortStableFunc(latest, func(a, b page.SittingCard) int { return b.Date.Compare(a.Date) })
+	data.Latest = latest[:min(len(latest), mostLatest)]
+	site := r.press.site
+	return &page.Sheet{Path: "index.html", Kind: "front", Title: site.Name, Summary: site.About, Updated: site.Updated, Data: data}
+}

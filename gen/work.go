@@ -1,0 +1,45 @@
+package gen
+
+import (
+	"spruelight/gen/journal"
+	"spruelight/gen/page"
+	"spruelight/gen/source"
+	"spruelight/gen/tally"
+)
+
+// work is one build on its way through the pipeline: what was read, and what
+// each topic worked out of it.
+type work struct {
+	run   *run
+	build *journal.Build
+	found source.Findings
+
+	drawings []page.Drawing // of all topics, saved as files beside the pages
+
+	tally  tally.Build // as handed over
+	totals tally.Sum
+}
+
+// topic is one subject carried through the pipeline for a build. Its steps run
+// in the order of the topics, so that a later one may use what an earlier one
+// worked out; each step of all builds ends before the next step begins.
+type topic struct {
+	name   string
+	reckon func(*work)               // sums: fills the work's own field, adds findings
+	draw   func(*work)               // drawings of what was reckoned
+	pages  func(*work) []*page.Sheet // pages of the topic's own
+	leaves func(*work) []page.Leaf   // how the build page leads on to them
+}
+
+// topics are the subjects, in the order in which a build page leads on.
+var topics = []topic{
+	{name: "tally", reckon: reckonTally},
+}
+
+// roomPages are the pages of the workshop as a whole, besides the front page.
+var roomPages = []func(*run) []*page.Sheet{wallPages}
+
+func (w *work) slug() string { return w.build.Slug }
+
+// place returns the site path of a page of the build.
+func (w *work) place(name string) string { return w.build.Slug + "/" + name }
