@@ -34,6 +34,8 @@ var (
 // Rules are the rules of this room.
 var Rules = []source.Rule{
 	ruleBox, ruleFar, ruleDisagree, ruleDisputed, ruleUnpaired, ruleZero, ruleFigure,
+	ruleOutlineForm, ruleOutlineRefused, ruleOutlinePath, ruleOutlineShape, ruleNoView,
+	ruleNoRoom, ruleShelvesFull, ruleWeight,
 }
 
 // farOff is the factor from the box's scale at which a slip is likelier than a

@@ -1,0 +1,126 @@
+package scale
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"spruelight/gen/quantity"
+)
+
+func scales(t testing.TB, texts ...string) (out []quantity.Scale) {
+	for _, text := range texts {
+		out = append(out, written[quantity.Scale](t, text).V)
+	}
+	return out
+}
+
+// Handbook arithmetic: the inch to the foot of ship modelling (chart of
+// equivalents, shipmodelersdesktop.com), worked by proportion.
+func TestConversions(t *testing.T) {
+	s := scales(t, "1/72", "1/48", "1/4 in to the foot", "1/35", "1/700")
+	for _, c := range []struct {
+		got  quantity.Figure
+		want float64
+		unit string
+	}{
+		{ToModel(0.3048, s[2]), 6.35, "mm"}, // one foot is a quarter inch
+		{ToModel(9.4, s[1]), 195.8333, "mm"},
+		{ToReal(0.001, s[0]), 72, "mm"}, // a 1 mm gap at 1/72
+		{ToReal(0.204, s[1]), 9792, "mm"},
+		{ToReal(0.38, s[4]), 266, "m"},
+		{Between(0.1, s[0], s[1]), 150, "mm"},
+		{Enlargement(s[0], s[1]), 150, "%"},
+		{Enlargement(s[1], s[0]), 66.66667, "%"},
+		{Enlargement(s[3], s[1]), 72.91667, "%"}, // 35/48
+		{AreaFactor(s[0], s[1]), 2.25, ""},
+		{VolumeFactor(s[0], s[1]), 3.375, ""},
+	} {
+		if math.Abs(c.got.Value-c.want) > 1e-4*c.want || c.got.Unit != c.unit || c.got.Working == "" || c.got.Source == "" {
+			t.Errorf("%s: %v %s (%s), want %v %s", c.got.Name, c.got.Value, c.got.Unit, c.got.Working, c.want, c.unit)
+		}
+	}
+}
+
+// There and back is where one began; one step equals two.
+func TestConversionsAgree(t *testing.T) {
+	r := newRandom(4)
+	for range 2000 {
+		a, b := quantity.Scale{Ratio: 1 + 999*r.Float64()}, quantity.Scale{Ratio: 1 + 999*r.Float64()}
+		l := quantity.Metres(0.001 + r.Float64())
+		if back := a.Model(a.Real(l)); math.Abs(float64(back-l)) > 1e-12 {
+			t.Fatalf("%v comes back as %v", l, back)
+		}
+		direct := Between(l, a, b)
+		if direct.Unit == "mm" && math.Abs(direct.Value-b.Model(a.Real(l)).Millimetres()) > 1e-9*direct.Value {
+			t.Fatalf("%v from %v to %v: %v", l, a, b, direct.Value)
+		}
+		if k := Enlargement(a, b).Value * Enlargement(b, a).Value; math.Abs(k-1e4) > 1e-8 {
+			t.Fatalf("enlarging and reducing: %v", k)
+		}
+	}
+}
+
+func estimate(ratio, half float64) Estimate {
+	return Estimate{Ratio: ratio, Span: Interval{ratio - half, ratio + half}}
+}
+
+func TestPairs(t *testing.T) {
+	skiff := Member{Name: "skiff", Estimates: []Estimate{estimate(46.1, 0.3)}}
+	box := Member{Name: "boat", Estimates: []Estimate{estimate(48, 0)}, Stated: true}
+	wide := Member{Name: "crane", Estimates: []Estimate{estimate(47, 2)}}
+	liner := Member{Name: "liner", Estimates: []Estimate{estimate(458, 1), estimate(441, 1)}}
+	other := Member{Name: "tug", Estimates: []Estimate{estimate(441.5, 1)}}
+	for _, c := range []struct {
+		a, b   Member
+		share  Answer
+		larger string
+		text   string
+	}{
+		{skiff, wide, Yes, "", "may share one scale"},
+		{box, wide, Yes, "", "may share one scale"},
+		// 48/46.4 = 1.0345, 48/45.8 = 1.0480
+		{skiff, box, No, "skiff", "skiff is too large by 3 to 5 %"},
+		{box, skiff, No, "skiff", "skiff is too large by 3 to 5 %"},
+		{liner, other, Depends, "tug", "depending on whose sizes one believes; else tug is too large by 3 to 4 %"},
+	} {
+		p := pair(c.a, c.b)
+		if p.Share != c.share || p.Larger != c.larger || !strings.HasSuffix(p.Text, c.text) {
+			t.Errorf("%s and %s: %v, %q, %q", c.a.Name, c.b.Name, p.Share, p.Larger, p.Text)
+		}
+	}
+	if n := len(Pairs([]Member{skiff, box, wide, liner})); n != 6 {
+		t.Errorf("%d pairs of four", n)
+	}
+}
+
+// A house of 9.2 m beside a model at 1/46.1: it must be 199.6 mm; 1/45 makes it
+// 2.4 % too large (46.1/45 = 1.0244), 1/48 4.0 % too small (46.1/48 = 0.9604).
+func TestStandBeside(t *testing.T) {
+	c := StandBeside(9.2, estimate(46.1, 0.3))
+	if math.Abs(c.Wanted.Millimetres()-199.566) > 0.001 || math.Abs(c.Limits.Low-9.2/46.4) > 1e-9 || math.Abs(c.Limits.High-9.2/45.8) > 1e-9 {
+		t.Errorf("wanted %v in %v", c.Wanted, c.Limits)
+	}
+	var got []string
+	for _, o := range c.Offers {
+		got = append(got, o.Scale.String()+" "+o.Text())
+	}
+	want := "1/45 2 % too large, 1/48 4 % too small, 1/43 7 % too large, 1/50 8 % too small"
+	if strings.Join(got, ", ") != want {
+		t.Errorf("got %v", got)
+	}
+	if exact := StandBeside(9.2, Stated(quantity.Scale{Ratio: 72})).Offers[0]; exact.Text() != "exact" || exact.Scale.Ratio != 72 {
+		t.Errorf("%+v", exact)
+	}
+}
+
+// Rules are named once, and say why and by what source.
+func TestRules(t *testing.T) {
+	seen := map[string]bool{}
+	for _, r := range Rules {
+		if r.Name == "" || r.Reason == "" || r.Source == "" || seen[r.Name] {
+			t.Errorf("rule %+v", r)
+		}
+		seen[r.Name] = true
+	}
+}
