@@ -14,8 +14,9 @@ type Build struct {
 	File     *source.File
 	Front    BuildFront
 	Body     *Body
-	Sittings []*Sitting // by date
-	Review   *Review    // nil where there is none
+	Sittings []*Sitting   // by date
+	Review   *Review      // nil where there is none
+	Outline  *source.File // its silhouette as read; nil where there is none
 }
 
 // BuildFront is the front matter of build.md.
@@ -29,8 +30,10 @@ type BuildFront struct {
 	Started    Val[Day]                               `key:"started" doc:"First day, where it is not the first sitting" eg:"2026-02-01"`
 	Finished   Val[Day]                               `key:"finished" doc:"Day on which it was finished" eg:"2026-01-18"`
 	Lead       Text                                   `key:"lead" doc:"The photo that stands for the build" eg:"photos/finished.jpg"`
-	Subject    Subject                                `key:"subject" doc:"The real thing, or what is said of it"`
+	Subject    []Subject                              `key:"subject" doc:"The size of the real thing, from one source or several; the first is gone by where they disagree"`
 	Measured   source.Entries[Val[quantity.Measured]] `key:"measured" doc:"Lengths measured on the model" eg:"{length: 204 mm ± 0.5 mm}"`
+	Display    Display                                `key:"display" doc:"The room the finished model takes, base included"`
+	Outline    Outline                                `key:"outline" doc:"Its silhouette; outline.svg beside build.md when not given"`
 	Areas      source.Entries[Area]                   `key:"areas" doc:"Named regions of the model"`
 	Circuits   []Circuit                              `key:"circuits" doc:"What lights it"`
 	Paint      source.Entries[[]Coat]                 `key:"paint" doc:"The paint stack of each area, from the plastic outward"`
@@ -53,15 +56,6 @@ type Kit struct {
 	Price    Val[quantity.Money] `key:"price" doc:"Price, whoever paid it" eg:"92 EUR"`
 	Obtained Text                `key:"obtained" doc:"How it came to the bench; stated above every verdict" eg:"review sample" one:"review sample|gift|commission|bought"`
 	From     Text                `key:"from" doc:"Who sent or gave it" eg:"the maker"`
-}
-
-// Subject is the real thing: named dimensions and where they come from.
-type Subject struct {
-	At     source.Span
-	Length Val[quantity.Measured] `key:"length" doc:"Real length" eg:"9.4 m"`
-	Beam   Val[quantity.Measured] `key:"beam" doc:"Real width" eg:"3.1 m"`
-	Height Val[quantity.Measured] `key:"height" doc:"Real height" eg:"18 m"`
-	Source Text                   `key:"source" doc:"Where the sizes come from" eg:"designer's sheet"`
 }
 
 // Area is a named region of the model.

@@ -40,6 +40,7 @@ func Open(fsys fs.FS) (*Workshop, source.Findings) {
 	}
 	w.readRack(fsys, &found)
 	w.readWall(fsys, &found)
+	w.readShelf(fsys, &found)
 	for _, name := range w.list(fsys, "builds", &found) {
 		if !slugForm.MatchString(name) || slices.Contains(reserved, name) || len(name) > 64 {
 			found.Add(ruleFile.At(source.Span{}, "use lower-case letters, digits and hyphens", "builds/%s: this folder's name cannot be part of an address", name))
@@ -50,6 +51,7 @@ func Open(fsys fs.FS) (*Workshop, source.Findings) {
 		}
 		w.Builds = append(w.Builds, &Build{Slug: name, Dir: path.Join("builds", name)})
 	}
+	found.Add(w.checkLineup()...)
 	return w, found
 }
 
@@ -128,6 +130,7 @@ func (w *Workshop) ReadBuild(fsys fs.FS, b *Build) source.Findings {
 	}
 	slices.SortStableFunc(b.Sittings, func(x, y *Sitting) int { return strings.Compare(x.Slug, y.Slug) })
 	if b.File != nil {
+		b.readBuildOutline(fsys, &found)
 		found.Add(w.checkBuild(fsys, b)...)
 	}
 	return found

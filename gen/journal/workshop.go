@@ -11,10 +11,11 @@ import (
 type Workshop struct {
 	Settings Settings
 	Rack     Rack
-	Builds   []*Build // by slug
-	Wall     []*Leaf  // by name
-	Files    []string // every file that was looked at, sorted
-	Hidden   []string // files left out because their names begin with a dot
+	Shelf    source.Entries[ShelfPiece] // models and figures that are no builds
+	Builds   []*Build                   // by slug
+	Wall     []*Leaf                    // by name
+	Files    []string                   // every file that was looked at, sorted
+	Hidden   []string                   // files left out because their names begin with a dot
 	Zone     *time.Location
 }
 
@@ -47,6 +48,9 @@ type Settings struct {
 	Slack    Val[quantity.Metres]   `key:"slack" doc:"Extra wire at each end of a piece" eg:"15 mm"`
 	Camera   Val[quantity.Fraction] `key:"camera" doc:"Exposure time of the film camera, to warn of bands from dimmed lamps" eg:"1/50 s"`
 	Ambient  Val[quantity.Celsius]  `key:"temperature" doc:"Usual temperature at the bench" eg:"20 °C"`
+	Cabinets []Cabinet              `key:"cabinets" doc:"Where finished models are shown"`
+	Air      Val[quantity.Metres]   `key:"clearance" doc:"Air a model wants to walls, glass and neighbours in a cabinet; 20 mm when not given" eg:"20 mm"`
+	Lineup   []Text                 `key:"line-up" doc:"Models of the line-up; all that have sizes when not given" eg:"[marram, harbour-crane]"`
 }
 
 // PhotoSettings says how photos are treated.
