@@ -1,0 +1,32 @@
+package main
+
+import (
+	"flag"
+	"os"
+	"testing"
+
+	"github.com/rogpeppe/go-internal/testscript"
+)
+
+var update = flag.Bool("update", false, "rewrite the expected files inside the scripts")
+
+func TestMain(m *testing.M) {
+	testscript.Main(m, map[string]func(){"spruelight": func() { os.Exit(run()) }})
+}
+
+// TestScripts runs the verbs as a user does: a small workshop in, the verb,
+// the files and messages expected. One script a behaviour.
+func TestScripts(t *testing.T) {
+	testscript.Run(t, testscript.Params{
+		Dir:                 "testdata/script",
+		UpdateScripts:       *update,
+		RequireUniqueNames:  true,
+		RequireExplicitExec: true,
+		Setup: func(env *testscript.Env) error {
+			env.Setenv("XDG_CACHE_HOME", env.WorkDir+"/.cache")
+			env.Setenv("HOME", env.WorkDir)
+			env.Setenv("NO_COLOR", "1")
+			return nil
+		},
+	})
+}
