@@ -10,9 +10,14 @@ import (
 )
 
 // WriteFile puts data under the name in one step, in the place of a file that
-// may be there: whoever looks sees the whole old or the whole new content.
+// may be there: whoever looks sees the whole old or the whole new content. A
+// link stays; the file it leads to is replaced.
 func WriteFile(name string, data []byte) error {
-	return failed(name, "cannot be written", replaceFile(name, data))
+	real, err := filepath.EvalSymlinks(name)
+	if err != nil {
+		real = name // nothing there yet, or replaceFile says what is the matter
+	}
+	return failed(name, "cannot be written", replaceFile(real, data))
 }
 
 // NewFile writes a file that must not exist yet. It appears under its name

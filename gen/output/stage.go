@@ -46,9 +46,6 @@ func (w *writer) stage(ctx context.Context, p plan, old former) (string, error) 
 	if err == nil && old.exists {
 		err = failed(stage, "cannot set the permissions", w.disk.Chmod(stage, old.mode))
 	}
-	if err == nil {
-		err = failed(stage, "cannot store the new site safely", w.disk.Sync(stage))
-	}
 	if err != nil {
 		_ = removeAll(w.disk, stage) // else the next run does
 		return "", err

@@ -55,12 +55,16 @@ func (w *writer) swap(stage string) error {
 
 // firstTime gives the stage its name where nothing has it yet.
 func (w *writer) firstTime(stage string) error {
-	err := w.disk.Rename(stage, w.home)
+	above := filepath.Dir(w.home)
+	err := w.disk.Sync(above)
+	if err == nil {
+		err = w.disk.Rename(stage, w.home)
+	}
 	if err != nil {
-		_ = removeAll(w.disk, stage)
+		w.discard(stage)
 		return failed(w.home, "cannot put the new site in place", err)
 	}
-	return failed(w.home, "cannot store the new site safely", w.disk.SyncDir(filepath.Dir(w.home)))
+	return failed(above, "cannot store the new site safely", w.disk.SyncDir(above))
 }
 
 // giveUp clears up after a swap that failed. The stage goes only while it is the
@@ -85,6 +89,9 @@ func (w *writer) discard(stage string) {
 	}
 }
 
+// leaveNote writes the note, and puts it and the whole stage onto the medium
+// before anything changes its name: a power cut must not show a site whose
+// files are still empty.
 func (w *writer) leaveNote(stage, fresh, old string) error {
 	id := strings.TrimPrefix(stage, beside(w.home, stagePurpose))
 	data, err := json.Marshal(note{Stage: filepath.Base(stage), Former: filepath.Base(beside(w.home, formerPurpose)) + id,
