@@ -133,11 +133,11 @@ func (f *Forecast) addLeft(now Sum, past []Sum, stages, done []string) {
 	}
 	whole := make([]float64, len(past))
 	for _, x := range names.list(0) {
-		spent := hoursIn(now, x.Name)
+		spent := hoursOf(now.ByStage, x.Name)
 		left := make([]float64, len(past))
 		for i, s := range past {
 			if !over[x.Name] {
-				left[i] = max(float64(hoursIn(s, x.Name))*ratio(now, s, f.Scaled)-float64(spent), 0)
+				left[i] = max(float64(hoursOf(s.ByStage, x.Name))*ratio(now, s, f.Scaled)-float64(spent), 0)
 			}
 			whole[i] += left[i]
 		}
@@ -149,15 +149,6 @@ func (f *Forecast) addLeft(now Sum, past []Sum, stages, done []string) {
 func spanOf(hours []float64) Span {
 	q := QuartilesOf(hours)
 	return Span{tidy(quantity.Hours(q.Low)), tidy(quantity.Hours(q.Median)), tidy(quantity.Hours(q.High))}
-}
-
-func hoursIn(s Sum, stage string) quantity.Hours {
-	for _, x := range s.ByStage {
-		if x.Name == stage {
-			return x.Hours
-		}
-	}
-	return 0
 }
 
 // furthestDays bounds a finish date: beyond ten years a pace says nothing.

@@ -1,0 +1,142 @@
+package tally
+
+import (
+	"fmt"
+
+	"spruelight/gen/quantity"
+	"spruelight/gen/source"
+)
+
+// Balance is a budget in one currency against what was spent.
+type Balance struct {
+	Budget, Spent quantity.Money
+	Left, Over    quantity.Money // one of them is zero
+	Share         quantity.Share // spent of the budget
+}
+
+var ruleBudget = source.Rule{Name: "over-budget", Severity: source.Note,
+	Reason: "A budget helps only while one still knows where it stands.", Source: "arithmetic"}
+
+// Balances compares budgets with a build's cost, currency by currency. What
+// was spent in a currency without a budget is not compared with anything.
+func Balances(budget []source.Value[quantity.Money], s Sum) ([]Balance, source.Findings) {
+	var out []Balance
+	var findings source.Findings
+	for _, b := range budget {
+		x := Balance{Budget: b.V, Spent: s.Outlay.Of(b.V.Currency)}
+		left := b.V.Minor - x.Spent.Minor
+		x.Left = quantity.Money{Minor: max(left, 0), Currency: b.V.Currency}
+		x.Over = quantity.Money{Minor: max(-left, 0), Currency: b.V.Currency}
+		if b.V.Minor > 0 {
+			x.Share = quantity.Share(x.Spent.Amount() / b.V.Amount())
+		}
+		if x.Over.Minor > 0 {
+			findings.Add(ruleBudget.At(b.At, "raise the budget, or spend no more", "%s spent of a budget of %s: %s over", x.Spent, b.V, x.Over))
+		}
+		out = append(out, x)
+	}
+	return out, findings
+}
+
+// Commission is work for a client.
+type Commission struct {
+	Rate      source.Value[quantity.Money] // for one bench hour
+	Hours     source.Value[quantity.Hours] // expected
+	Materials source.Value[quantity.Money] // expected
+	Quoted    source.Value[quantity.Money] // the price agreed on
+	Deposit   source.Value[quantity.Money] // paid before work begins; part of the price
+}
+
+// Quote is what a commission comes to: before, from the expected hours; and
+// so far, from those worked.
+type Quote struct {
+	Labour    quantity.Figure // expected hours by the rate
+	Materials quantity.Money
+	Total     quantity.Money // what to quote
+	Quoted    quantity.Money // what was quoted; Total where nothing is written
+	Deposit   quantity.Money
+	Balance   quantity.Money   // due on delivery: quoted less deposit
+	RealRate  *quantity.Figure // what an hour really brought, once there are hours
+	Says      string
+}
+
+var (
+	ruleCommissionMoney = source.Rule{Name: "commission-currency", Severity: source.Warn,
+		Reason: "A quote is in one currency: there is no rate of exchange in a journal.", Source: "arithmetic"}
+	ruleCommissionRate = source.Rule{Name: "commission-below-rate", Severity: source.Note,
+		Reason: "Knowing what an hour really brought is what makes the next quote better.", Source: "arithmetic"}
+	ruleCommissionDeposit = source.Rule{Name: "commission-deposit", Severity: source.Warn,
+		Reason: "A deposit is a part of the price.", Source: "arithmetic"}
+	ruleCommissionEmpty = source.Rule{Name: "commission-incomplete", Severity: source.Note,
+		Reason: "A quote needs a rate and expected hours, or the price agreed on.", Source: "arithmetic"}
+)
+
+// QuoteFor works out a commission. It returns nil, with findings, where the
+// figures given cannot make one.
+func QuoteFor(c Commission, s Sum, at source.Span) (*Quote, source.Findings) {
+	var findings source.Findings
+	currency, mixed := c.currency()
+	if mixed != nil {
+		findings.Add(ruleCommissionMoney.At(mixed.At, "write all amounts in "+currency, "%s beside amounts in %s", mixed.V, currency))
+		return nil, findings
+	}
+	if !c.Quoted.Set && !(c.Rate.Set && c.Hours.Set) {
+		findings.Add(ruleCommissionEmpty.At(at, "add rate and hours, or quoted", "the commission cannot be worked out"))
+		return nil, findings
+	}
+	q := &Quote{Materials: quantity.Money{Minor: c.Materials.V.Minor, Currency: currency}, Deposit: quantity.Money{Minor: c.Deposit.V.Minor, Currency: currency}}
+	places, _ := quantity.MinorDigits(currency)
+	labour := quantity.Money{Minor: int64(float64(c.Rate.V.Minor)*float64(c.Hours.V) + 0.5), Currency: currency}
+	q.Labour = quantity.Figure{Name: "labour", Value: labour.Amount(), Unit: currency, Digits: places + 7,
+		Working: fmt.Sprintf("%s an hour × %s", c.Rate.V, WholeMinutes(c.Hours.V))}
+	q.Total = quantity.Money{Minor: labour.Minor + q.Materials.Minor, Currency: currency}
+	q.Quoted = c.Quoted.Or(q.Total)
+	q.Balance = quantity.Money{Minor: max(q.Quoted.Minor-q.Deposit.Minor, 0), Currency: currency}
+	if q.Deposit.Minor > q.Quoted.Minor {
+		findings.Add(ruleCommissionDeposit.At(c.Deposit.At, "write the deposit as a part of the price", "the deposit of %s is more than the price of %s", q.Deposit, q.Quoted))
+	}
+	q.addRealRate(s)
+	if q.RealRate != nil && c.Rate.Set && s.State == Shelf && q.RealRate.Value < c.Rate.V.Amount() {
+		findings.Add(ruleCommissionRate.At(c.Rate.At, "quote more hours next time", "an hour brought %s, the rate is %s", q.RealRate.Text(), c.Rate.V))
+	}
+	q.Says = q.says(s)
+	return q, findings
+}
+
+// currency returns the commission's currency, and the first amount in another.
+func (c Commission) currency() (string, *source.Value[quantity.Money]) {
+	currency := ""
+	for _, m := range []*source.Value[quantity.Money]{&c.Rate, &c.Quoted, &c.Deposit, &c.Materials} {
+		switch {
+		case !m.Set:
+		case currency == "":
+			currency = m.V.Currency
+		case currency != m.V.Currency:
+			return currency, m
+		}
+	}
+	return currency, nil
+}
+
+// addRealRate divides what is left of the price after materials by the hours.
+func (q *Quote) addRealRate(s Sum) {
+	if s.Hours <= 0 {
+		return
+	}
+	spent := s.Outlay.Of(q.Quoted.Currency)
+	earned := q.Quoted.Amount() - spent.Amount()
+	q.RealRate = &quantity.Figure{Name: "real hourly rate", Value: earned / float64(s.Hours), Unit: q.Quoted.Currency + "/h", Digits: 4,
+		Working: fmt.Sprintf("(%s − %s) / %s", q.Quoted, spent, WholeMinutes(s.Hours))}
+}
+
+func (q *Quote) says(s Sum) string {
+	text := fmt.Sprintf("Quoted %s, of which %s as deposit; %s on delivery.", q.Quoted, q.Deposit, q.Balance)
+	switch {
+	case q.RealRate == nil:
+	case s.State == Shelf:
+		text += fmt.Sprintf(" An hour really brought %s.", q.RealRate.Text())
+	default:
+		text += fmt.Sprintf(" If it were finished now, an hour would have brought %s.", q.RealRate.Text())
+	}
+	return text
+}

@@ -1,0 +1,41 @@
+package tally
+
+import (
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+// Every rule declared in this package is listed, explained and sourced.
+func TestRulesAreComplete(t *testing.T) {
+	names, err := filepath.Glob("*.go")
+	if err != nil {
+		t.Fatal(err)
+	}
+	declared := 0
+	for _, name := range names {
+		file, err := parser.ParseFile(token.NewFileSet(), name, nil, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		ast.Inspect(file, func(n ast.Node) bool {
+			if spec, ok := n.(*ast.ValueSpec); ok && len(spec.Names) == 1 && strings.HasPrefix(spec.Names[0].Name, "rule") {
+				declared++
+			}
+			return true
+		})
+	}
+	if declared != len(Rules) {
+		t.Errorf("%d rules are declared, %d are listed", declared, len(Rules))
+	}
+	seen := map[string]bool{}
+	for _, r := range Rules {
+		if seen[r.Name] || r.Reason == "" || r.Source == "" || r.Name != strings.ToLower(r.Name) || strings.Contains(r.Name, " ") {
+			t.Errorf("rule %q is listed twice, or says too little", r.Name)
+		}
+		seen[r.Name] = true
+	}
+}
