@@ -1,0 +1,137 @@
+package scale
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"spruelight/gen/quantity"
+	"spruelight/gen/svg"
+)
+
+// Measures of the drawing of intervals, in units.
+const (
+	barRow    = 40 // from one bar to the next, its words above it
+	barTop    = 26 // room for the box's mark
+	barTick   = 5
+	axisTicks = 5 // about so many
+)
+
+// intervalRow is one bar: the scales that something allows.
+type intervalRow struct {
+	name  string
+	text  string
+	ratio float64
+	span  Interval
+	sum   bool // an estimate of several lengths
+}
+
+// DrawIntervals draws, for each length and each account, which scales it
+// allows, on one axis with the scale on the box. Larger models lie to the left.
+func DrawIntervals(j Judgement, id string, width float64) *svg.Drawing {
+	rows := intervalRows(j)
+	d := svg.New(id, "Scales that the measured lengths allow", describeIntervals(j, rows))
+	d.Margin = lineupMargin - 1 // the rest is for strokes
+	inner := width - 2*lineupMargin
+	all := rows[0].span
+	for _, r := range rows {
+		all = all.Hull(r.span)
+	}
+	if j.Box.Ratio > 0 {
+		all = all.Hull(Interval{j.Box.Ratio, j.Box.Ratio})
+	}
+	pad := max(all.High-all.Low, 0.02*all.High) * 0.12
+	from, to := all.Low-pad, all.High+pad
+	x := func(ratio float64) float64 { return (ratio - from) / (to - from) * inner }
+	bottom := barTop + float64(len(rows))*barRow
+	drawAxis(d, from, to, bottom, inner, x)
+	for i, r := range rows {
+		drawInterval(d, r, barTop+float64(i)*barRow, inner, x)
+	}
+	if j.Box.Ratio > 0 {
+		at := x(j.Box.Ratio)
+		d.Line(svg.Point{X: at, Y: 16}, svg.Point{X: at, Y: bottom}, svg.Style{Stroke: svg.Accent, Width: 1.5, Dash: svg.Dashed})
+		label := "box " + j.Box.String()
+		half := svg.TextBox(svg.Point{}, label, svg.TextStyle{Size: wordSize}).W / 2
+		d.Text(svg.Point{X: min(max(at, half), inner-half), Y: 10}, label, svg.TextStyle{Size: wordSize, Anchor: svg.Middle, Fill: svg.Accent})
+	}
+	return d
+}
+
+func intervalRows(j Judgement) []intervalRow {
+	var rows []intervalRow
+	for _, b := range j.Believed {
+		for _, i := range b.Implied {
+			rows = append(rows, intervalRow{name: i.Name + ", by " + b.Source, text: i.Text(), ratio: i.Ratio, span: i.Span})
+		}
+		if len(b.Implied) > 1 {
+			rows = append(rows, intervalRow{name: "together, by " + b.Source, text: b.Estimate.Text(), ratio: b.Estimate.Ratio, span: b.Estimate.Span, sum: true})
+		}
+	}
+	return rows
+}
+
+func drawAxis(d *svg.Drawing, from, to, y, inner float64, x func(float64) float64) {
+	d.Line(svg.Point{Y: y}, svg.Point{X: inner, Y: y}, svg.Style{Stroke: svg.Soft})
+	step := tickStep((to - from) / axisTicks)
+	end := -math.MaxFloat64
+	for v := math.Ceil(from/step) * step; v <= to; v += step {
+		at := x(v)
+		d.Line(svg.Point{X: at, Y: barTop}, svg.Point{X: at, Y: y + barTick}, svg.Style{Stroke: svg.Rule})
+		style := svg.TextStyle{Size: wordSize, Anchor: svg.Middle, VAlign: svg.Top, Fill: svg.Soft}
+		label := "1/" + quantity.Round(v, 6)
+		box := svg.TextBox(svg.Point{X: at, Y: y + barTick + 1}, label, style)
+		if box.X < 0 || box.Right() > inner || box.X < end+4 {
+			continue
+		}
+		d.Text(svg.Point{X: at, Y: y + barTick + 1}, label, style)
+		end = box.Right()
+	}
+}
+
+// tickStep rounds a distance up to 1, 2 or 5 times a power of ten.
+func tickStep(least float64) float64 {
+	power := math.Pow10(int(math.Floor(math.Log10(least))))
+	for _, k := range []float64{1, 2, 5} {
+		if k*power >= least {
+			return k * power
+		}
+	}
+	return 10 * power
+}
+
+func drawInterval(d *svg.Drawing, r intervalRow, y, inner float64, x func(float64) float64) {
+	name := svg.TextStyle{Size: wordSize}
+	if r.sum {
+		name.Font = svg.Bold
+	}
+	value := name
+	value.Anchor, value.Fill = svg.End, svg.Soft
+	right := svg.TextBox(svg.Point{X: inner, Y: y + 12}, r.text, value)
+	shown, _ := svg.Shorten(r.name, right.X-8, wordSize, name.Font)
+	d.Text(svg.Point{Y: y + 12}, shown, name)
+	d.Text(svg.Point{X: inner, Y: y + 12}, r.text, value)
+	middle := y + 25
+	bar := svg.Box{X: x(r.span.Low), Y: middle - 3, W: x(r.span.High) - x(r.span.Low), H: 6}
+	paint := svg.Style{Fill: svg.Rule, Stroke: svg.Ink}
+	if r.sum {
+		paint.Fill = svg.Ink
+	}
+	d.Rect(bar, 0, paint)
+	d.Register(svg.KindMark, r.name, bar)
+	if !r.sum {
+		d.Line(svg.Point{X: x(r.ratio), Y: middle - 6}, svg.Point{X: x(r.ratio), Y: middle + 6}, svg.Style{Stroke: svg.Ink, Width: 1.5})
+	}
+}
+
+func describeIntervals(j Judgement, rows []intervalRow) string {
+	parts := make([]string, len(rows))
+	for i, r := range rows {
+		parts[i] = fmt.Sprintf("%s %s", r.name, r.text)
+	}
+	text := strings.Join(parts, "; ")
+	if j.Box.Ratio > 0 {
+		text += "; the box says " + j.Box.String()
+	}
+	return text + "."
+}
