@@ -99,8 +99,8 @@ func (p *Paint) Waits() Waits {
 	}
 	w.RecoatUntil = p.written(p.Own.RecoatUntil, p.Sheet.RecoatUntil)
 	w.RecoatAgain = p.written(p.Own.RecoatAgain, p.Sheet.RecoatAgain)
-	if until := w.RecoatUntil; until.Known && w.Of[Recoat].Assumed && w.Of[Recoat].Hours > until.Hours {
-		w.Of[Recoat].Hours = min(usual[p.Family.V][Touch], until.Hours) // "recoat within 1 h" means from touch dry on
+	if until := w.RecoatUntil; until.Known && w.Of[Recoat].Assumed {
+		w.Of[Recoat].Hours = min(w.Of[Touch].Hours, until.Hours) // "recoat within 1 h" means from touch dry on
 	}
 	return w
 }

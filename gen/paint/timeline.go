@@ -1,0 +1,95 @@
+package paint
+
+import (
+	"math"
+	"time"
+
+	"spruelight/gen/svg"
+)
+
+// Timeline draws when each coat that is still drying may be touched, painted
+// over and masked, with the moment across it, in the moment's time zone; coats
+// that have cured are left out. ticks names the ticks of the time axis in the
+// reader's language. The table says the same in words.
+func Timeline(frame svg.Frame, areas []AreaResult, moment time.Time, ticks func(time.Time, svg.Unit) string) (*svg.Drawing, svg.Table) {
+	chart := svg.ClockChart{Frame: frame, Row: "Coat", What: "What", From: "From", To: "Until",
+		Marks: []svg.Mark{{At: svg.At(moment), Label: moment.Format("2 Jan 15:04"), Text: Stamp(moment)}}}
+	first, last := moment, moment
+	for i := range areas {
+		for j := range areas[i].Curings {
+			c := &areas[i].Curings[j]
+			if !c.drying(moment) {
+				continue
+			}
+			chart.Rows = append(chart.Rows, svg.ClockRow{Label: c.Name(), Note: areas[i].Name + ", " + c.Laid.When.Format("2 Jan 15:04"), Windows: c.windows()})
+			first = earlier(first, c.Laid.When)
+			last = later(last, c.Ready[Mask].From)
+			last = later(last, c.Ready[Cured].From)
+		}
+	}
+	if chart.Empty == "" {
+		chart.Empty = "nothing is drying"
+	}
+	chart.Ticks = svg.TimeTicks(first, last, 6, ticks)
+	return svg.Clock(chart)
+}
+
+// drying reports whether anything about the coat is still to come.
+func (c *Curing) drying(moment time.Time) bool {
+	for _, r := range c.Ready {
+		if r.Known && r.From.After(moment) {
+			return true
+		}
+	}
+	return c.Again.Known && c.Again.From.After(moment)
+}
+
+// windows are the bars of one coat: wet, the recoat windows, and from when it
+// holds a mask and has cured.
+func (c *Curing) windows() []svg.Window {
+	var out []svg.Window
+	open := func(label string, r Ready, fill svg.Role) {
+		if r.Known {
+			out = append(out, svg.Window{From: svg.At(r.From), To: math.Inf(1), Label: label + mark(r), FromText: Stamp(r.From), Fill: fill})
+		}
+	}
+	if touch := c.Ready[Touch]; touch.Known {
+		out = append(out, bar("wet"+mark(touch), c.Laid.When, touch.From, svg.Fill1))
+	}
+	switch r := c.Ready[Recoat]; {
+	case !r.Known:
+	case c.Until.Known && c.Until.From.After(r.From):
+		out = append(out, bar("recoat"+mark(r), r.From, c.Until.From, svg.Fill3))
+		open("recoat again", c.Again, svg.Fill3)
+	default:
+		open("recoat", r, svg.Fill3)
+	}
+	open("mask", c.Ready[Mask], svg.Fill2)
+	open("cured", c.Ready[Cured], svg.Fill5)
+	return out
+}
+
+func mark(r Ready) string {
+	if r.Assumed {
+		return ", assumed"
+	}
+	return ""
+}
+
+func bar(label string, from, to time.Time, fill svg.Role) svg.Window {
+	return svg.Window{From: svg.At(from), To: svg.At(to), Label: label, FromText: Stamp(from), ToText: Stamp(to), Fill: fill}
+}
+
+func earlier(a, b time.Time) time.Time {
+	if b.Before(a) {
+		return b
+	}
+	return a
+}
+
+func later(a, b time.Time) time.Time {
+	if b.After(a) {
+		return b
+	}
+	return a
+}
