@@ -12,7 +12,8 @@ import (
 // Measures of the drawing of intervals, in units.
 const (
 	barRow    = 40 // from one bar to the next, its words above it
-	barTop    = 26 // room for the box's mark
+	barTop    = 24 // room for the box's mark
+	barLow    = 17 // where lines begin under a bar's words
 	barTick   = 5
 	axisTicks = 5 // about so many
 )
@@ -44,13 +45,20 @@ func DrawIntervals(j Judgement, id string, width float64) *svg.Drawing {
 	from, to := all.Low-pad, all.High+pad
 	x := func(ratio float64) float64 { return (ratio - from) / (to - from) * inner }
 	bottom := barTop + float64(len(rows))*barRow
-	drawAxis(d, from, to, bottom, inner, x)
+	ticks := drawAxis(d, from, to, bottom, inner, x)
 	for i, r := range rows {
-		drawInterval(d, r, barTop+float64(i)*barRow, inner, x)
+		y := barTop + float64(i)*barRow
+		for _, at := range ticks {
+			d.Line(svg.Point{X: at, Y: y + barLow}, svg.Point{X: at, Y: y + barRow}, svg.Style{Stroke: svg.Rule})
+		}
+		if at := x(j.Box.Ratio); j.Box.Ratio > 0 {
+			d.Line(svg.Point{X: at, Y: y + barLow}, svg.Point{X: at, Y: y + barRow}, svg.Style{Stroke: svg.Accent, Width: 2})
+		}
+		drawInterval(d, r, y, inner, x)
 	}
 	if j.Box.Ratio > 0 {
 		at := x(j.Box.Ratio)
-		d.Line(svg.Point{X: at, Y: 16}, svg.Point{X: at, Y: bottom}, svg.Style{Stroke: svg.Accent, Width: 1.5, Dash: svg.Dashed})
+		d.Line(svg.Point{X: at, Y: 16}, svg.Point{X: at, Y: barTop}, svg.Style{Stroke: svg.Accent, Width: 2})
 		label := "box " + j.Box.String()
 		half := svg.TextBox(svg.Point{}, label, svg.TextStyle{Size: wordSize}).W / 2
 		d.Text(svg.Point{X: min(max(at, half), inner-half), Y: 10}, label, svg.TextStyle{Size: wordSize, Anchor: svg.Middle, Fill: svg.Accent})
@@ -71,13 +79,16 @@ func intervalRows(j Judgement) []intervalRow {
 	return rows
 }
 
-func drawAxis(d *svg.Drawing, from, to, y, inner float64, x func(float64) float64) {
+// drawAxis draws the axis with its labels and returns where its marks are. No
+// line is drawn through words: marks are repeated beside each bar.
+func drawAxis(d *svg.Drawing, from, to, y, inner float64, x func(float64) float64) (ticks []float64) {
 	d.Line(svg.Point{Y: y}, svg.Point{X: inner, Y: y}, svg.Style{Stroke: svg.Soft})
 	step := tickStep((to - from) / axisTicks)
 	end := -math.MaxFloat64
 	for v := math.Ceil(from/step) * step; v <= to; v += step {
 		at := x(v)
-		d.Line(svg.Point{X: at, Y: barTop}, svg.Point{X: at, Y: y + barTick}, svg.Style{Stroke: svg.Rule})
+		ticks = append(ticks, at)
+		d.Line(svg.Point{X: at, Y: y}, svg.Point{X: at, Y: y + barTick}, svg.Style{Stroke: svg.Soft})
 		style := svg.TextStyle{Size: wordSize, Anchor: svg.Middle, VAlign: svg.Top, Fill: svg.Soft}
 		label := "1/" + quantity.Round(v, 6)
 		box := svg.TextBox(svg.Point{X: at, Y: y + barTick + 1}, label, style)
@@ -87,6 +98,7 @@ func drawAxis(d *svg.Drawing, from, to, y, inner float64, x func(float64) float6
 		d.Text(svg.Point{X: at, Y: y + barTick + 1}, label, style)
 		end = box.Right()
 	}
+	return ticks
 }
 
 // tickStep rounds a distance up to 1, 2 or 5 times a power of ten.
