@@ -22,13 +22,22 @@ const (
 	fontCount
 )
 
-// The families name faces as narrow as the measured one or narrower, most
-// readers' systems having one of them. The last resort of many Linux systems is
-// far wider; it is named by nobody and only comes where all others are missing.
+// The families name faces with the widths of the built-in fonts, one of which
+// nearly every reader's system has: nearly all letters of the built-in regular and
+// bold have the advances of Helvetica, the others are a little wider; Arial,
+// Liberation Sans, Arimo and Nimbus Sans are made to the same; Roboto runs 4 % narrower; the condensed
+// face stands before the last resort of many Linux systems, which runs 14 %
+// wider. No textLength is written: it would stretch faces that are right, and
+// librsvg does not know it.
 const (
-	familySans = "Arial,Helvetica,Liberation Sans,Nimbus Sans,Roboto,sans-serif"
-	familyMono = "Menlo,Consolas,Liberation Mono,Courier New,monospace"
+	familySans = "Arial,Helvetica,Liberation Sans,Arimo,Nimbus Sans,Roboto,DejaVu Sans Condensed,sans-serif"
+	familyMono = "Menlo,Consolas,Liberation Mono,Cousine,Courier New,monospace"
 )
+
+// widthFactor widens every measured text a little. A browser's advances were
+// found within 1 % of the measured ones (the ohm sign being the widest apart);
+// the rest is for hinting and for faces that round up.
+const widthFactor = 1.02
 
 // metrics holds the widths of one font in parts of the em.
 type metrics struct {
@@ -36,7 +45,6 @@ type metrics struct {
 	ascii   [128]float64
 	ascent  float64
 	descent float64
-	factor  float64 // of the widths; see widthFactor
 }
 
 // perEm is the size at which glyphs are measured, in units of 1/64.
@@ -57,7 +65,7 @@ func readFont(ttf []byte) *metrics {
 		panic("svg: built-in font: " + err.Error())
 	}
 	var buf sfnt.Buffer
-	m := &metrics{font: f, factor: 1}
+	m := &metrics{font: f}
 	all, err := f.Metrics(&buf, perEm, font.HintingNone)
 	if err != nil {
 		panic("svg: built-in font: " + err.Error())
@@ -100,31 +108,40 @@ func Measure(text string, size float64, f Font) (width, ascent, descent float64)
 
 func measureClean(text string, size float64, m *metrics) float64 {
 	ems := 0.0
-	var buf *sfnt.Buffer
+	g := gauge{m: m}
 	for _, r := range text {
-		if r < 128 {
-			ems += m.ascii[r]
-			continue
-		}
-		if buf == nil {
-			buf = new(sfnt.Buffer)
-		}
-		ems += m.advance(buf, r)
+		ems += g.advance(r)
 	}
-	return ems * size * m.factor
+	return ems * size * widthFactor
 }
 
-// advance returns the width of a character outside ASCII in ems. Where the font
-// lacks it a generous width stands in, as another font will be drawn.
-func (m *metrics) advance(buf *sfnt.Buffer, r rune) float64 {
-	if unicode.In(r, unicode.Mn, unicode.Me, unicode.Cf) {
+// gauge measures characters one after the other.
+type gauge struct {
+	m   *metrics
+	buf *sfnt.Buffer // made when the first character outside ASCII comes
+}
+
+// advance returns the width of a character in ems. Where the font lacks it a
+// generous width stands in, as another font will be drawn.
+func (g *gauge) advance(r rune) float64 {
+	if r < 128 {
+		return g.m.ascii[r]
+	}
+	if joins(r) {
 		return 0
 	}
-	if w, ok := m.glyph(buf, r); ok {
+	if g.buf == nil {
+		g.buf = new(sfnt.Buffer)
+	}
+	if w, ok := g.m.glyph(g.buf, r); ok {
 		return w
 	}
 	return missingWidth(r)
 }
+
+// joins reports whether a character has no width of its own and belongs to the
+// one before it: combining marks and format characters.
+func joins(r rune) bool { return unicode.In(r, unicode.Mn, unicode.Me, unicode.Cf) }
 
 // missingWidth returns the width, in ems, for a character that the built-in
 // fonts lack: a full em for ideographs and kana, as they are set solid, more

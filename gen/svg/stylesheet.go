@@ -19,10 +19,10 @@ var roles = [roleCount]roleLook{
 	Paper:  look("paper", "#fcfbf8", "#16181b", "#fff", "Canvas"),
 	Rule:   look("rule", "#cbc8be", "#44484d", "#999", "GrayText"),
 	Accent: look("accent", "#a65b00", "#f2a93b", "#000", "CanvasText"),
-	Glow:   look("glow", "#f6dfb4", "#4d3a1a", "#e4e4e4", "Canvas"),
+	Glow:   look("glow", "#f8e6c3", "#3b2f1c", "#e4e4e4", "Canvas"),
 	Plus:   look("plus", "#b0271d", "#ff8d80", "#000", "CanvasText"),
 	Minus:  look("minus", "#1d4f91", "#8ab8f5", "#000", "CanvasText"),
-	Fill1:  look("fill1", "#eab65c", "#9a6716", "#fff", "Canvas"),
+	Fill1:  look("fill1", "#f3d9a4", "#6e4f1c", "#fff", "Canvas"),
 	Fill2:  look("fill2", "#c3d0da", "#3d5163", "#fff", "Canvas"),
 	Fill3:  look("fill3", "#d5dbc3", "#4a5637", "#fff", "Canvas"),
 	Fill4:  look("fill4", "#e7cdc1", "#694638", "#fff", "Canvas"),
@@ -84,6 +84,12 @@ func makeProperties() string {
 	return b.String()
 }
 
+// Hatching is thin and half clear, so that it stays behind what is written.
+const (
+	hatchWidth   = "0.7"
+	hatchOpacity = "0.65"
+)
+
 // hatches are the eight hatchings, as engravers and draughtsmen lay them: each
 // a square tile with the strokes or dots that it repeats.
 var hatches = [Fills]struct {
@@ -137,7 +143,8 @@ func (d *Drawing) hatch(w *writer, n Role) {
 		w.attr("class", roles[Soft].strokeClass)
 		w.attr("d", h.lines)
 		w.attr("stroke", roles[Soft].light)
-		w.attr("stroke-width", "0.7")
+		w.attr("stroke-width", hatchWidth)
+		w.attr("stroke-opacity", hatchOpacity)
 		w.raw("/>")
 	}
 	if h.dot > 0 {
@@ -146,6 +153,7 @@ func (d *Drawing) hatch(w *writer, n Role) {
 		w.point("cx", "cy", Point{h.tile / 2, h.tile / 2})
 		w.num("r", h.dot)
 		w.attr("fill", roles[Soft].light)
+		w.attr("fill-opacity", hatchOpacity)
 		w.raw("/>")
 	}
 	w.close("pattern")

@@ -34,6 +34,7 @@ type TextStyle struct {
 	VAlign VAlign
 	Fill   Role // None means Ink
 	Turn   int  // 90 or -90 degrees, clockwise about the place; all else is level
+	Plate  bool // lays a plate of paper under the text, so that a rule ends beside it
 	Class  string
 }
 
@@ -56,6 +57,9 @@ func (d *Drawing) Text(at Point, text string, s TextStyle) Box {
 		return Box{at.X, at.Y, 0, 0}
 	}
 	box, base := s.place(at, text)
+	if s.Plate {
+		d.Rect(box.Inset(1), 0, Style{Fill: Paper})
+	}
 	d.writeText(base, at, text, s)
 	d.Include(box)
 	d.Register(KindText, text, box)

@@ -3,7 +3,6 @@ package svg
 import (
 	"strings"
 	"unicode"
-	"unicode/utf8"
 )
 
 // Wrap breaks text into lines no wider than width at a size and font. It breaks
@@ -11,55 +10,58 @@ import (
 // wider than a whole line is broken inside. Empty text gives no lines.
 func Wrap(text string, width, size float64, f Font) []string {
 	m := fonts[f.valid()]
+	text = CleanText(text)
 	var lines []string
-	line := ""
-	for _, piece := range pieces(CleanText(text)) {
-		if measureClean(strings.TrimRight(line+piece, " "), size, m) <= width {
-			line += piece
-			continue
+	emit := func(line string) {
+		if line = strings.TrimRight(line, " "); line != "" {
+			lines = append(lines, line)
 		}
-		if line != "" {
-			lines = append(lines, strings.TrimRight(line, " "))
-		}
-		line = piece
-		for measureClean(strings.TrimRight(line, " "), size, m) > width {
-			n := fitting(line, width, size, m)
-			if n == len(line) {
-				break
+	}
+	start, used := 0, 0.0 // of the current line
+	from := 0
+	for _, to := range breaks(text) {
+		piece := text[from:to]
+		whole := measureClean(piece, size, m)
+		shown := measureClean(strings.TrimRight(piece, " "), size, m)
+		if used+shown > width {
+			emit(text[start:from])
+			start, used = from, 0
+			for shown > width {
+				n := fitting(text[start:to], width, size, m)
+				if start+n >= to {
+					break
+				}
+				emit(text[start : start+n])
+				cut := measureClean(text[start:start+n], size, m)
+				start, whole, shown = start+n, whole-cut, shown-cut
 			}
-			lines = append(lines, line[:n])
-			line = line[n:]
 		}
+		used += whole
+		from = to
 	}
-	if line = strings.TrimRight(line, " "); line != "" {
-		lines = append(lines, line)
-	}
+	emit(text[start:])
 	return lines
 }
 
-// pieces cuts text where a line may end; spaces stay at the end of a piece.
-func pieces(text string) []string {
-	var out []string
-	start := 0
+// breaks returns the offsets at which a line may end; spaces stay with the line
+// before. The last is the end of the text.
+func breaks(text string) []int {
+	var out []int
 	before := rune(0)
 	for i, r := range text {
-		if i > start && breakable(before, r) {
-			out = append(out, text[start:i])
-			start = i
+		if i > 0 && breakable(before, r) {
+			out = append(out, i)
 		}
 		before = r
 	}
-	if start < len(text) {
-		out = append(out, text[start:])
-	}
-	return out
+	return append(out, len(text))
 }
 
 // breakable reports whether a line may end between two characters. It is the
 // small part of Unicode Annex 14 that labels need.
 func breakable(a, b rune) bool {
 	switch {
-	case b == ' ' || unicode.In(b, unicode.Mn, unicode.Me, unicode.Cf):
+	case b == ' ' || joins(b):
 		return false
 	case a == ' ':
 		return true
@@ -78,19 +80,16 @@ func solid(r rune) bool {
 // fitting returns how many bytes of a word fit into the width, at least one
 // character with the marks that belong to it.
 func fitting(word string, width, size float64, m *metrics) int {
-	n := 0
+	g := gauge{m: m}
+	used := 0.0
 	for i, r := range word {
-		end := i + utf8.RuneLen(r)
-		if n > 0 && unicode.In(r, unicode.Mn, unicode.Me, unicode.Cf) {
-			n = end
-			continue
+		w := g.advance(r) * size * widthFactor
+		if i > 0 && !joins(r) && used+w > width {
+			return i
 		}
-		if n > 0 && measureClean(word[:end], size, m) > width {
-			break
-		}
-		n = end
+		used += w
 	}
-	return n
+	return len(word)
 }
 
 // Shorten returns text cut to a width with an ellipsis at its end, and whether

@@ -205,16 +205,21 @@ func identifier(s string) string {
 	return string(b)
 }
 
-// joinClass returns class names with only valid ones kept.
+// joinClass returns class names, made valid, in one attribute value.
 func joinClass(first, more string) string {
-	out := first
-	for _, c := range strings.Fields(more) {
-		if c = identifier(c); c != "" {
-			if out != "" {
-				out += " "
-			}
-			out += c
-		}
+	if more == "" {
+		return first
 	}
-	return out
+	var b strings.Builder
+	b.WriteString(first)
+	for c := range strings.FieldsSeq(more) {
+		if c = identifier(c); c == "" {
+			continue
+		}
+		if b.Len() > 0 {
+			b.WriteByte(' ')
+		}
+		b.WriteString(c)
+	}
+	return b.String()
 }

@@ -1,0 +1,87 @@
+package svg
+
+import (
+	"context"
+	"os"
+	"path/filepath"
+	"sync"
+	"testing"
+	"time"
+
+	"github.com/chromedp/cdproto/cdp"
+	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/chromedp"
+
+	"spruelight/testdata/outside"
+)
+
+// browser is a headless Chromium that the tests of this package share.
+var browser struct {
+	once   sync.Once
+	ctx    context.Context
+	err    error
+	finish func()
+}
+
+func TestMain(m *testing.M) {
+	code := m.Run()
+	if browser.finish != nil {
+		browser.finish()
+	}
+	os.Exit(code)
+}
+
+// page returns a fresh tab that shows a document from a file, or skips the test.
+func page(t testing.TB, name string, doc []byte, actions ...step) context.Context {
+	t.Helper()
+	chromium := outside.Tool(t, "chromium")
+	browser.once.Do(func() { startBrowser(chromium) })
+	if browser.err != nil {
+		t.Fatal(browser.err)
+	}
+	file := filepath.Join(t.TempDir(), name)
+	if err := os.WriteFile(file, doc, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	tab, cancel := chromedp.NewContext(browser.ctx)
+	t.Cleanup(cancel)
+	ctx, cancelTime := context.WithTimeout(tab, time.Minute)
+	t.Cleanup(cancelTime)
+	run(t, ctx, chromedp.Steps(append(actions, chromedp.Navigate("file://"+file))...))
+	return ctx
+}
+
+// step is something done in a tab.
+type step = chromedp.Action[chromedp.Void]
+
+// run does an action in a tab and returns its result.
+func run[T any](t testing.TB, ctx context.Context, action chromedp.Action[T]) T {
+	t.Helper()
+	v, err := chromedp.Run(ctx, action)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return v
+}
+
+func startBrowser(path string) {
+	opts := append([]chromedp.ExecAllocatorOption{}, chromedp.DefaultExecAllocatorOptions[:]...)
+	opts = append(opts, chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.DisableGPU,
+		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true))
+	alloc, stopAlloc := chromedp.NewExecAllocator(context.Background(), opts...)
+	ctx, stop := chromedp.NewContext(alloc)
+	browser.ctx, browser.err = ctx, chromedp.Do(ctx)
+	browser.finish = func() { stop(); stopAlloc() }
+}
+
+// media emulates a medium ("screen", "print") and media features.
+func media(medium string, features ...string) step {
+	p := emulation.SetEmulatedMediaParams{Media: medium}
+	for i := 0; i+1 < len(features); i += 2 {
+		p.Features = append(p.Features, &emulation.MediaFeature{Name: features[i], Value: features[i+1]})
+	}
+	return chromedp.Func(func(ctx context.Context, t *chromedp.Target) error {
+		_, err := cdp.Call(ctx, t, emulation.SetEmulatedMedia, p)
+		return err
+	})
+}
