@@ -9,7 +9,6 @@ package source
 import (
 	"sort"
 	"strings"
-	"sync"
 	"unicode/utf8"
 )
 
@@ -19,12 +18,19 @@ type File struct {
 	Name string
 	Text string
 
-	once  sync.Once
 	lines []int // byte offset at which each line begins
 }
 
 // NewFile returns a file of the given name and text.
-func NewFile(name, text string) *File { return &File{Name: name, Text: text} }
+func NewFile(name, text string) *File {
+	f := &File{Name: name, Text: text, lines: make([]int, 1, strings.Count(text, "\n")+1)}
+	for i := 0; i < len(text); i++ {
+		if text[i] == '\n' {
+			f.lines = append(f.lines, i+1)
+		}
+	}
+	return f
+}
 
 // At returns the span of length bytes from offset.
 func (f *File) At(offset, length int) Span {
@@ -42,19 +48,17 @@ type Position struct {
 
 // Position returns the line and column of a byte offset.
 func (f *File) Position(offset int) Position {
-	starts := f.starts()
 	offset = min(max(offset, 0), len(f.Text))
-	i := sort.SearchInts(starts, offset+1) - 1
-	return Position{Line: i + 1, Column: utf8.RuneCountInString(f.Text[starts[i]:offset]) + 1}
+	i := sort.SearchInts(f.lines, offset+1) - 1
+	return Position{Line: i + 1, Column: utf8.RuneCountInString(f.Text[f.lines[i]:offset]) + 1}
 }
 
 // Offset returns the byte offset of a line and column, both from 1.
 func (f *File) Offset(line, column int) int {
-	starts := f.starts()
-	if line < 1 || line > len(starts) {
+	if line < 1 || line > len(f.lines) {
 		return len(f.Text)
 	}
-	offset := starts[line-1]
+	offset := f.lines[line-1]
 	for ; column > 1 && offset < len(f.Text) && f.Text[offset] != '\n'; column-- {
 		_, size := utf8.DecodeRuneInString(f.Text[offset:])
 		offset += size
@@ -64,27 +68,14 @@ func (f *File) Offset(line, column int) int {
 
 // Line returns the text of a line, counted from 1, without its line ending.
 func (f *File) Line(line int) string {
-	starts := f.starts()
-	if line < 1 || line > len(starts) {
+	if line < 1 || line > len(f.lines) {
 		return ""
 	}
-	rest := f.Text[starts[line-1]:]
+	rest := f.Text[f.lines[line-1]:]
 	if end := strings.IndexByte(rest, '\n'); end >= 0 {
 		rest = rest[:end]
 	}
 	return strings.TrimSuffix(rest, "\r")
-}
-
-func (f *File) starts() []int {
-	f.once.Do(func() {
-		f.lines = append(f.lines, 0)
-		for i := 0; i < len(f.Text); i++ {
-			if f.Text[i] == '\n' {
-				f.lines = append(f.lines, i+1)
-			}
-		}
-	})
-	return f.lines
 }
 
 // Span is a stretch of bytes in a file. The zero Span stands nowhere: it marks
