@@ -30,12 +30,8 @@ func on(day, hour, minute int) time.Time {
 
 // rack are the paints of these tests; all times are invented but of the usual size.
 func rack() []Paint {
-	paint := func(name string, family Family, hex string, finish Finish, recoat, mask quantity.Hours) Paint {
-		colour, err := ReadColour(hex)
-		if err != nil {
-			panic(err)
-		}
-		p := Paint{Name: word(name), Family: w(family, family.String()), Colour: w(colour, hex), Finish: w(finish, finish.String())}
+	paint := func(name string, family Family, colour string, finish Finish, recoat, mask quantity.Hours) Paint {
+		p := Paint{Name: word(name), Family: w(family, family.String()), Colour: w(hex(colour), colour), Finish: w(finish, finish.String())}
 		p.Sheet.Wait[Recoat], p.Sheet.Wait[Mask] = hours(recoat), hours(mask)
 		return p
 	}

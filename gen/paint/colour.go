@@ -1,13 +1,13 @@
 package paint
 
 import (
-	"fmt"
 	"math"
-	"strings"
+
+	"spruelight/gen/quantity"
 )
 
 // Colour is a colour in 8-bit sRGB, as swatches and screens use it.
-type Colour struct{ R, G, B uint8 }
+type Colour quantity.Colour
 
 // Linear is a colour in linear light, each channel from 0 to 1, with the sRGB primaries.
 type Linear struct{ R, G, B float64 }
@@ -19,38 +19,7 @@ type XYZ struct{ X, Y, Z float64 }
 type Lab struct{ L, A, B float64 }
 
 // String prints the colour as #rrggbb.
-func (c Colour) String() string { return fmt.Sprintf("#%02x%02x%02x", c.R, c.G, c.B) }
-
-// UnmarshalText reads "#8a9095" or "#89a".
-func (c *Colour) UnmarshalText(text []byte) error {
-	s := strings.TrimSpace(string(text))
-	digits, ok := strings.CutPrefix(s, "#")
-	if !ok || len(digits) != 3 && len(digits) != 6 {
-		return fmt.Errorf(`%q is not a colour; write it in quotes like "#8a9095"`, s)
-	}
-	if len(digits) == 3 {
-		digits = string([]byte{digits[0], digits[0], digits[1], digits[1], digits[2], digits[2]})
-	}
-	var rgb [3]uint8
-	for i := range rgb {
-		high, low := strings.IndexByte(hexDigits, digits[2*i]|0x20), strings.IndexByte(hexDigits, digits[2*i+1]|0x20)
-		if high < 0 || low < 0 {
-			return fmt.Errorf(`%q is not a colour; write it in quotes like "#8a9095"`, s)
-		}
-		rgb[i] = uint8(high<<4 | low)
-	}
-	*c = Colour{rgb[0], rgb[1], rgb[2]}
-	return nil
-}
-
-const hexDigits = "0123456789abcdef"
-
-// ReadColour reads a colour as it is written.
-func ReadColour(text string) (Colour, error) {
-	var c Colour
-	err := c.UnmarshalText([]byte(text))
-	return c, err
-}
+func (c Colour) String() string { return quantity.Colour(c).String() }
 
 // Linear takes the sRGB curve off (IEC 61966-2-1, clause 5.2).
 func (c Colour) Linear() Linear {

@@ -63,14 +63,18 @@ var (
 // ByRatio works a ratio out for a volume in the cup. Names stand in the order
 // of the ratio; missing ones are called part 1, part 2 … A drop of 0 litres
 // stands for the usual one.
-func ByRatio(ratio quantity.Ratio, names []string, total, drop quantity.Litres) Pour {
+func ByRatio(ratio quantity.Mix, names []string, total, drop quantity.Litres) Pour {
 	p := Pour{Total: total, Known: true, Drop: dropFigure(drop)}
+	sum := 0.0
+	for _, part := range ratio {
+		sum += part
+	}
 	for i, part := range ratio {
 		name := fmt.Sprintf("part %d", i+1)
 		if i < len(names) {
 			name = names[i]
 		}
-		share := part / ratio.Sum()
+		share := part / sum
 		p.Portions = append(p.Portions, Poured{What: name, Share: quantity.Share(share), Volume: quantity.Litres(share) * total, Known: true})
 	}
 	p.count()

@@ -18,7 +18,7 @@ func part(what, amount string) MixPart {
 
 // 2:1:3 in a cup of 12 ml is 4, 2 and 6 ml.
 func TestRatioOfSeveralParts(t *testing.T) {
-	p := ByRatio(quantity.Ratio{2, 1, 3}, []string{"paint", "retarder"}, 12e-3, 0)
+	p := ByRatio(quantity.Mix{2, 1, 3}, []string{"paint", "retarder"}, 12e-3, 0)
 	for i, want := range []Poured{{"paint", 1.0 / 3, 4e-3, 80, true}, {"retarder", 1.0 / 6, 2e-3, 40, true}, {"part 3", 0.5, 6e-3, 120, true}} {
 		got := p.Portions[i]
 		near(t, want.What, float64(got.Volume), float64(want.Volume), 1e-12)
@@ -35,7 +35,7 @@ func TestRatioOfSeveralParts(t *testing.T) {
 
 // Volumes always add up to the cup, and whole drops say how far they are off.
 func TestMixAddsUp(t *testing.T) {
-	for _, ratio := range []quantity.Ratio{{1, 1.5}, {1, 7}, {3, 1, 1, 0.5}, {0, 1}, {1000, 1}} {
+	for _, ratio := range []quantity.Mix{{1, 1.5}, {1, 7}, {3, 1, 1, 0.5}, {0, 1}, {1000, 1}} {
 		p := ByRatio(ratio, nil, 3e-3, 30e-6)
 		var volume quantity.Litres
 		for _, x := range p.Portions {
@@ -43,7 +43,7 @@ func TestMixAddsUp(t *testing.T) {
 		}
 		near(t, ratio.String(), float64(volume), 3e-3, 1e-15)
 	}
-	p := ByRatio(quantity.Ratio{1, 7}, nil, 0.5e-3, 0) // 1.25 and 8.75 drops: 1 and 9
+	p := ByRatio(quantity.Mix{1, 7}, nil, 0.5e-3, 0) // 1.25 and 8.75 drops: 1 and 9
 	if p.Portions[0].Drops != 1 || p.Portions[1].Drops != 9 {
 		t.Errorf("%+v", p.Portions)
 	}

@@ -66,8 +66,8 @@ type Paint struct {
 type Coat struct {
 	Paint    source.Value[string] // the rack's name; for decals the sheet's
 	For      source.Value[Purpose]
-	Thinned  source.Value[quantity.Ratio] // paint first
-	Method   source.Value[string]         // airbrush, brush, spray can …
+	Thinned  source.Value[quantity.Mix] // paint first
+	Method   source.Value[string]       // airbrush, brush, spray can …
 	Passes   source.Value[int]
 	Pressure source.Value[quantity.Pascals]
 	Nozzle   source.Value[quantity.Metres]

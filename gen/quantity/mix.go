@@ -5,55 +5,6 @@ import (
 	"strings"
 )
 
-// Ratio is parts by volume, paint first: 1:1.5 is one part of paint to one and
-// a half of thinner.
-type Ratio []float64
-
-// largestPart keeps the sums of a mix finite; nobody stirs a thousand to one.
-const largestPart = 1000
-
-// UnmarshalText reads two or more parts: "1:1.5", "2:1:3", "2 : 1".
-func (r *Ratio) UnmarshalText(text []byte) error {
-	s := string(text)
-	pieces := strings.Split(strings.ReplaceAll(s, "∶", ":"), ":")
-	if len(pieces) < 2 {
-		return fault(s, strings.TrimSpace(s), "write it like 1:1.5, paint first", "%s is not a mixing ratio", quote(strings.TrimSpace(s)))
-	}
-	parts, sum := make(Ratio, len(pieces)), 0.0
-	for i, piece := range pieces {
-		piece = strings.TrimSpace(piece)
-		digits, rest := splitNumber(piece)
-		n, err := number(digits, 0)
-		if digits == "" || rest != "" || err != nil || n < 0 || n > largestPart {
-			return fault(s, piece, "write numbers from 0 to 1000 with colons between, like 1:1.5", "%s is not a part of a mixing ratio", quote(piece))
-		}
-		parts[i], sum = n, sum+n
-	}
-	if sum == 0 {
-		return fault(s, strings.TrimSpace(s), "give at least one part above zero", "%s mixes nothing", quote(strings.TrimSpace(s)))
-	}
-	*r = parts
-	return nil
-}
-
-// Sum returns the parts added up.
-func (r Ratio) Sum() float64 {
-	sum := 0.0
-	for _, n := range r {
-		sum += n
-	}
-	return sum
-}
-
-// String prints the parts as they are written.
-func (r Ratio) String() string {
-	parts := make([]string, len(r))
-	for i, n := range r {
-		parts[i] = decimal(n, 0)
-	}
-	return strings.Join(parts, ":")
-}
-
 // Measure is how a portion of a mix was measured out.
 type Measure int
 
