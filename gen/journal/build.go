@@ -41,6 +41,10 @@ type BuildFront struct {
 	Choices    []Choice                               `key:"choices" doc:"Either/or decisions the kit offers"`
 	Problems   []Problem                              `key:"problems" doc:"What went wrong, and what was found out"`
 	Spent      []Spend                                `key:"spent" doc:"Money spent besides the kit"`
+	Extras     []Extra                                `key:"extras" doc:"What is on the model that did not come in the box"`
+	Budget     []Val[quantity.Money]                  `key:"budget" doc:"What the build may cost, in one currency or several" eg:"150 EUR"`
+	Commission *Commission                            `key:"commission" doc:"Work for a client; kept off the site unless published"`
+	Over       []Text                                 `key:"stages done" doc:"Stages in which nothing is left to do; the forecast adds nothing for them" eg:"[assembly]"`
 	Techniques []Text                                 `key:"techniques" doc:"Techniques the build shows" eg:"[light blocking, panel wash]"`
 	Decals     Val[int]                               `key:"decals" doc:"How many decals the sheet has" eg:"42"`
 }
@@ -54,8 +58,9 @@ type Kit struct {
 	Released Text                `key:"released" doc:"Year of release" eg:"2025"`
 	Parts    Val[int]            `key:"parts" doc:"Number of parts" eg:"186"`
 	Price    Val[quantity.Money] `key:"price" doc:"Price, whoever paid it" eg:"92 EUR"`
-	Obtained Text                `key:"obtained" doc:"How it came to the bench; stated above every verdict" eg:"review sample" one:"review sample|gift|commission|bought"`
+	Obtained Text                `key:"obtained" doc:"How it came to the bench; stated above every verdict" eg:"review sample" one:"review sample|gift|commission|bought|loan|discounted"`
 	From     Text                `key:"from" doc:"Who sent or gave it" eg:"the maker"`
+	Lights   Val[bool]           `key:"lights" doc:"Whether the kit brings its own lamps, which club shows do not count as added" eg:"no"`
 }
 
 // Area is a named region of the model.
@@ -71,32 +76,6 @@ type Coat struct {
 	Coat    Text              `key:"coat,required,short" doc:"A paint on the rack, or a plain colour" eg:"hull-grey"`
 	For     Text              `key:"for" doc:"What the coat is for" eg:"base" one:"primer|light blocking|base|panel tone|clear colour|gloss before decals|decals|wash|matt|seal"`
 	Thinned Val[quantity.Mix] `key:"thinned" doc:"Paint to thinner" eg:"1:1.5"`
-}
-
-// Part is a part whose number matters.
-type Part struct {
-	At   source.Span
-	Part Text     `key:"part,required" doc:"The kit's part number" eg:"C14"`
-	What Text     `key:"what" doc:"What it is" eg:"bollard"`
-	Have Val[int] `key:"have,required" doc:"How many the kit packs" eg:"5"`
-	Need Val[int] `key:"need,required" doc:"How many the model needs" eg:"4"`
-}
-
-// Choice is an either/or that the kit offers.
-type Choice struct {
-	At       source.Span
-	Question Text   `key:"question,required" doc:"What is to be decided" eg:"crane jib"`
-	Options  []Text `key:"options,required" doc:"What the kit offers" eg:"[stowed, swung out]"`
-	Chosen   Text   `key:"chosen" doc:"What was chosen" eg:"swung out"`
-	Why      Text   `key:"why" doc:"The reason" eg:"it carries the work lamp"`
-}
-
-// Problem is something that went wrong.
-type Problem struct {
-	At      source.Span
-	Symptom Text     `key:"symptom,required" doc:"What is seen" eg:"primer lifts under tape"`
-	Seen    Val[Day] `key:"seen" doc:"When it was first seen" eg:"2026-02-21"`
-	Outcome Text     `key:"outcome" doc:"What became of it" eg:"stripped and primed again"`
 }
 
 // Spend is money spent.

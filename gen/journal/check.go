@@ -35,6 +35,7 @@ func (w *Workshop) checkBuild(fsys fs.FS, b *Build) source.Findings {
 		found.Add(checkPhoto(fsys, b, b.Front.Lead)...)
 	}
 	found.Add(w.checkNames(b)...)
+	found.Add(w.checkRecord(fsys, b)...)
 	return found
 }
 

@@ -29,23 +29,27 @@ func (s *Sitting) Title() string {
 
 // SittingFront is the front matter of a sitting.
 type SittingFront struct {
-	At     source.Span
-	Title  Text                `key:"title" doc:"What the sitting was about" eg:"First light in the wheelhouse"`
-	Hours  Val[quantity.Hours] `key:"hours" doc:"Time at the bench" eg:"3 h 20 min"`
-	Stage  Text                `key:"stage,required" doc:"What the sitting was for: one of the workshop's stages" eg:"lighting"`
-	Photos []Photo             `key:"photos" doc:"The pictures taken"`
-	Coats  []Laid              `key:"coats" doc:"Coats laid in this sitting"`
-	Read   []Reading           `key:"readings" doc:"What the meter showed"`
-	Lit    []Text              `key:"lit" doc:"Lamps seen to light in this sitting" eg:"[D1, D2]"`
-	Leaks  []Leak              `key:"leaks" doc:"Light seen where none is wanted"`
-	Closed []Text              `key:"closed" doc:"Areas glued shut: a point of no return" eg:"[hull inside]"`
-	Parts  []PartEvent         `key:"parts" doc:"What happened to counted parts"`
-	Spent  []Spend             `key:"spent" doc:"Money spent"`
-	Video  *Video              `key:"video" doc:"The film of the sitting"`
-	Tags   []Text              `key:"techniques" doc:"Techniques the sitting shows" eg:"[light blocking]"`
-	Decals Val[int]            `key:"decals" doc:"How many decals were placed" eg:"12"`
-	Wrong  Text                `key:"went wrong" doc:"What went wrong" eg:"primer lifted under the tape"`
-	Next   Text                `key:"next" doc:"The next step, for whoever returns after months" eg:"mask the boot topping"`
+	At      source.Span
+	Title   Text                                `key:"title" doc:"What the sitting was about" eg:"First light in the wheelhouse"`
+	Hours   Val[quantity.Hours]                 `key:"hours" doc:"Time at the bench" eg:"3 h 20 min"`
+	Stage   Text                                `key:"stage,required" doc:"What the sitting was for: one of the workshop's stages" eg:"lighting"`
+	Photos  []Photo                             `key:"photos" doc:"The pictures taken"`
+	Coats   []Laid                              `key:"coats" doc:"Coats laid in this sitting"`
+	Read    []Reading                           `key:"readings" doc:"What the meter showed"`
+	Lit     []Text                              `key:"lit" doc:"Lamps seen to light in this sitting" eg:"[D1, D2]"`
+	Leaks   []Leak                              `key:"leaks" doc:"Light seen where none is wanted"`
+	Closed  []Text                              `key:"closed" doc:"Areas glued shut: a point of no return" eg:"[hull inside]"`
+	Parts   []PartEvent                         `key:"parts" doc:"What happened to counted parts"`
+	Spent   []Spend                             `key:"spent" doc:"Money spent"`
+	Video   *Video                              `key:"video" doc:"The film of the sitting"`
+	Tags    []Text                              `key:"techniques" doc:"Techniques the sitting shows" eg:"[light blocking]"`
+	Decals  DecalWork                           `key:"decals" doc:"What became of decals: a number is how many were applied"`
+	Wrong   Text                                `key:"went wrong" doc:"What went wrong" eg:"primer lifted under the tape"`
+	Apart   source.Entries[Val[quantity.Hours]] `key:"apart" doc:"Time that is not bench time, by what it was for; shown, never added to the hours" eg:"{research: 45 min, drying: 12 h}"`
+	Treated source.Entries[[]Text]              `key:"treated" doc:"What was done to which parts or areas, told so that it can be said of a part" eg:"{washed in soapy water: [B1, B3]}"`
+	Tools   []Text                              `key:"tools" doc:"Tools used, for the show notes" eg:"[pin vice, 0.4 mm drill]"`
+	Embargo Val[Moment]                         `key:"embargo" doc:"Kept out of the site until then, in the workshop's time zone" eg:"2026-03-01 09:00"`
+	Next    Text                                `key:"next" doc:"The next step, for whoever returns after months" eg:"mask the boot topping"`
 }
 
 // Photo is a picture with its words.
@@ -81,43 +85,10 @@ type Leak struct {
 	Action Text `key:"action" doc:"What was done" eg:"sealed"`
 }
 
-// PartEvent is what happened to a counted part.
-type PartEvent struct {
-	At    source.Span
-	Part  Text     `key:"part,required" doc:"The kit's part number" eg:"C14"`
-	Event Text     `key:"event,required" doc:"What happened" eg:"spare used" one:"fitted|spare used|broken|lost|found|given away"`
-	Count Val[int] `key:"count" doc:"How many; one when not given" eg:"1"`
-}
-
 // Video is the film of a sitting.
 type Video struct {
 	At       source.Span
 	Address  Text                 `key:"address,required" doc:"Where it can be seen" eg:"https://video.example/w/7"`
 	Length   Val[quantity.Stamp]  `key:"length" doc:"How long it is" eg:"\"14:32\""`
 	Chapters source.Entries[Text] `key:"chapters" doc:"What begins when" eg:"{\"0:00\": What is on the bench}"`
-}
-
-// Review is the verdict on a kit: builds/<slug>/review.md.
-type Review struct {
-	File  *source.File
-	Front ReviewFront
-	Body  *Body
-}
-
-// ReviewFront is the front matter of review.md.
-type ReviewFront struct {
-	At      source.Span
-	Title   Text                 `key:"title" doc:"The review's title" eg:"A kit that wants light"`
-	Date    Val[Day]             `key:"date,required" doc:"Day of the verdict" eg:"2026-01-20"`
-	Marks   source.Entries[Mark] `key:"marks" doc:"Marks by criterion, out of ten, each with its reason"`
-	Verdict Text                 `key:"verdict" doc:"The verdict in a sentence or two" eg:"A sound kit that rewards careful dry fitting"`
-	BuyIf   Text                 `key:"buy it if" doc:"Whom it suits" eg:"you want room for lights"`
-	LeaveIf Text                 `key:"leave it if" doc:"Whom it does not suit" eg:"you build straight from the box"`
-}
-
-// Mark is the judgement on one criterion.
-type Mark struct {
-	At    source.Span
-	Score Val[float64] `key:"mark" doc:"Out of ten; left out when not assessed" eg:"7"`
-	Why   Text         `key:"why" doc:"The reason" eg:"two gaps at the deck needed filler"`
 }

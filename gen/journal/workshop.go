@@ -50,6 +50,7 @@ type Settings struct {
 	Ambient  Val[quantity.Celsius]  `key:"temperature" doc:"Usual temperature at the bench" eg:"20 °C"`
 	Cabinets []Cabinet              `key:"cabinets" doc:"Where finished models are shown"`
 	Air      Val[quantity.Metres]   `key:"clearance" doc:"Air a model wants to walls, glass and neighbours in a cabinet; 20 mm when not given" eg:"20 mm"`
+	Review   ReviewSettings         `key:"review" doc:"How kits are judged"`
 	Lineup   []Text                 `key:"line-up" doc:"Models of the line-up; all that have sizes when not given" eg:"[marram, harbour-crane]"`
 }
 
