@@ -25,6 +25,7 @@ type Env struct {
 	Content  fs.FS                              // the workshop folder
 	Themes   fs.FS                              // the built-in themes and words
 	Moment   time.Time                          // what clocks and embargoes go by
+	Wall     bool                               // Moment is a wall clock, to be read in the workshop's time zone
 	Workers  int                                // at once; the number of cores where zero
 	Photos   *photo.Cache                       // where renditions are kept
 	Progress func(step string, done, total int) // told how far a run is; may be nil
@@ -72,12 +73,14 @@ type run struct {
 	env    Env
 	shop   *journal.Workshop
 	works  []*work // one a build, in the order of the slugs
+	hidden secrets // what is under embargo
 	places places  // where each workshop file stands in the site
 	photos album
 	press  *press // set while printing
 	files  []output.File
 	counts Counts
 	found  source.Findings
+	shelf  shelfWork // all models side by side
 }
 
 func newRun(env Env) *run {
@@ -107,6 +110,8 @@ func (r *run) read(ctx context.Context) {
 	each(ctx, r.env.Workers, shop.Builds, func(b *journal.Build) source.Findings {
 		return shop.ReadBuild(r.env.Content, b)
 	}, &r.found)
+	r.hidden, found = withhold(shop, r.now())
+	r.found.Add(found...)
 	for _, b := range shop.Builds {
 		if b.File == nil {
 			continue
@@ -130,9 +135,11 @@ func (r *run) reckon(ctx context.Context) {
 		}
 		return w.found
 	}, &r.found)
+	reckonShelf(r)
 }
 
-// draw makes every topic's drawings for every build.
+// draw makes every topic's drawings for every build, then those that show
+// several.
 func (r *run) draw(ctx context.Context) {
 	each(ctx, r.env.Workers, r.works, func(w *work) source.Findings {
 		for _, t := range topics {
@@ -142,4 +149,5 @@ func (r *run) draw(ctx context.Context) {
 		}
 		return nil
 	}, &r.found)
+	drawShelf(r)
 }

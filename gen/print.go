@@ -157,7 +157,7 @@ func (r *run) nav() []page.Link {
 }
 
 // navNames are the workshop's own pages that stand in the navigation.
-var navNames = map[string]string{}
+var navNames = map[string]string{lineupPath: "Line-up"}
 
 // assets are the style sheet and whatever else the theme brings along.
 func (r *run) assets() []output.File {
@@ -244,6 +244,9 @@ func (r *run) drawingFiles() []output.File {
 		for _, d := range w.drawings {
 			files = append(files, output.File{Path: d.Path, Bytes: d.File})
 		}
+	}
+	for _, d := range r.shelf.drawings {
+		files = append(files, output.File{Path: d.Path, Bytes: d.File})
 	}
 	return files
 }

@@ -18,6 +18,7 @@ type work struct {
 
 	tally  tally.Build // as handed over
 	totals tally.Sum
+	scale  scaleWork
 }
 
 // topic is one subject carried through the pipeline for a build. Its steps run
@@ -34,10 +35,11 @@ type topic struct {
 // topics are the subjects, in the order in which a build page leads on.
 var topics = []topic{
 	{name: "tally", reckon: reckonTally},
+	{name: "scale", reckon: reckonScale, draw: drawScale, pages: scalePages, leaves: scaleLeaves},
 }
 
 // roomPages are the pages of the workshop as a whole, besides the front page.
-var roomPages = []func(*run) []*page.Sheet{wallPages}
+var roomPages = []func(*run) []*page.Sheet{wallPages, lineupPages}
 
 func (w *work) slug() string { return w.build.Slug }
 

@@ -171,3 +171,17 @@ func ratioText(ratio, half float64) string {
 	print := func(v float64) string { return strconv.FormatFloat(math.Round(v/step)*step, 'f', places, 64) }
 	return "1/" + print(ratio) + " ± " + print(max(half, step))
 }
+
+// ModelText prints the model's length with its limits, "204 mm ± 0.5 mm".
+func (i Implied) ModelText() string { return limitsText(i.Model) }
+
+// RealText prints the real length with its limits.
+func (i Implied) RealText() string { return limitsText(i.Real) }
+
+func limitsText(m quantity.Measured) string {
+	value, half, unit := m.Value.Millimetres(), m.Plus().Millimetres(), " mm"
+	if m.Value >= 2 {
+		value, half, unit = value/1000, half/1000, " m"
+	}
+	return quantity.Round(value, 5) + unit + " ± " + quantity.Round(half, 2) + unit
+}

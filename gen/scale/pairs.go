@@ -24,6 +24,7 @@ func (a Answer) MarshalText() ([]byte, error) { return []byte(a.String()), nil }
 
 // Member is a model in the table of pairs.
 type Member struct {
+	ID        string // the caller's own
 	Name      string
 	Estimates []Estimate // one for each account; a single one where they agree
 	Stated    bool       // rests on the box alone

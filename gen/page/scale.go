@@ -1,0 +1,78 @@
+package page
+
+import (
+	"spruelight/gen/quantity"
+	"spruelight/gen/scale"
+)
+
+// Scale is a build's page on its scale.
+type Scale struct {
+	Build     BuildCard
+	Judged    scale.Judgement
+	Method    string // of the test whether the lengths agree, with its source
+	Survey    string // that figures are compared with
+	Intervals *Drawing
+	AtScale   scale.UsualSizes
+	Nearest   []scale.Offer // commonly sold scales near its own
+	Copies    []scale.Copy  // drawings at other scales, enlarged to its own
+	Pairs     []scale.Pair  // with every other model
+	Lineup    string        // the line-up's place in the site
+	Inches    bool
+}
+
+// Length prints a length as the workshop shows it.
+func (s Scale) Length(m quantity.Metres) string { return scale.LengthText(m, s.Inches) }
+
+// Lineup is the page of all models side by side.
+type Lineup struct {
+	Models   WideNarrow
+	Subjects WideNarrow
+	Rows     []LineupRow
+	Pairs    []scale.Pair
+	Adult    float64 // height of the standing figure, in metres
+	Survey   string
+	Inches   bool
+
+	Rule       string // by which shelves are filled
+	Air        scale.Clearance
+	AirAssumed bool
+	Cabinets   []string
+	Fits       []FitRow
+	Shelves    []ShelfPlan
+	Left       []scale.Unplaced
+}
+
+// Length prints a length as the workshop shows it.
+func (l Lineup) Length(m quantity.Metres) string { return scale.LengthText(m, l.Inches) }
+
+// Metres prints the height of a person.
+func (l Lineup) Person(m float64) string { return scale.LengthText(quantity.Metres(m), l.Inches) }
+
+// WideNarrow is one drawing laid out for a desk and for a phone.
+type WideNarrow struct {
+	Wide, Narrow Drawing
+	Stands       []scale.Stand
+	Left         []scale.Piece
+}
+
+// LineupRow is one model of the line-up in words.
+type LineupRow struct {
+	Name, Says, Path string // path: of its page on scale, "" for a piece of the shelf
+	Judged           scale.Judgement
+	Model, Real      scale.Size
+	View             scale.View
+}
+
+// FitRow says where one model fits.
+type FitRow struct {
+	scale.Exhibit
+	Finished bool
+	Bare     bool // its own lengths stand for the room it takes
+	Fits     []scale.Fit
+}
+
+// ShelfPlan is one shelf with its drawing.
+type ShelfPlan struct {
+	scale.Shelf
+	Drawing Drawing
+}
