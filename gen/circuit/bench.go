@@ -34,20 +34,24 @@ func (bp *branchPlan) model(v variant) model {
 		if k == v.lamp {
 			shift = v.alone
 		}
-		d := parallel{lp.curve.A + shift*lp.spread, lp.curve.B, lp.curve.C}
+		d := newDiode(lp.curve.A+shift*lp.spread, lp.curve.B)
+		d.ohms = lp.curve.C
 		switch {
 		case k == v.lamp && v.failed == Open && bp.parallel:
 			continue
 		case k == v.lamp && v.failed == Open:
 			m.broken = true
+		case k == v.lamp && v.failed == Short && bp.parallel:
+			d = diode{}
 		case k == v.lamp && v.failed == Short:
-			d = parallel{}
+			continue
 		}
 		if bp.parallel {
 			m.beside = append(m.beside, d)
 			continue
 		}
-		m.a, m.b, m.ohms = m.a+d.a, m.b+d.b, m.ohms+d.ohms
+		m.row = append(m.row, d)
+		m.ohms += d.ohms
 	}
 	return m
 }

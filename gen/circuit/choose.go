@@ -22,7 +22,7 @@ func (b *bench) chooseResistors() bool {
 	b.set(nominal)
 	for i := range p.branches {
 		if bp := &p.branches[i]; bp.limiter.Kind == Auto {
-			b.net.ports[i].model = model{limit: bp.wantedTotal()}
+			b.net.ports[i].model = model{limit: bp.wantedTotal()} // a driver that drops nothing
 		}
 	}
 	ideal, ok := b.run(p.supply.open.Nominal)
@@ -132,16 +132,6 @@ func (b *bench) greatest(i int, o operating) float64 {
 		return o.currents[i]
 	}
 	return p.model.most(o.volts[p.feed] - o.currents[i]*p.model.ohms)
-}
-
-// most returns the highest current among lamps side by side.
-func (m *model) most(over float64) float64 {
-	most := 0.0
-	for _, d := range m.beside {
-		i, _ := d.at(over)
-		most = max(most, i)
-	}
-	return most
 }
 
 // wantedTotal is the current of a branch in which no lamp has more than is

@@ -15,7 +15,10 @@ const Thermal = 1.380649e-23 * 300.15 / 1.602176634e-19
 const milliamp = 1e-3
 
 // Curve is a lamp's forward voltage over current:
-// V(I) = A + B·ln(I / 1 mA) + C·I.
+// V(I) = A + B·ln(I / 1 mA) + C·I, the Shockley diode with series resistance.
+// Like Shockley's, the curve counts the saturation current, 1 mA·e^(−A/B), with
+// I in the logarithm: nothing at working currents, but no voltage without a
+// current.
 type Curve struct {
 	A, B    float64 // V
 	C       float64 // ohm
@@ -24,12 +27,15 @@ type Curve struct {
 
 // Volts returns the forward voltage at a current.
 func (c Curve) Volts(i quantity.Amps) quantity.Volts {
-	return quantity.Volts(c.A + c.B*math.Log(float64(i)/milliamp) + c.C*float64(i))
+	return quantity.Volts(newDiode(c.A, c.B).volts(float64(i)) + c.C*float64(i))
 }
 
 // Current returns the current at a voltage over the lamp alone.
 func (c Curve) Current(v quantity.Volts) quantity.Amps {
-	return quantity.Amps(diodeCurrent(float64(v)-c.A, c.B, c.C))
+	d := newDiode(c.A, c.B)
+	d.ohms = c.C
+	i, _ := d.at(max(float64(v), 0))
+	return quantity.Amps(i)
 }
 
 // Shifted returns the curve moved up by some volts: another lamp of the kind.
@@ -42,7 +48,7 @@ func (c Curve) Shifted(by quantity.Volts) Curve {
 // 27 °C: saturation current in amperes, emission coefficient, series
 // resistance in ohms.
 func (c Curve) SPICE() (is, n, rs float64) {
-	return milliamp * math.Exp(-c.A/c.B), c.B / Thermal, c.C
+	return newDiode(c.A, c.B).is, c.B / Thermal, c.C
 }
 
 // The curve taken for one declared point: an ideality of 2, usual for LEDs,

@@ -5,15 +5,34 @@ import "math"
 // model is a branch as a one-port: the current it takes at a voltage. It
 // never takes a negative one, and never less at a higher voltage.
 type model struct {
-	a, b   float64    // V: the lamps' own, summed over the string
-	ohms   float64    // resistor, leads and the lamps' series resistance
-	limit  float64    // A: of a constant-current driver; +Inf without one
-	beside []parallel // lamps side by side, after ohms; then a and b are 0
-	broken bool       // an open circuit
+	row    []diode // lamps in a string, those that failed short left out
+	beside []diode // or lamps side by side, each with its own resistance
+	ohms   float64 // resistor, leads and the string's series resistance
+	limit  float64 // A: of a constant-current driver; +Inf without one
+	broken bool    // an open circuit
 }
 
-// parallel is one of several lamps on one resistor.
-type parallel struct{ a, b, ohms float64 }
+// diode is the junction of a lamp: v = b·ln(1 + i/is).
+type diode struct {
+	a, b float64 // V; a is the voltage at 1 mA
+	is   float64 // A
+	ohms float64 // only for lamps side by side
+}
+
+// leastSaturation keeps saturation currents above what a float64 can hold.
+const leastSaturation = 1e-300
+
+func newDiode(a, b float64) diode {
+	return diode{a: a, b: b, is: max(milliamp*math.Exp(-a/b), leastSaturation)}
+}
+
+// volts returns the voltage over the junction at a current.
+func (d diode) volts(i float64) float64 {
+	if i > 1e6*d.is {
+		return d.a + d.b*math.Log((i+d.is)/milliamp)
+	}
+	return d.b * math.Log1p(i/d.is)
+}
 
 // at returns the current at a voltage over the whole branch and its slope.
 func (m *model) at(volts float64) (current, slope float64) {
@@ -22,18 +41,64 @@ func (m *model) at(volts float64) (current, slope float64) {
 		return 0, 0
 	case len(m.beside) > 0:
 		current, slope = m.divided(volts)
-	case m.b == 0: // every lamp failed short
-		r := max(m.ohms, leastOhms)
-		current, slope = volts/r, 1/r
 	default:
-		r := max(m.ohms, leastOhms)
-		current = diodeCurrent(volts-m.a, m.b, r)
-		slope = current / (m.b + r*current)
+		current, slope = stringCurrent(m.row, max(m.ohms, leastOhms), volts)
 	}
 	if current > m.limit {
 		return m.limit, 0
 	}
 	return current, slope
+}
+
+// stringCurrent returns the current of junctions in a row with a resistance r
+// at a voltage over all, and its slope. It starts from the closed form, which
+// leaves the saturation currents out and so lies above by no more than them;
+// where they matter Newton steps between 0 and that value follow.
+func stringCurrent(row []diode, r, volts float64) (current, slope float64) {
+	if len(row) == 0 {
+		return volts / r, 1 / r
+	}
+	a, b, is := 0.0, 0.0, 0.0
+	for k := range row {
+		a, b, is = a+row[k].a, b+row[k].b, max(is, row[k].is)
+	}
+	current = diodeCurrent(volts-a, b, r)
+	if is > 1e-14*current {
+		current = refine(row, r, volts, current)
+	}
+	g := r
+	for k := range row {
+		g += row[k].b / (current + row[k].is)
+	}
+	return current, 1 / g
+}
+
+// refine solves the string with its saturation currents. The root lies between
+// 0 and high; the function is concave, so Newton steps from the left of it
+// never overshoot, and steps that would leave the bracket halve it.
+func refine(row []diode, r, volts, high float64) float64 {
+	low, i := 0.0, high
+	for range 200 {
+		f, slope := r*i-volts, r
+		for k := range row {
+			f += row[k].volts(i)
+			slope += row[k].b / (i + row[k].is)
+		}
+		if f > 0 {
+			high = i
+		} else {
+			low = i
+		}
+		next := i - f/slope
+		if !(next >= low && next <= high) {
+			next = (low + high) / 2
+		}
+		if math.Abs(next-i) <= 1e-15*i {
+			return next
+		}
+		i = next
+	}
+	return i
 }
 
 // divided solves lamps side by side behind one resistance: the voltage over
@@ -42,12 +107,11 @@ func (m *model) divided(volts float64) (current, slope float64) {
 	r := max(m.ohms, leastOhms)
 	over := m.share(volts, r)
 	g := 0.0
-	for _, d := range m.beside {
-		_, s := d.at(over)
+	for k := range m.beside {
+		_, s := m.beside[k].at(over)
 		g += s
 	}
-	current = (volts - over) / r
-	return current, g / (1 + r*g)
+	return (volts - over) / r, g / (1 + r*g)
 }
 
 // share returns the voltage over lamps side by side. Their summed current
@@ -59,8 +123,8 @@ func (m *model) share(volts, r float64) float64 {
 	over := m.guess(volts)
 	for range 200 {
 		f, g := (over-volts)/r, 1/r
-		for _, d := range m.beside {
-			i, s := d.at(over)
+		for k := range m.beside {
+			i, s := m.beside[k].at(over)
 			f, g = f+i, g+s
 		}
 		if f > 0 {
@@ -69,7 +133,7 @@ func (m *model) share(volts, r float64) float64 {
 			low = over
 		}
 		next := over - f/g
-		if !(next > low && next < high) {
+		if !(next >= low && next <= high) {
 			next = (low + high) / 2
 		}
 		if math.Abs(next-over) <= 1e-15*volts {
@@ -84,18 +148,30 @@ func (m *model) share(volts, r float64) float64 {
 func (m *model) guess(volts float64) float64 {
 	over := volts
 	for _, d := range m.beside {
-		over = min(over, d.a+d.b*math.Log(max(volts-d.a, 0.01)/max(m.ohms, 1)/milliamp))
+		if d.b > 0 {
+			over = min(over, d.a+d.b*math.Log(max(volts-d.a, 0.01)/max(m.ohms, 1)/milliamp))
+		}
 	}
 	return max(over, volts/1e3)
 }
 
-// at returns the current of one lamp at a voltage over it and its slope.
-func (d parallel) at(volts float64) (current, slope float64) {
-	if d.b == 0 { // failed short
-		r := max(d.ohms, leastOhms)
+// at returns the current of one lamp with its series resistance at a voltage
+// over both, and its slope. A diode without b has failed short.
+func (d *diode) at(volts float64) (current, slope float64) {
+	r := max(d.ohms, leastOhms)
+	if d.b == 0 {
 		return volts / r, 1 / r
 	}
-	r := max(d.ohms, leastOhms)
-	current = diodeCurrent(volts-d.a, d.b, r)
-	return current, current / (d.b + r*current)
+	row := [1]diode{*d}
+	return stringCurrent(row[:], r, volts)
+}
+
+// most returns the highest current among lamps side by side.
+func (m *model) most(over float64) float64 {
+	most := 0.0
+	for k := range m.beside {
+		i, _ := m.beside[k].at(over)
+		most = max(most, i)
+	}
+	return most
 }

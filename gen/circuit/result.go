@@ -112,6 +112,7 @@ type ResistorResult struct {
 	Below     Neighbour // the preferred value below, and what it would do
 	Above     Neighbour
 	Dropout   quantity.Volts // drivers
+	Set       quantity.Amps  // drivers: the current they are set to
 }
 
 // Neighbour is a preferred value next to the chosen one.

@@ -163,10 +163,8 @@ func (p *plan) describeLamps(r *BranchResult, bp *branchPlan, volts, amps, mean 
 		switch {
 		case bp.parallel:
 			i, _ = m.beside[k].at(over)
-		case amps > leastCurrent:
+		default:
 			v = float64(lp.curve.Volts(quantity.Amps(amps)))
-		default: // too dark for the curve: the lamps share what is there
-			v = volts / float64(len(bp.lamps))
 		}
 		l := lp.result(i, v, mean, p.in.Scale)
 		l.Lit = i >= litAt*max(float64(bp.wanted), 1e-3)
@@ -174,9 +172,6 @@ func (p *plan) describeLamps(r *BranchResult, bp *branchPlan, volts, amps, mean 
 		r.Lamps = append(r.Lamps, l)
 	}
 }
-
-// leastCurrent is the current below which a lamp's curve is not asked, in A.
-const leastCurrent = 1e-30
 
 func (lp *lampPlan) result(i, v, mean, scale float64) LampResult {
 	l := LampResult{
@@ -193,7 +188,7 @@ func (lp *lampPlan) result(i, v, mean, scale float64) LampResult {
 
 func (p *plan) describeLimiter(bp *branchPlan, volts, amps float64) ResistorResult {
 	l := bp.limiter
-	r := ResistorResult{Ohms: l.Ohms, Exact: bp.exact, Tolerance: l.Tolerance, Dropout: l.Dropout, Rating: l.Rated}
+	r := ResistorResult{Ohms: l.Ohms, Exact: bp.exact, Tolerance: l.Tolerance, Dropout: l.Dropout, Set: l.Current, Rating: l.Rated}
 	r.Volts.Nominal, r.Heat.Nominal = quantity.Volts(volts), quantity.Watts(volts*amps)
 	if l.Kind != Auto && l.Kind != Fixed {
 		return r
