@@ -54,6 +54,11 @@ func (w *work) photoNames() []source.Value[string] {
 		}
 	}
 	add(w.build.Front.Lead)
+	for _, c := range w.build.Front.Choices {
+		for _, o := range c.Options {
+			add(o.Photo)
+		}
+	}
 	for _, p := range w.build.Body.Pictures() {
 		add(p.File)
 	}

@@ -68,7 +68,7 @@ func (r *run) checkLinks() source.Findings {
 			if _, absolute := journal.Scheme(l.Dest); absolute {
 				continue
 			}
-			if _, ok := r.find(b, l.Dest); !ok {
+			if _, ok := r.find(b, l.Dest); !ok && !r.hides(b, l.Dest) {
 				found.Add(journal.BrokenLink(l, r.linkRemedy(b, l.Dest)))
 			}
 		}
@@ -86,6 +86,13 @@ func (r *run) checkLinks() source.Findings {
 		}
 	}
 	return found
+}
+
+// hides reports whether a link leads to something under embargo: its words are
+// printed without the link until then.
+func (r *run) hides(b *journal.Body, dest string) bool {
+	file, _, ok := b.Resolve(dest)
+	return ok && (r.hidden.texts[file] || r.hidden.photos[file])
 }
 
 // linkRemedy suggests the text or heading that a broken link most likely meant.

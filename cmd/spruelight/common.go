@@ -98,7 +98,7 @@ func (c *common) env(dir string, progress func(string, int, int)) (env gen.Env, 
 		return env, nil, err
 	}
 	content, _ := root.FS().(fs.FS)
-	return gen.Env{Content: content, Themes: themes.FS, Moment: moment, Photos: photos, Progress: progress, Version: version()}, func() { root.Close() }, nil
+	return gen.Env{Content: content, Themes: themes.FS, Moment: moment, Wall: c.at != "", Photos: photos, Progress: progress, Version: version()}, func() { root.Close() }, nil
 }
 
 // moment reads --at. It is a wall clock without a zone: the workshop's zone
