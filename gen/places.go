@@ -132,7 +132,7 @@ func (r *run) into(b *journal.Body, dir, on string) journal.Into {
 			if picture == nil {
 				return ""
 			}
-			return r.pictureHTML(picture, on)
+			return r.pictureHTML(picture, on, p.Inline)
 		},
 	}
 }

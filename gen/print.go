@@ -209,8 +209,12 @@ func (r *run) entries() []page.Entry {
 }
 
 // pictureHTML prints a picture between the words of a body.
-func (r *run) pictureHTML(p *page.Picture, on string) string {
-	text, found := r.press.book.Fragment("figure", r.press.site, &page.Sheet{Path: on}, p, "half")
+func (r *run) pictureHTML(p *page.Picture, on string, inline bool) string {
+	name := "figure"
+	if inline {
+		name = "picture"
+	}
+	text, found := r.press.book.Fragment(name, r.press.site, &page.Sheet{Path: on}, p, "half")
 	if len(found) > 0 {
 		return ""
 	}

@@ -44,6 +44,7 @@ type Link struct {
 type Picture struct {
 	File       Text
 	Alt, Title string
+	Inline     bool // it stands among words, where only phrasing content may
 }
 
 var markdown = goldmark.New(

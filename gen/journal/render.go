@@ -81,6 +81,7 @@ func (r *bodyRenderer) RegisterFuncs(reg renderer.NodeRendererFuncRegisterer) {
 	reg.Register(ast.KindLink, r.link)
 	reg.Register(ast.KindAutoLink, r.autoLink)
 	reg.Register(ast.KindImage, r.image)
+	reg.Register(ast.KindParagraph, r.paragraph)
 	reg.Register(ast.KindRawHTML, r.rawHTML)
 	reg.Register(ast.KindHTMLBlock, r.htmlBlock)
 	reg.Register(ast.KindHeading, r.heading)
@@ -161,13 +162,45 @@ func (r *bodyRenderer) image(w util.BufWriter, src []byte, node ast.Node, enteri
 	alt := plainText(n, src)
 	markup := ""
 	if _, absolute := Scheme(string(n.Destination)); !absolute && r.into.Picture != nil {
-		markup = r.into.Picture(Picture{File: source.Written(string(n.Destination), source.Span{}), Alt: alt, Title: string(n.Title)})
+		markup = r.into.Picture(Picture{File: source.Written(string(n.Destination), source.Span{}), Alt: alt, Title: string(n.Title), Inline: !picturesOnly(n.Parent())})
 	}
 	if markup == "" {
 		markup = html.EscapeString(alt)
 	}
 	w.WriteString(markup)
 	return ast.WalkSkipChildren, nil
+}
+
+// paragraph leaves out the paragraph around pictures that stand alone, since a
+// figure may not stand in one.
+func (r *bodyRenderer) paragraph(w util.BufWriter, _ []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
+	switch {
+	case picturesOnly(node) && r.into.Picture != nil:
+	case entering:
+		w.WriteString("<p>")
+	default:
+		w.WriteString("</p>")
+	}
+	if !entering {
+		w.WriteByte('\n')
+	}
+	return ast.WalkContinue, nil
+}
+
+// picturesOnly reports whether a node is a paragraph of nothing but pictures.
+func picturesOnly(n ast.Node) bool {
+	if n == nil || n.Kind() != ast.KindParagraph || n.FirstChild() == nil {
+		return false
+	}
+	for c := n.FirstChild(); c != nil; c = c.NextSibling() {
+		if text, ok := c.(*ast.Text); ok && text.Segment.Len() == 0 {
+			continue // the line break between two pictures
+		}
+		if c.Kind() != ast.KindImage {
+			return false
+		}
+	}
+	return true
 }
 
 func (r *bodyRenderer) rawHTML(w util.BufWriter, src []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
