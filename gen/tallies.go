@@ -36,7 +36,7 @@ func tallyBuild(b *journal.Build) tally.Build {
 func tallySitting(s *journal.Sitting) tally.Sitting {
 	f := &s.Front
 	out := tally.Sitting{Slug: s.Slug, Title: s.Title(), At: f.At, Date: s.Date, Hours: f.Hours, Stage: f.Stage,
-		Lit: f.Lit, Readings: len(f.Read), Closed: f.Closed, Next: f.Next}
+		Lit: f.Lit, Readings: len(f.Read), Closed: f.ClosedAreas(), Next: f.Next}
 	for _, x := range f.Spent {
 		out.Spent = append(out.Spent, tally.Spend{On: x.On.V, Price: x.Price})
 	}

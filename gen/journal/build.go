@@ -34,9 +34,7 @@ type BuildFront struct {
 	Measured   source.Entries[Val[quantity.Measured]] `key:"measured" doc:"Lengths measured on the model" eg:"{length: 204 mm ± 0.5 mm}"`
 	Display    Display                                `key:"display" doc:"The room the finished model takes, base included"`
 	Outline    Outline                                `key:"outline" doc:"Its silhouette; outline.svg beside build.md when not given"`
-	Areas      source.Entries[Area]                   `key:"areas" doc:"Named regions of the model"`
 	Circuits   []Circuit                              `key:"circuits" doc:"What lights it"`
-	Paint      source.Entries[[]Coat]                 `key:"paint" doc:"The paint stack of each area, from the plastic outward"`
 	Parts      []Part                                 `key:"parts" doc:"Parts that need counting"`
 	Choices    []Choice                               `key:"choices" doc:"Either/or decisions the kit offers"`
 	Problems   []Problem                              `key:"problems" doc:"What went wrong, and what was found out"`
@@ -47,6 +45,7 @@ type BuildFront struct {
 	Over       []Text                                 `key:"stages done" doc:"Stages in which nothing is left to do; the forecast adds nothing for them" eg:"[assembly]"`
 	Techniques []Text                                 `key:"techniques" doc:"Techniques the build shows" eg:"[light blocking, panel wash]"`
 	Decals     Val[int]                               `key:"decals" doc:"How many decals the sheet has" eg:"42"`
+	FinishPlan
 }
 
 // Kit is what the box says.
@@ -61,21 +60,6 @@ type Kit struct {
 	Obtained Text                `key:"obtained" doc:"How it came to the bench; stated above every verdict" eg:"review sample" one:"review sample|gift|commission|bought|loan|discounted"`
 	From     Text                `key:"from" doc:"Who sent or gave it" eg:"the maker"`
 	Lights   Val[bool]           `key:"lights" doc:"Whether the kit brings its own lamps, which club shows do not count as added" eg:"no"`
-}
-
-// Area is a named region of the model.
-type Area struct {
-	At       source.Span
-	Material Text   `key:"material,required" doc:"What it is made of" eg:"styrene" one:"styrene|resin|photo-etch|clear|printed|wood|metal"`
-	Encloses []Text `key:"encloses" doc:"Lamps inside it" eg:"[D1, D2]"`
-}
-
-// Coat is one planned layer of paint.
-type Coat struct {
-	At      source.Span
-	Coat    Text              `key:"coat,required,short" doc:"A paint on the rack, or a plain colour" eg:"hull-grey"`
-	For     Text              `key:"for" doc:"What the coat is for" eg:"base" one:"primer|light blocking|base|panel tone|clear colour|gloss before decals|decals|wash|matt|seal"`
-	Thinned Val[quantity.Mix] `key:"thinned" doc:"Paint to thinner" eg:"1:1.5"`
 }
 
 // Spend is money spent.

@@ -35,6 +35,7 @@ func (w *Workshop) checkBuild(fsys fs.FS, b *Build) source.Findings {
 		found.Add(checkPhoto(fsys, b, b.Front.Lead)...)
 	}
 	found.Add(w.checkNames(b)...)
+	found.Add(w.checkFinish(fsys, b)...)
 	found.Add(w.checkRecord(fsys, b)...)
 	return found
 }
@@ -42,7 +43,7 @@ func (w *Workshop) checkBuild(fsys fs.FS, b *Build) source.Findings {
 // checkNames holds every name of a build against the rack and its own areas.
 func (w *Workshop) checkNames(b *Build) source.Findings {
 	var found source.Findings
-	lamps, supplies, areas := w.Rack.Lamps.Names(), w.Rack.Supplies.Names(), b.Front.Areas.Names()
+	lamps, supplies := w.Rack.Lamps.Names(), w.Rack.Supplies.Names()
 	known := func(name Text, names []string, kind, remedy string) {
 		if name.Set && !slices.Contains(names, name.V) {
 			found.Add(ruleName.At(name.At, remedy, "%q is no %s%s", name.V, kind, meant(name.V, names)))
@@ -54,14 +55,6 @@ func (w *Workshop) checkNames(b *Build) source.Findings {
 			for _, l := range branch.Lamps {
 				known(l.Lamp, lamps, "lamp on the rack", "add it to rack/lamps.yaml, or write one that is there")
 			}
-		}
-	}
-	for _, s := range b.Sittings {
-		for _, c := range s.Front.Coats {
-			known(c.Area, areas, "area of this build", "add it under areas in build.md, or write one that is there")
-		}
-		for _, a := range s.Front.Closed {
-			known(a, areas, "area of this build", "add it under areas in build.md, or write one that is there")
 		}
 	}
 	return found

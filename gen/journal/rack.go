@@ -46,18 +46,6 @@ type Supply struct {
 	Source    Text                   `key:"source" doc:"Where the figures come from" eg:"label"`
 }
 
-// Paint is a paint, primer, varnish or wash (rack/paints.yaml).
-type Paint struct {
-	At        source.Span
-	Kind      Text                 `key:"kind,required" doc:"What it is made of; decides what may go over what" eg:"acrylic lacquer" one:"waterborne acrylic|acrylic lacquer|lacquer|enamel|oil|ink|metallic wax"`
-	Colour    Val[quantity.Colour] `key:"colour" doc:"Colour of the dry paint" eg:"\"#8a9095\""`
-	Finish    Text                 `key:"finish" doc:"How it shines" eg:"satin" one:"matt|satin|gloss|clear|metallic"`
-	TouchDry  Val[quantity.Hours]  `key:"touch dry" doc:"When it may be touched" eg:"15 min"`
-	Recoat    Val[quantity.Hours]  `key:"recoat" doc:"When the next coat may follow" eg:"1 h"`
-	MaskAfter Val[quantity.Hours]  `key:"mask after" doc:"When tape may go on it" eg:"24 h"`
-	Source    Text                 `key:"source" doc:"Where the times come from" eg:"own test piece"`
-}
-
 // Wire is a wire whose size is not a gauge (rack/wire.yaml).
 type Wire struct {
 	At      source.Span

@@ -34,11 +34,8 @@ type SittingFront struct {
 	Hours   Val[quantity.Hours]                 `key:"hours" doc:"Time at the bench" eg:"3 h 20 min"`
 	Stage   Text                                `key:"stage,required" doc:"What the sitting was for: one of the workshop's stages" eg:"lighting"`
 	Photos  []Photo                             `key:"photos" doc:"The pictures taken"`
-	Coats   []Laid                              `key:"coats" doc:"Coats laid in this sitting"`
 	Read    []Reading                           `key:"readings" doc:"What the meter showed"`
 	Lit     []Text                              `key:"lit" doc:"Lamps seen to light in this sitting" eg:"[D1, D2]"`
-	Leaks   []Leak                              `key:"leaks" doc:"Light seen where none is wanted"`
-	Closed  []Text                              `key:"closed" doc:"Areas glued shut: a point of no return" eg:"[hull inside]"`
 	Parts   []PartEvent                         `key:"parts" doc:"What happened to counted parts"`
 	Spent   []Spend                             `key:"spent" doc:"Money spent"`
 	Video   *Video                              `key:"video" doc:"The film of the sitting"`
@@ -50,6 +47,7 @@ type SittingFront struct {
 	Tools   []Text                              `key:"tools" doc:"Tools used, for the show notes" eg:"[pin vice, 0.4 mm drill]"`
 	Embargo Val[Moment]                         `key:"embargo" doc:"Kept out of the site until then, in the workshop's time zone" eg:"2026-03-01 09:00"`
 	Next    Text                                `key:"next" doc:"The next step, for whoever returns after months" eg:"mask the boot topping"`
+	FinishWork
 }
 
 // Photo is a picture with its words.
@@ -61,28 +59,12 @@ type Photo struct {
 	Credit  Text `key:"credit" doc:"Who took it" eg:"a guest at the bench"`
 }
 
-// Laid is a coat that was laid in a sitting.
-type Laid struct {
-	At   source.Span
-	Area Text                `key:"area,required" doc:"The area painted" eg:"hull inside"`
-	Coat Text                `key:"coat,required" doc:"A paint on the rack, or a plain colour" eg:"black"`
-	When Val[quantity.Clock] `key:"at" doc:"Time of day" eg:"\"19:30\""`
-}
-
 // Reading is what a meter showed.
 type Reading struct {
 	At      source.Span
 	Where   Text                `key:"at,required" doc:"Branch or test point" eg:"saloon fore"`
 	Current Val[quantity.Amps]  `key:"current" doc:"Current measured" eg:"9.6 mA"`
 	Volts   Val[quantity.Volts] `key:"volts" doc:"Voltage measured" eg:"2.98 V"`
-}
-
-// Leak is light where none is wanted.
-type Leak struct {
-	At     source.Span
-	Where  Text `key:"where,required" doc:"The place" eg:"seam under the wheelhouse roof"`
-	Cause  Text `key:"cause" doc:"Why it leaks" eg:"filler sanded through"`
-	Action Text `key:"action" doc:"What was done" eg:"sealed"`
 }
 
 // Video is the film of a sitting.
