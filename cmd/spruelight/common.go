@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"fmt"
-	"io/fs"
 	"os"
 	"path/filepath"
 	"time"
@@ -97,8 +96,7 @@ func (c *common) env(dir string, progress func(string, int, int)) (env gen.Env, 
 		root.Close()
 		return env, nil, err
 	}
-	content, _ := root.FS().(fs.FS)
-	return gen.Env{Content: content, Themes: themes.FS, Moment: moment, Wall: c.at != "", Photos: photos, Progress: progress, Version: version()}, func() { root.Close() }, nil
+	return gen.Env{Content: root.FS(), Themes: themes.FS, Moment: moment, Wall: c.at != "", Photos: photos, Progress: progress, Version: version()}, func() { root.Close() }, nil
 }
 
 // moment reads --at. It is a wall clock without a zone: the workshop's zone

@@ -24,7 +24,6 @@ type Words struct {
 	months   []string
 	dates    map[string]string
 	printer  *message.Printer
-	missing  map[string]bool
 }
 
 // plural holds the forms of a counted word: one and other, as CLDR names them.

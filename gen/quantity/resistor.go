@@ -49,14 +49,12 @@ const matches = 1e-9
 
 // Up returns the smallest preferred value that is not below r, in ohms.
 func (s Series) Up(r Ohms) Ohms {
-	value, decade := s.start(r)
-	for {
+	for _, decade := s.start(r); ; decade++ {
 		for _, d := range s.decade {
-			if value = preferred(d, decade); float64(value) >= float64(r)*(1-matches) {
+			if value := preferred(d, decade); float64(value) >= float64(r)*(1-matches) {
 				return value
 			}
 		}
-		decade++
 	}
 }
 
@@ -117,7 +115,7 @@ func letterCode(text string) (Ohms, bool) {
 		return 0, false
 	}
 	at := strings.IndexAny(text, "RkKMG")
-	if at < 0 || strings.IndexAny(text[at+1:], "RkKMG") >= 0 {
+	if at < 0 || strings.ContainsAny(text[at+1:], "RkKMG") {
 		return 0, false
 	}
 	whole, part := text[:at], text[at+1:]
