@@ -117,7 +117,7 @@ type Event struct {
 	Area    source.Value[string]
 	Stage   Stage // Handle or Mask
 	When    time.Time
-	Assumed bool // no time of day was written: the start of the day stands for it
+	Assumed bool // no time of day was written: the end of the day stands for it
 }
 
 // isLampSide reports whether the area lies inside the shell, towards the lamps.

@@ -1,6 +1,7 @@
 package paint
 
 import (
+	"slices"
 	"time"
 
 	"spruelight/gen/quantity"
@@ -9,7 +10,7 @@ import (
 
 var (
 	rulePrimer = source.Rule{Name: "primer-missing", Severity: source.Warn, Source: practice,
-		Reason: "Paint grips bare resin, metal, printed parts and heated plastic poorly; a primer is made to."}
+		Reason: "Paint grips bare resin, metal, printed parts and heated plastic poorly, and wood soaks it up; a primer is made for that."}
 	ruleUnwashed = source.Rule{Name: "painted-unwashed", Severity: source.Warn, Source: practice,
 		Reason: "Hot water brings release agent to the surface, and sanding leaves dust and the grease of fingers; paint lifts from both with the masking tape."}
 	ruleReleaseAgent = source.Rule{Name: "release-agent", Severity: source.Warn, Source: practice,
@@ -25,13 +26,16 @@ func prepareRules(a *Area, all []layer) []source.Finding {
 	return append(primerRules(a, first), washedRules(a, first)...)
 }
 
+// gripless lists materials that want a primer, and those that soak paint up.
+var gripless = []Material{Resin, PhotoEtch, Printed, Metal, Wood}
+
 func primerRules(a *Area, first layer) []source.Finding {
 	why := ""
 	heated, primed := a.last(Straightened), a.last(Primed)
 	switch {
 	case first.row.For == Primer || first.row.For == Decals || primed != nil:
 		return nil
-	case a.Material.V == Resin, a.Material.V == PhotoEtch, a.Material.V == Printed:
+	case slices.Contains(gripless, a.Material.V):
 		why = "the part is " + a.Material.V.String()
 	case heated != nil:
 		why = "the part was " + heated.What.V.String()
@@ -58,7 +62,7 @@ func washedRules(a *Area, first layer) []source.Finding {
 		switch {
 		case t.What.V == Washed:
 			washed = i
-		case contains(soils, t.What.V):
+		case slices.Contains(soils, t.What.V):
 			soiled = i
 		}
 	}
@@ -86,15 +90,6 @@ func (a *Area) last(w Work) *Treatment {
 		}
 	}
 	return nil
-}
-
-func contains(works []Work, w Work) bool {
-	for _, x := range works {
-		if x == w {
-			return true
-		}
-	}
-	return false
 }
 
 // since prints the time between two moments, to the minute.

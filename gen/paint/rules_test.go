@@ -301,6 +301,14 @@ func TestWordsOfTheRack(t *testing.T) {
 			t.Errorf("the guide lists %q, which does not read", p)
 		}
 	}
+	for note, want := range map[string]Work{"washed in soapy water": Washed, "Straightened in hot  water": Straightened, "sanded, 800 grit": Sanded} {
+		if got, ok := FindWork(note); !ok || got != want {
+			t.Errorf("%q: %v, %v", note, got, ok)
+		}
+	}
+	if got, ok := FindWork("washed-out colours"); ok {
+		t.Errorf("read as %v", got)
+	}
 	if _, found := ReadMaterial(word("plywood")); len(found) != 1 || !strings.Contains(found[0].Remedy, "photo-etch") {
 		t.Errorf("%+v", found)
 	}

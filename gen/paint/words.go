@@ -13,9 +13,11 @@ type Material int
 const (
 	Styrene Material = iota
 	Resin
-	PhotoEtch // etched metal, and other bare metal
+	PhotoEtch // etched metal
 	Clear
 	Printed // 3D printed
+	Wood
+	Metal // turned or cast
 )
 
 // Purpose is what a coat is for.
@@ -80,12 +82,12 @@ type choice[T any] struct {
 var (
 	materials = []choice[Material]{
 		{Styrene, []string{"styrene", "polystyrene", "plastic", "ABS"}}, {Resin, []string{"resin"}},
-		{PhotoEtch, []string{"photo-etch", "photoetch", "etched", "metal", "brass"}},
-		{Clear, []string{"clear", "transparent"}}, {Printed, []string{"printed", "3D printed"}}}
+		{PhotoEtch, []string{"photo-etch", "photoetch", "etched"}},
+		{Clear, []string{"clear", "transparent"}}, {Printed, []string{"printed", "3D printed"}}, {Wood, []string{"wood"}}, {Metal, []string{"metal", "brass"}}}
 	purposes = []choice[Purpose]{
 		{Primer, []string{"primer"}}, {LightBlocking, []string{"light blocking"}}, {Base, []string{"base", "base coat"}},
 		{PanelTone, []string{"panel tone"}}, {ClearColour, []string{"clear colour", "clear color"}},
-		{Gloss, []string{"gloss", "gloss before decals", "gloss coat"}}, {Decals, []string{"decals"}},
+		{Gloss, []string{"gloss before decals", "gloss", "gloss coat"}}, {Decals, []string{"decals"}},
 		{Seal, []string{"seal", "seal coat"}}, {Wash, []string{"wash", "filter"}},
 		{Matt, []string{"matt", "matte", "flat", "flat coat", "finish"}}}
 	finishes = []choice[Finish]{
@@ -94,7 +96,7 @@ var (
 	sides = []choice[Side]{{Outside, []string{"outside"}}, {LampSide, []string{"lamp side", "inside"}}}
 	works = []choice[Work]{
 		{Straightened, []string{"straightened in hot water", "straightened", "bent with heat"}}, {Sanded, []string{"sanded"}},
-		{Filled, []string{"filled"}}, {Washed, []string{"washed", "degreased"}}, {Primed, []string{"primed"}},
+		{Filled, []string{"filled"}}, {Washed, []string{"washed", "degreased", "cleaned"}}, {Primed, []string{"primed"}},
 		{Polished, []string{"polished"}}, {Dipped, []string{"dipped in clear", "dipped"}}}
 )
 
@@ -143,6 +145,20 @@ func PurposeWords() []string  { return words(purposes) }
 func FinishWords() []string   { return words(finishes) }
 func SideWords() []string     { return words(sides) }
 func WorkWords() []string     { return words(works) }
+
+// FindWork returns the treatment that a note such as "washed in soapy water"
+// begins with, and false where it begins with none.
+func FindWork(note string) (Work, bool) {
+	note = strings.ToLower(strings.Join(strings.Fields(note), " "))
+	for _, c := range works {
+		for _, s := range c.spellings {
+			if rest, ok := strings.CutPrefix(note, s); ok && (rest == "" || strings.ContainsRune(" ,;:", rune(rest[0]))) {
+				return c.is, true
+			}
+		}
+	}
+	return 0, false
+}
 
 func readWord[T any](v source.Value[string], from []choice[T], what string) (source.Value[T], []source.Finding) {
 	var none source.Value[T]
