@@ -51,7 +51,7 @@ func CheckFigure(f Figure, at quantity.Scale) (FigureCheck, []source.Finding) {
 	}
 	c.Sentence = c.sentence()
 	if at.Ratio > 0 && !c.Fits {
-		return c, []source.Finding{ruleFigure.At(f.Height.At, "nothing to mend; the figure belongs to another scale", "%s", c.finding())}
+		return c, []source.Finding{ruleFigure.At(f.Height.At, "stand the figure among models of that scale", "%s", c.finding())}
 	}
 	return c, nil
 }

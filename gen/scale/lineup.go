@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"strings"
 
 	"spruelight/gen/quantity"
 	"spruelight/gen/svg"
@@ -156,7 +157,7 @@ func (d *lineupDrawer) cell(s *Stand) cell {
 	c.bold = len(name)
 	c.words = name
 	if !d.o.Subjects { // a scale says nothing of the real thing
-		c.words = append(c.words, svg.Wrap(s.Says, room, wordSize, svg.Regular)...)
+		c.words = append(c.words, svg.Wrap(unbroken.Replace(s.Says), room, wordSize, svg.Regular)...)
 	}
 	c.words = append(c.words, svg.Wrap(d.sizeText(*s), room, wordSize, svg.Regular)...)
 	for i, w := range c.words {
@@ -167,6 +168,9 @@ func (d *lineupDrawer) cell(s *Stand) cell {
 }
 
 const wordSize = 11.0
+
+// unbroken keeps a number together with its limits.
+var unbroken = strings.NewReplacer(" ± ", "\u00a0±\u00a0")
 
 func textWidth(text string, bold bool) float64 {
 	s := svg.TextStyle{Size: wordSize}
@@ -179,6 +183,7 @@ func textWidth(text string, bold bool) float64 {
 // sizeText says how large the piece is, and from which side if not from the side.
 func (d *lineupDrawer) sizeText(s Stand) string {
 	text := LengthText(s.Across, d.o.Inches) + " × " + LengthText(s.Up, d.o.Inches)
+	text = strings.ReplaceAll(text, " ", "\u00a0")
 	switch s.View {
 	case Front:
 		text += ", from the front"

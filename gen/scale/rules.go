@@ -102,7 +102,7 @@ func judgementFindings(m Model, j Judgement) (found []source.Finding) {
 		if !b.Agreement.Agree {
 			continue // no one scale to hold against the box
 		}
-		found = append(found, ruleBox.At(m.Box.At, "nothing to mend; place it among models of its true scale",
+		found = append(found, ruleBox.At(m.Box.At, "stand it among models of its true scale",
 			"%s: measures %s by %s, so it is %s for the box's %s", m.Name, b.Estimate.Text(), b.Source, offBy(m.Box.V.Ratio, b.Estimate.Ratio), m.Box.V))
 	}
 	if j.Disputed {
