@@ -16,6 +16,7 @@ import (
 
 	"spruelight/gen/journal"
 	"spruelight/gen/output"
+	"spruelight/gen/page"
 	"spruelight/gen/photo"
 	"spruelight/gen/source"
 )
@@ -80,7 +81,8 @@ type run struct {
 	files  []output.File
 	counts Counts
 	found  source.Findings
-	shelf  shelfWork // all models side by side
+	shelf  shelfWork      // all models side by side
+	charts []page.Drawing // of the hours of all builds
 }
 
 func newRun(env Env) *run {
@@ -150,4 +152,5 @@ func (r *run) draw(ctx context.Context) {
 		return nil
 	}, &r.found)
 	drawShelf(r)
+	drawHours(r)
 }

@@ -157,7 +157,7 @@ func (r *run) nav() []page.Link {
 }
 
 // navNames are the workshop's own pages that stand in the navigation.
-var navNames = map[string]string{lineupPath: "Line-up"}
+var navNames = map[string]string{lineupPath: "Line-up", comparisonPath: "Reviews", hoursPath: "Hours"}
 
 // assets are the style sheet and whatever else the theme brings along.
 func (r *run) assets() []output.File {
@@ -194,11 +194,15 @@ const mostEntries = 30
 
 // entries are the newest sittings and reviews, newest first.
 func (r *run) entries() []page.Entry {
-	var entries []page.Entry
+	entries := r.reviewEntries()
 	for _, w := range r.works {
+		notice := ""
+		if w.review.disclosure.Due {
+			notice = w.review.disclosure.Sentence
+		}
 		for _, s := range w.build.Sittings {
 			at := r.places[s.File.Name].path
-			entries = append(entries, page.Entry{Path: at, Title: w.build.Front.Name.V + ": " + s.Title(), Published: s.Date,
+			entries = append(entries, page.Entry{Path: at, Notice: notice, Title: w.build.Front.Name.V + ": " + s.Title(), Published: s.Date,
 				Summary: s.Body.Summary(240), HTML: s.Body.HTML(r.into(s.Body, w.build.Dir, "atom.xml"))})
 		}
 	}

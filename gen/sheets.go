@@ -50,11 +50,8 @@ func (r *run) buildCard(w *work) page.BuildCard {
 	f := &w.build.Front
 	card := page.BuildCard{Slug: w.build.Slug, Name: f.Name.V, Path: w.place("index.html"), Kit: f.Kit, Scale: f.Scale.V.String(),
 		Summary: f.Summary.Or(w.build.Body.Summary(200)), Lead: r.lead(w), Sum: w.totals, Updated: w.newest()}
-	for _, s := range slices.Backward(w.build.Sittings) {
-		if s.Front.Next.Set {
-			card.Next, card.NextPath = s.Front.Next.V, r.places[s.File.Name].path
-			break
-		}
+	if step, ok := tally.NextStepOf(w.tally); ok {
+		card.Next, card.NextPath, card.NextOld = step.Text, w.place(step.Sitting+".html"), step.Overtaken
 	}
 	return card
 }

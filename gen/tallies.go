@@ -5,14 +5,63 @@ import (
 	"time"
 
 	"spruelight/gen/journal"
+	"spruelight/gen/quantity"
 	"spruelight/gen/source"
 	"spruelight/gen/tally"
 )
 
-// reckonTally adds up a build's hours, days, money and parts.
+// record is what the tally topic works out of a build beside its totals.
+type record struct {
+	rows      []tally.Row
+	closings  []tally.Closing
+	decisions []tally.Decision
+	problems  []studied
+	balances  []tally.Balance
+	quote     *tally.Quote
+	outOfBox  tally.OutOfBox
+}
+
+// studied is a problem with what could be told of its cause.
+type studied struct {
+	problem *journal.Problem
+	known   tally.Isolation
+}
+
+// reckonTally adds up a build's hours, days, money and parts, says how its
+// choices stand and looks for the causes of its problems.
 func reckonTally(w *work) {
+	f := &w.build.Front
 	w.tally = tallyBuild(w.build)
 	w.totals = tally.Totals(w.tally, w.run.shop.Settings.StageNames())
+	w.record.closings = closingsOf(w.build)
+	var found source.Findings
+	take := func(more source.Findings) { found.Add(more...) }
+	rows, more := tally.Ledger(w.tally, partsOf(f.Parts))
+	w.record.rows = rows
+	take(more)
+	w.record.decisions, more = tally.Decisions(choicesOf(f.Choices), w.record.closings, w.tally.State)
+	take(more)
+	w.record.balances, more = tally.Balances(f.Budget, w.totals)
+	take(more)
+	if c := f.Commission; c != nil {
+		w.record.quote, more = tally.QuoteFor(tally.Commission{Rate: c.Rate, Hours: c.Hours, Materials: c.Materials, Quoted: c.Quoted, Deposit: c.Deposit}, w.totals, c.At)
+		take(more)
+	}
+	w.record.outOfBox, more = tally.JudgeOutOfBox(len(w.tally.Lamps), f.Kit.Lights.V, extrasOf(f.Extras), rows)
+	take(more)
+	for i := range f.Problems {
+		known, more := tally.Isolate(problemOf(w.build, &f.Problems[i]))
+		take(more)
+		w.record.problems = append(w.record.problems, studied{&f.Problems[i], known})
+	}
+	for _, s := range w.build.Sittings {
+		if s.Front.Video != nil {
+			video, more := videoOf(s.Front.Video)
+			take(more)
+			take(tally.CheckChapters(video))
+		}
+	}
+	w.found.Add(found...)
 }
 
 // tallyBuild hands a build's journals over to the sums.
@@ -56,3 +105,79 @@ func lampRefs(b *journal.Build) (lamps []string, resistors int) {
 	}
 	return lamps, resistors
 }
+
+func decalsOf(d journal.DecalWork) []tally.DecalEvent {
+	var out []tally.DecalEvent
+	for _, x := range []struct {
+		event string
+		count source.Value[int]
+	}{{"applied", d.Applied}, {"failed", d.Failed}, {"left off", d.LeftOff}} {
+		if x.count.Set && x.count.V > 0 {
+			out = append(out, tally.DecalEvent{Event: source.Written(x.event, x.count.At), Count: x.count, Why: d.Why.V})
+		}
+	}
+	return out
+}
+
+func partsOf(parts []journal.Part) []tally.Part {
+	var out []tally.Part
+	for _, p := range parts {
+		out = append(out, tally.Part{Name: p.Part, What: p.What.V, Have: p.Have, Need: p.Need})
+	}
+	return out
+}
+
+func extrasOf(extras []journal.Extra) []tally.Extra {
+	var out []tally.Extra
+	for _, x := range extras {
+		out = append(out, tally.Extra{What: x.What.V, Kind: x.Kind})
+	}
+	return out
+}
+
+func choicesOf(choices []journal.Choice) []tally.Choice {
+	var out []tally.Choice
+	for _, c := range choices {
+		x := tally.Choice{Question: c.Question, Chosen: c.Chosen, Why: c.Why, Areas: c.Areas}
+		for _, o := range c.Options {
+			x.Options = append(x.Options, tally.Option{Name: o.Name, Photo: o.Photo.V})
+		}
+		out = append(out, x)
+	}
+	return out
+}
+
+// closingsOf lists the areas closed so far, the first time each.
+func closingsOf(b *journal.Build) []tally.Closing {
+	var out []tally.Closing
+	seen := map[string]bool{}
+	for _, s := range b.Sittings {
+		for _, a := range s.Front.ClosedAreas() {
+			if !seen[a.V] {
+				seen[a.V] = true
+				area, _ := b.Front.Areas.Get(a.V)
+				out = append(out, tally.Closing{Area: a.V, Date: s.Date, Lamps: len(area.Encloses)})
+			}
+		}
+	}
+	return out
+}
+
+// videoOf hands a film over; a chapter's time stands in its key and is read
+// here, so that what is wrong with it is said at its place.
+func videoOf(v *journal.Video) (tally.Video, source.Findings) {
+	var found source.Findings
+	out := tally.Video{Address: v.Address.V, Length: v.Length}
+	for _, c := range v.Chapters {
+		var at quantity.Stamp
+		if err := at.UnmarshalText([]byte(c.Name.V)); err != nil {
+			found.Add(ruleChapterTime.At(c.Name.At, `write minutes and seconds in quotes, like "2:40"`, "%v", err))
+			continue
+		}
+		out.Chapters = append(out.Chapters, tally.Chapter{Start: source.Written(at, c.Name.At), Title: c.Value.V})
+	}
+	return out, found
+}
+
+// ruleChapterTime is broken by a chapter whose time cannot be read.
+var ruleChapterTime = source.Rule{Name: "chapter-time", Severity: source.Stop, Reason: "A chapter without its time cannot be found in the film.", Source: "common practice, no source"}

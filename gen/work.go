@@ -18,6 +18,9 @@ type work struct {
 
 	tally  tally.Build // as handed over
 	totals tally.Sum
+	record record
+	charts []page.Drawing // of hours and cost
+	review reviewWork
 	scale  scaleWork
 }
 
@@ -34,12 +37,13 @@ type topic struct {
 
 // topics are the subjects, in the order in which a build page leads on.
 var topics = []topic{
-	{name: "tally", reckon: reckonTally},
+	{name: "tally", reckon: reckonTally, draw: drawTally, pages: tallyPages, leaves: tallyLeaves},
 	{name: "scale", reckon: reckonScale, draw: drawScale, pages: scalePages, leaves: scaleLeaves},
+	{name: "review", reckon: reckonReview, pages: reviewPages, leaves: reviewLeaves},
 }
 
 // roomPages are the pages of the workshop as a whole, besides the front page.
-var roomPages = []func(*run) []*page.Sheet{wallPages, lineupPages}
+var roomPages = []func(*run) []*page.Sheet{wallPages, lineupPages, comparisonPages, hoursPages}
 
 func (w *work) slug() string { return w.build.Slug }
 

@@ -118,3 +118,8 @@ func (m Moment) In(zone *time.Location) time.Time {
 
 // String prints "2026-03-01 09:00".
 func (m Moment) String() string { return m.Format("2006-01-02 15:04") }
+
+// Written returns a body as it was written, with its place.
+func (b *Body) Written() Text {
+	return source.Written(b.file.Text[b.start:], b.file.At(b.start, len(b.file.Text)-b.start))
+}

@@ -32,6 +32,7 @@ type BuildCard struct {
 	Updated          time.Time
 	Next             string // the next step, on the bench
 	NextPath         string // the sitting that says it
+	NextOld          bool   // a newer sitting names none
 }
 
 // SittingCard is a sitting in short.

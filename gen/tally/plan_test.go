@@ -124,23 +124,23 @@ func TestCommissionFindings(t *testing.T) {
 	}
 }
 
-func TestNextSteps(t *testing.T) {
+func TestNextStep(t *testing.T) {
 	sitting := func(on, next string) Sitting { return Sitting{Slug: on, Date: day(on), Next: val(next)} }
-	steps := NextSteps([]Build{
-		{Slug: "tower", Name: "Tower", State: Bench, Sittings: []Sitting{sitting("2025-10-01", "mask the windows"), sitting("2025-10-08", "")}},
-		{Slug: "skiff", Name: "Skiff", State: Bench, Sittings: []Sitting{sitting("2026-02-14", "close the hull"), sitting("2026-02-01", "solder D3")}},
-		{Slug: "done", State: Shelf, Sittings: []Sitting{sitting("2026-02-20", "dust it")}},
-		{Slug: "crawler", Name: "Crawler", State: SetAside},
-	}, day("2026-02-21"))
-	var order []string
-	for _, s := range steps {
-		order = append(order, s.Slug+": "+s.Text)
-	}
-	if got := list(order, "and"); got != "skiff: close the hull, tower: mask the windows and crawler: " {
-		t.Errorf("got %s", got)
-	}
-	if steps[0].Overtaken || !steps[1].Overtaken || steps[0].Idle != 7 || steps[1].Idle != 136 {
-		t.Errorf("got %+v", steps)
+	for _, c := range []struct {
+		name  string
+		build Build
+		want  NextStep
+	}{
+		{"of the newest sitting, whatever the order", Build{State: Bench, Sittings: []Sitting{sitting("2026-02-14", "close the hull"), sitting("2026-02-01", "solder D3")}},
+			NextStep{"close the hull", "2026-02-14", day("2026-02-14"), false}},
+		{"of an older one where the newest names none", Build{State: SetAside, Sittings: []Sitting{sitting("2025-10-01", "mask"), sitting("2025-10-08", " ")}},
+			NextStep{"mask", "2025-10-01", day("2025-10-01"), true}},
+		{"a finished build has none", Build{State: Shelf, Sittings: []Sitting{sitting("2026-02-20", "dust it")}}, NextStep{}},
+		{"nothing written", Build{State: Bench}, NextStep{}},
+	} {
+		if got, _ := NextStepOf(c.build); got != c.want {
+			t.Errorf("%s: got %+v, want %+v", c.name, got, c.want)
+		}
 	}
 }
 

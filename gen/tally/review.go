@@ -58,7 +58,6 @@ type Fault struct {
 	Size  source.Value[quantity.Metres] // where measured
 	Shows source.Value[bool]            // on the finished model
 	Note  string
-	Photo string
 }
 
 // Mark is the mark for one criterion, with its reason.

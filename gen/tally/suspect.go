@@ -81,8 +81,9 @@ func (s Suspect) Says() string {
 
 // Isolation is what can be told of a problem's cause.
 type Isolation struct {
-	Affected, Sound []string // tests counted in, in the order met
-	Common          []string // treatments that every one had: no difference, hence no suspect
+	Affected, Sound []string  // tests counted in, in the order met
+	Common          []string  // treatments that every one had: no difference, hence no suspect
+	Table           []Suspect // every treatment with its counts, in the order listed
 	Suspects        []Suspect
 	Pairs           bool      // no single factor separates them, these pairs do
 	Leads           []Suspect // where nothing separates them: the factors that come nearest
@@ -116,6 +117,9 @@ var (
 func Isolate(p Problem) (Isolation, source.Findings) {
 	s := newStudy(p)
 	r := Isolation{Affected: s.names(true), Sound: s.names(false)}
+	for i := range s.treatments {
+		r.Table = append(r.Table, s.suspect(column{i, false}))
+	}
 	if len(r.Affected) > 0 && len(r.Sound) > 0 {
 		r.Common = s.common()
 		s.compare(&r)

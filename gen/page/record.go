@@ -1,0 +1,94 @@
+package page
+
+import (
+	"time"
+
+	"spruelight/gen/journal"
+	"spruelight/gen/quantity"
+	"spruelight/gen/tally"
+)
+
+// Parts is the page of a build's counted parts.
+type Parts struct {
+	Build    BuildCard
+	Rows     []tally.Row
+	History  []PartLine // what became of them, sitting by sitting
+	Finished bool
+}
+
+// PartLine is one event of a part's history.
+type PartLine struct {
+	Row   tally.Row
+	Entry tally.Entry
+	Path  string // of the sitting
+	Title string
+	To    *Link // the build it went to, where it is one of the workshop's
+}
+
+// Problems is the page of what went wrong on a build.
+type Problems struct {
+	Build    BuildCard
+	Problems []ProblemCase
+	Method   string // of the sums, with its source
+}
+
+// ProblemCase is one problem with what is known of its cause.
+type ProblemCase struct {
+	Problem *journal.Problem
+	Anchor  string
+	Title   string
+	Known   tally.Isolation
+	Solved  bool // an outcome is written down
+}
+
+// Choices is the page of a build's either/ors.
+type Choices struct {
+	Build     BuildCard
+	Decisions []DecisionCase
+}
+
+// DecisionCase is one choice with its pictures.
+type DecisionCase struct {
+	Decision tally.Decision
+	Options  []OptionCase
+}
+
+// OptionCase is one option of a choice.
+type OptionCase struct {
+	Name    string
+	Picture *Picture
+	Chosen  bool
+}
+
+// Hours is the page of a build's hours, pace and cost.
+type Hours struct {
+	Build      BuildCard
+	Charts     []Drawing
+	Outlook    *tally.Forecast // nil for a build that is not in work
+	Pace       *quantity.Figure
+	Method     string // of the quartiles
+	Balances   []tally.Balance
+	Quote      *tally.Quote // only where the build publishes its commission
+	Obtained   tally.Disclosure
+	Spending   []tally.Step
+	OpenStages []tally.StageLeft
+}
+
+// AllHours is the page of the hours of the whole workshop.
+type AllHours struct {
+	Total  tally.Overall
+	Charts []Drawing
+	Builds []BuildCard // in the order of their hours
+}
+
+// EntrySheet is the card of a build for a club show, one printed page.
+type EntrySheet struct {
+	Build    BuildCard
+	Kit      journal.Kit
+	Keeper   string
+	Changed  []string // what is not as the kit packs it
+	Paints   []string
+	Lights   []string
+	Box      tally.OutOfBox
+	Finished time.Time
+}

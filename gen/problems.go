@@ -1,0 +1,116 @@
+package gen
+
+import (
+	"slices"
+
+	"spruelight/gen/journal"
+	"spruelight/gen/source"
+	"spruelight/gen/tally"
+)
+
+// problemOf hands a problem over with every treatment that is known of its
+// parts: those declared with it, those the sittings logged, and what areas and
+// coats say.
+func problemOf(b *journal.Build, p *journal.Problem) tally.Problem {
+	out := tally.Problem{Name: p.Name, At: p.At, Symptom: p.Symptom, Noun: p.Noun.V, Affected: p.Affected, Sound: p.Sound, Outcome: p.Outcome}
+	for _, t := range p.Treatments {
+		out.Treatments = append(out.Treatments, tally.Treatment{Name: t.Name, On: t.Value.On, Instead: t.Value.Instead.V, From: "declared"})
+	}
+	for _, t := range p.Tests {
+		out.Tests = append(out.Tests, tally.Test{Piece: t.Piece, Treatments: t.Treatments, Affected: t.Affected})
+	}
+	c := collector{build: b, problem: &out, units: slices.Concat(p.Affected, p.Sound)}
+	c.sittings()
+	c.materials()
+	return out
+}
+
+// collector adds to a problem what the rest of the log knows of its parts.
+type collector struct {
+	build   *journal.Build
+	problem *tally.Problem
+	units   []source.Value[string]
+}
+
+// area returns the area of a unit: itself, or that of the listed part.
+func (c *collector) area(unit string) string {
+	if _, ok := c.build.Front.Areas.Get(unit); ok {
+		return unit
+	}
+	for _, p := range c.build.Front.Parts {
+		if p.Part.V == unit {
+			return p.Area.V
+		}
+	}
+	return ""
+}
+
+// touched returns the units that a log line about a part or an area is about.
+func (c *collector) touched(named string) []source.Value[string] {
+	var out []source.Value[string]
+	for _, u := range c.units {
+		if u.V == named || named != "" && c.area(u.V) == named {
+			out = append(out, u)
+		}
+	}
+	return out
+}
+
+// add joins units to a treatment, which may be new.
+func (c *collector) add(name, from string, at source.Span, units []source.Value[string]) {
+	if len(units) == 0 {
+		return
+	}
+	list := &c.problem.Treatments
+	i := slices.IndexFunc(*list, func(t tally.Treatment) bool { return t.Name.V == name })
+	if i < 0 {
+		*list = append(*list, tally.Treatment{Name: source.Written(name, at), From: from})
+		i = len(*list) - 1
+	}
+	for _, u := range units {
+		if !slices.ContainsFunc((*list)[i].On, func(x source.Value[string]) bool { return x.V == u.V }) {
+			(*list)[i].On = append(slices.Clip((*list)[i].On), u)
+		}
+	}
+}
+
+// sittings adds what sittings say was done to parts, and the coats they laid.
+func (c *collector) sittings() {
+	for _, s := range c.build.Sittings {
+		for _, t := range s.Front.Treated {
+			for _, on := range t.Value {
+				c.add(t.Name.V, s.Slug, t.Name.At, c.touched(on.V))
+			}
+		}
+		for _, coat := range s.Front.Coats {
+			c.add("painted with "+coat.Coat.V, s.Slug, coat.Coat.At, c.touched(coat.Area.V))
+		}
+	}
+}
+
+// materials adds what the areas are made of. Where there are two materials in
+// all, each is what the parts of the other have instead.
+func (c *collector) materials() {
+	var names []string
+	for _, u := range c.units {
+		area, ok := c.build.Front.Areas.Get(c.area(u.V))
+		if !ok || !area.Material.Set {
+			continue
+		}
+		name := "made of " + area.Material.V
+		c.add(name, "the area's material", area.Material.At, []source.Value[string]{u})
+		if !slices.Contains(names, name) {
+			names = append(names, name)
+		}
+	}
+	if len(names) != 2 {
+		return
+	}
+	list := c.problem.Treatments
+	for i := range list {
+		// The one that an affected part has is the one under suspicion.
+		if list[i].Name.V == names[0] && list[i].Instead == "" {
+			list[i].Instead = names[1]
+		}
+	}
+}

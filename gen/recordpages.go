@@ -1,0 +1,285 @@
+package gen
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"spruelight/gen/page"
+	"spruelight/gen/svg"
+	"spruelight/gen/tally"
+)
+
+// drawTally draws a build's hours and spending.
+func drawTally(w *work) {
+	s := w.totals
+	if s.Sittings == 0 {
+		return
+	}
+	frame := func(name, title, desc string) svg.Frame {
+		return svg.Frame{ID: w.slug() + "-" + name, Title: title, Desc: desc, Lang: "en", Empty: "no hours yet"}
+	}
+	name := w.build.Front.Name.V
+	keep := func(file string, d *svg.Drawing, t svg.Table) {
+		w.charts = append(w.charts, w.keep(file, d, page.Table{Head: t.Head, Rows: t.Rows}))
+	}
+	if s.Hours > 0 {
+		d, t := tally.StageChart(s, frame("stages", "Hours by stage", "A bar for each stage of "+name), tally.English)
+		keep("hours-by-stage", d, t)
+		d, t = tally.HoursChart(s, w.tally.Sittings, frame("hours", "Hours so far", "How the bench time of "+name+" grew"), tally.English)
+		keep("hours-so-far", d, t)
+	}
+	for _, m := range s.Cost {
+		d, t := tally.SpendChart(s, m.Currency, frame("spent-"+strings.ToLower(m.Currency), "Spent so far, "+m.Currency, "How the cost of "+name+" grew, the kit included"), tally.English)
+		keep("spent-"+strings.ToLower(m.Currency), d, t)
+	}
+}
+
+func tallyPages(w *work) []*page.Sheet {
+	var sheets []*page.Sheet
+	for _, make := range []func(*work) *page.Sheet{hoursPage, partsPage, problemsPage, choicesPage, entryPage} {
+		if sheet := make(w); sheet != nil {
+			sheets = append(sheets, sheet)
+		}
+	}
+	return sheets
+}
+
+func tallyLeaves(w *work) []page.Leaf {
+	var leaves []page.Leaf
+	words := w.run.press.words
+	add := func(name, file string, facts ...string) {
+		leaves = append(leaves, page.Leaf{Name: words.Say(name), Path: w.place(file), Facts: facts})
+	}
+	if w.totals.Sittings > 0 {
+		add("Hours and cost", "hours.html", words.Bench(w.totals.Hours))
+	}
+	if n := len(w.record.rows); n > 0 {
+		add("Parts and spares", "parts.html", words.Count(n, "counted part"))
+	}
+	if n := len(w.record.problems); n > 0 {
+		add("Problems", "problems.html", words.Count(n, "problem"))
+	}
+	if n := len(w.record.decisions); n > 0 {
+		add("Choices", "choices.html", words.Count(n, "choice"))
+	}
+	if w.tally.State == tally.Shelf {
+		fact := "not out of the box"
+		if w.record.outOfBox.Still {
+			fact = "out of the box"
+		}
+		add("Entry card", "entry.html", words.Say(fact))
+	}
+	return leaves
+}
+
+// sheet starts a page of the build.
+func (w *work) sheet(file, kind, title, summary string, data any) *page.Sheet {
+	name := w.build.Front.Name.V
+	return &page.Sheet{Path: w.place(file), Kind: kind, Title: title + ": " + name, Summary: summary, Data: data, Words: summary}
+}
+
+func hoursPage(w *work) *page.Sheet {
+	if w.totals.Sittings == 0 {
+		return nil
+	}
+	r := w.run
+	data := page.Hours{Build: r.buildCard(w), Charts: w.charts, Balances: w.record.balances, Obtained: w.review.disclosure,
+		Spending: w.totals.ByStep, Method: tally.QuartileMethod}
+	if c := w.build.Front.Commission; c != nil && c.Publish.V {
+		data.Quote = w.record.quote
+	}
+	if w.tally.State == tally.Bench || w.tally.State == tally.SetAside {
+		outlook := r.outlook(w)
+		pace := outlook.Pace.Figure()
+		data.Outlook, data.Pace = &outlook, &pace
+		for _, s := range outlook.ByStage {
+			if s.Left.High > 0 || s.Over {
+				data.OpenStages = append(data.OpenStages, s)
+			}
+		}
+	}
+	say := r.press.words.Say
+	return w.sheet("hours.html", "hours", say("Hours and cost"), fmt.Sprintf("%s, %s", r.press.words.Bench(w.totals.Hours), w.totals.Cost), data)
+}
+
+// outlook forecasts a build from the finished ones.
+func (r *run) outlook(w *work) tally.Forecast {
+	var finished []tally.Sum
+	for _, x := range r.works {
+		if x.tally.State == tally.Shelf {
+			finished = append(finished, x.totals)
+		}
+	}
+	return tally.Outlook(w.totals, w.tally.Sittings, finished, r.shop.Settings.StageNames(), words(w.build.Front.Over), r.today())
+}
+
+func partsPage(w *work) *page.Sheet {
+	if len(w.record.rows) == 0 {
+		return nil
+	}
+	r := w.run
+	data := page.Parts{Build: r.buildCard(w), Rows: w.record.rows, Finished: w.tally.State == tally.Shelf}
+	for _, row := range w.record.rows {
+		for _, e := range row.Entries {
+			line := page.PartLine{Row: row, Entry: e}
+			for _, s := range w.build.Sittings {
+				if s.Slug == e.Sitting {
+					line.Path, line.Title = r.places[s.File.Name].path, s.Title()
+				}
+			}
+			if other, ok := r.shop.Build(e.To); ok && other.File != nil {
+				line.To = &page.Link{Name: other.Front.Name.V, Path: other.Slug + "/index.html"}
+			}
+			data.History = append(data.History, line)
+		}
+	}
+	slices.SortStableFunc(data.History, func(a, b page.PartLine) int { return a.Entry.Date.Compare(b.Entry.Date) })
+	return w.sheet("parts.html", "parts", r.press.words.Say("Parts and spares"), r.press.words.Count(len(data.Rows), "counted part"), data)
+}
+
+func problemsPage(w *work) *page.Sheet {
+	if len(w.record.problems) == 0 {
+		return nil
+	}
+	r := w.run
+	data := page.Problems{Build: r.buildCard(w), Method: "Fisher's exact test, two-sided: the sum of the probabilities of all tables at most as probable as the one seen (Agresti, Statistical Science 7, 1992)"}
+	var texts []string
+	for i, p := range w.record.problems {
+		data.Problems = append(data.Problems, page.ProblemCase{Problem: p.problem, Anchor: fmt.Sprintf("problem-%d", i+1),
+			Title: p.problem.Name.Or(p.problem.Symptom.V), Known: p.known, Solved: p.problem.Outcome.Set})
+		texts = append(texts, p.problem.Name.V, p.problem.Symptom.V, p.problem.Outcome.V)
+	}
+	sheet := w.sheet("problems.html", "problems", r.press.words.Say("Problems"), r.press.words.Count(len(data.Problems), "problem"), data)
+	sheet.Words = strings.Join(texts, "\n")
+	return sheet
+}
+
+func choicesPage(w *work) *page.Sheet {
+	if len(w.record.decisions) == 0 {
+		return nil
+	}
+	r := w.run
+	data := page.Choices{Build: r.buildCard(w)}
+	var texts []string
+	for i, d := range w.record.decisions {
+		x := page.DecisionCase{Decision: d}
+		for _, o := range w.build.Front.Choices[i].Options {
+			option := page.OptionCase{Name: o.Name.V, Chosen: d.Decided && o.Name.V == d.Choice.Chosen.V}
+			if full, ok := w.build.Inside(o.Photo.V); ok && o.Photo.Set {
+				option.Picture = r.photos.picture(full, o.Alt.Or(w.altOf(o.Photo.V)), "", "")
+			}
+			x.Options = append(x.Options, option)
+		}
+		data.Decisions = append(data.Decisions, x)
+		texts = append(texts, d.Choice.Question.V, d.Choice.Chosen.V, d.Choice.Why.V)
+	}
+	sheet := w.sheet("choices.html", "choices", r.press.words.Say("Choices"), r.press.words.Count(len(data.Decisions), "choice"), data)
+	sheet.Words = strings.Join(texts, "\n")
+	return sheet
+}
+
+func entryPage(w *work) *page.Sheet {
+	if w.tally.State != tally.Shelf {
+		return nil
+	}
+	r := w.run
+	data := page.EntrySheet{Build: r.buildCard(w), Kit: w.build.Front.Kit, Keeper: r.shop.Settings.Keeper.V, Box: w.record.outOfBox,
+		Finished: w.build.Front.Finished.V.Time, Paints: w.paintNames(), Lights: w.lightLines()}
+	for _, x := range w.build.Front.Extras {
+		data.Changed = append(data.Changed, x.What.V+" ("+x.Kind.V+")")
+	}
+	for _, row := range w.record.rows {
+		if slices.ContainsFunc(row.Entries, func(e tally.Entry) bool { return e.Event == tally.Made }) {
+			data.Changed = append(data.Changed, strings.TrimSpace(row.Part+" "+row.What)+" (own work)")
+		}
+	}
+	for _, d := range w.record.decisions {
+		if d.Decided {
+			data.Changed = append(data.Changed, d.Choice.Question.V+": "+d.Choice.Chosen.V)
+		}
+	}
+	return w.sheet("entry.html", "entry", r.press.words.Say("Entry card"), w.record.outOfBox.Says, data)
+}
+
+// paintNames lists the coats of the model's outside and inside, each once, in
+// the order in which they were laid, else as they are planned.
+func (w *work) paintNames() []string {
+	var names []string
+	add := func(name string) {
+		if name != "" && !slices.Contains(names, name) {
+			names = append(names, name)
+		}
+	}
+	for _, s := range w.build.Sittings {
+		for _, c := range s.Front.Coats {
+			add(c.Coat.V)
+		}
+	}
+	for _, area := range w.build.Front.Paint {
+		for _, c := range area.Value {
+			add(c.Coat.V)
+		}
+	}
+	return names
+}
+
+// lightLines counts the lamps of each kind: "3 × warm-white-3mm".
+func (w *work) lightLines() []string {
+	var order []string
+	count := map[string]int{}
+	for _, c := range w.build.Front.Circuits {
+		for _, b := range c.Branches {
+			for _, l := range b.Lamps {
+				if count[l.Lamp.V] == 0 {
+					order = append(order, l.Lamp.V)
+				}
+				count[l.Lamp.V]++
+			}
+		}
+	}
+	var lines []string
+	for _, name := range order {
+		lines = append(lines, fmt.Sprintf("%d × %s", count[name], name))
+	}
+	return lines
+}
+
+// hoursPath is the page of the whole workshop's hours.
+const hoursPath = "hours.html"
+
+// hoursPages is the page of the whole workshop's hours.
+func hoursPages(r *run) []*page.Sheet {
+	var sums []tally.Sum
+	var data page.AllHours
+	for _, w := range r.works {
+		sums = append(sums, w.totals)
+		if w.totals.Hours > 0 {
+			data.Builds = append(data.Builds, r.buildCard(w))
+		}
+	}
+	data.Total = tally.All(sums)
+	if data.Total.Sittings == 0 {
+		return nil
+	}
+	slices.SortStableFunc(data.Builds, func(a, b page.BuildCard) int { return int(b.Sum.Hours.Minutes() - a.Sum.Hours.Minutes()) })
+	data.Charts = r.charts
+	words := r.press.words
+	return []*page.Sheet{{Path: hoursPath, Kind: "allhours", Title: words.Say("Hours"), Updated: data.Total.Last, Data: data,
+		Summary: words.Bench(data.Total.Hours) + ", " + words.Count(data.Total.Sittings, "sitting")}}
+}
+
+// drawHours draws the hours of all builds by month.
+func drawHours(r *run) {
+	var sums []tally.Sum
+	for _, w := range r.works {
+		sums = append(sums, w.totals)
+	}
+	if tally.All(sums).Hours <= 0 {
+		return
+	}
+	d, t := tally.MonthsChart(sums, svg.Frame{ID: "hours-by-month", Title: "Hours by month", Desc: "A column for each month, with a part for each build", Lang: "en"}, tally.English)
+	chart := r.keep("hours-by-month", d)
+	chart.Text = page.Table{Head: t.Head, Rows: t.Rows}
+	r.charts = append(r.charts, chart)
+}
