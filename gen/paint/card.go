@@ -114,7 +114,7 @@ func (a *Area) card(rows []Row, curings []Curing, elsewhere bool, moment time.Ti
 	state, detail = noted(k.Wiggle, "no wiggle test is noted")
 	add(ruleClosedWiggle, "wiggle test", lit, state, detail)
 	state, detail = k.wires()
-	add(ruleClosedWires, "wires out by their entry", lit, state, detail)
+	add(ruleClosedWires, "wires out by their entry", lit && strings.TrimSpace(k.Entry.V) != "", state, detail)
 	state, detail = noted(k.Photo, "no photo of the inside is named")
 	add(ruleClosedPhoto, "photo of the inside taken", true, state, detail)
 	return c
@@ -260,8 +260,6 @@ func noted(v source.Value[string], missing string) (PointState, string) {
 func (k *Closing) wires() (PointState, string) {
 	entry, routed := strings.TrimSpace(k.Entry.V), strings.TrimSpace(k.Routed.V)
 	switch {
-	case entry == "":
-		return Open, "the circuit names no entry"
 	case routed == "":
 		return Open, "not led out by " + entry
 	case !strings.EqualFold(entry, routed):

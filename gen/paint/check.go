@@ -46,6 +46,9 @@ func Check(b *Build) Result {
 	for i := range r.Areas {
 		r.Findings.Add(r.Areas[i].Findings...)
 	}
+	for i := range b.Leaks {
+		r.Findings.Add(b.Leaks[i].check("the build")...)
+	}
 	var found []source.Finding
 	r.Marks, found = Ledger(b.Sheets, b.Placed)
 	r.Findings.Add(found...)

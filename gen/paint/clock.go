@@ -38,7 +38,9 @@ const (
 	slowPerStep  = 2.0
 	stepCelsius  = 10.0
 	usualCelsius = 20.0
-	slowSource   = "Hempel, Explanatory notes to product data sheets: 10 °C less take roughly twice the drying time; warmth is not counted"
+
+	// SlowSource names the rule and where it comes from.
+	SlowSource = "Hempel, Explanatory notes to product data sheets: 10 °C less take roughly twice the drying time; warmth is not counted"
 )
 
 // coldest is the lowest temperature at which paint is laid (data sheets of
@@ -100,7 +102,7 @@ func warmth(l *Laid, room source.Value[quantity.Celsius]) source.Value[quantity.
 }
 
 func slowing(p *Paint, t source.Value[quantity.Celsius]) quantity.Figure {
-	f := quantity.Figure{Symbol: "k", Name: "cold slows drying", Value: 1, Digits: 3, Source: slowSource}
+	f := quantity.Figure{Symbol: "k", Name: "cold slows drying", Value: 1, Digits: 3, Source: SlowSource}
 	at := p.At.Or(usualCelsius)
 	if !t.Set || t.V >= at {
 		return f

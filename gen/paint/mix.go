@@ -33,6 +33,9 @@ type Poured struct {
 	Known  bool    // false where only the share can be known
 }
 
+// Millilitres returns the volume in millilitres.
+func (p Poured) Millilitres() float64 { return float64(p.Volume) * 1000 }
+
 // Pour is a mix worked out for a cup.
 type Pour struct {
 	Portions []Poured

@@ -45,6 +45,7 @@ type Build struct {
 	Paints []Paint                        // those of the rack and of the build's own mixes that are used
 	Areas  []Area
 	Events []Event // masking and handling that the sittings recorded
+	Leaks  []Leak  // those of no named area
 	Sheets []Sheet // decal sheets
 	Placed []Placing
 }
@@ -72,6 +73,9 @@ type Coat struct {
 	Pressure source.Value[quantity.Pascals]
 	Nozzle   source.Value[quantity.Metres]
 }
+
+// Bar returns the air pressure in bar.
+func (c *Coat) Bar() float64 { return float64(c.Pressure.V) / 1e5 }
 
 // Laid is one layer as a sitting recorded it.
 type Laid struct {

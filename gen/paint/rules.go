@@ -84,6 +84,9 @@ func hotRules(area string, under []layer, over layer) []source.Finding {
 		u := under[i]
 		switch u.row.Paint.Family.V {
 		case Enamel, Oil:
+			if u.row.For == Wash {
+				continue // wiped off but for the recesses; that it must cure is said elsewhere
+			}
 			return []source.Finding{ruleHot.At(over.coat.Paint.At, "take a waterborne coat instead, or strip the "+u.row.Paint.Family.V.String(),
 				"%s: %s is a lacquer over %s, %s", area, over.row.Name, u.row.Name, article(u.row.Paint.Family.V)).With(u.coat.Paint.At, "the coat below")}
 		case Waterborne:
@@ -150,7 +153,7 @@ func uncuredRules(area string, under []layer, over layer) []source.Finding {
 // never reports whether no waiting helps, which lacquer-over-enamel says.
 func never(u *layer, over layer) bool {
 	under := u.row.Paint.Family.V
-	return over.row.Paint.Family.V == Lacquer && (under == Enamel || under == Oil)
+	return over.row.Paint.Family.V == Lacquer && (under == Enamel || under == Oil) && u.row.For != Wash
 }
 
 // needed is when a layer bears another family: lacquer wants it cured.

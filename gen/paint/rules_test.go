@@ -29,7 +29,12 @@ func done(a Area, gap time.Duration, coats ...Coat) Area {
 	return a
 }
 
-func with(a Area, change func(*Area)) Area { change(&a); return a }
+func with(a Area, changes ...func(*Area)) Area {
+	for _, change := range changes {
+		change(&a)
+	}
+	return a
+}
 
 func treated(works ...Work) func(*Area) {
 	return func(a *Area) {
@@ -78,6 +83,8 @@ var scenarios = []scenario{
 	{name: "lacquer over oil under waterborne", area: done(area("deck", Styrene), 30*24*time.Hour, coat("umber", Base), coat("gloss-clear", Seal), coat("lacquer-gloss", Gloss)), want: []string{"lacquer-over-waterborne"}},
 	{name: "lacquer over cured waterborne", area: done(area("deck", Styrene), days3, coat("black", Base), coat("lacquer-gloss", Gloss)), want: []string{"lacquer-over-waterborne"}},
 	{name: "lacquer over waterborne of yesterday", area: done(area("deck", Styrene), 24*time.Hour, coat("black", Base), coat("lacquer-gloss", Gloss)), want: []string{"family-over-uncured", "lacquer-over-waterborne"}},
+	{name: "lacquer over a cured oil wash", area: done(area("deck", Styrene), 4*24*time.Hour, coat("lacquer-gloss", Seal), coat("umber", Wash), coat("lacquer-gloss", Seal))},
+	{name: "lacquer over an oil wash of yesterday", area: with(done(area("deck", Styrene), 30*time.Hour, coat("lacquer-gloss", Seal), coat("umber", Wash), coat("lacquer-gloss", Seal))), want: []string{"family-over-uncured"}},
 	{name: "waterborne over lacquer after three hours", area: done(area("deck", Styrene), 3*time.Hour, coat("hull-grey", Base), coat("gloss-clear", Gloss))},
 	{name: "waterborne over lacquer after one hour", area: done(area("deck", Styrene), time.Hour, coat("hull-grey", Base), coat("gloss-clear", Gloss)), want: []string{"family-over-uncured"}},
 	{name: "waterborne over enamel of yesterday", area: done(area("deck", Styrene), 24*time.Hour, coat("deck-green", Base), coat("gloss-clear", Gloss)), want: []string{"family-over-uncured"}},
