@@ -4,6 +4,7 @@ import (
 	"html/template"
 	"path"
 	"slices"
+	"strconv"
 
 	"spruelight/gen/page"
 	"spruelight/gen/scale"
@@ -130,8 +131,13 @@ func drawShelf(r *run) {
 	p.Models = r.lineupPair("line-up", "The line-up: models at true relative size", pieces, false)
 	p.Subjects = r.lineupPair("subjects", "The real things at true relative size", pieces, true)
 	for i, shelf := range s.plan.Shelves {
-		id := "shelf-" + string(rune('a'+i%26))
-		p.Shelves = append(p.Shelves, page.ShelfPlan{Shelf: shelf, Drawing: r.keep(id, scale.DrawShelf(shelf, id, planWidth))})
+		plan := page.ShelfPlan{Shelf: shelf}
+		if len(shelf.Places) > 0 {
+			id := "shelf-" + strconv.Itoa(i+1)
+			d := r.keep(id, scale.DrawShelf(shelf, id, planWidth))
+			plan.Drawing = &d
+		}
+		p.Shelves = append(p.Shelves, plan)
 	}
 }
 
@@ -161,7 +167,8 @@ func lineupPages(r *run) []*page.Sheet {
 		return nil
 	}
 	p := s.page
-	p.Pairs, p.Inches, p.Adult, p.Survey = s.pairs, r.inches(), scale.StandingAdult, scale.SurveySource
+	p.Pairs.Near, p.Pairs.Far = scale.Split(s.pairs)
+	p.Inches, p.Adult, p.Survey = r.inches(), scale.StandingAdult, scale.SurveySource
 	for _, m := range s.lineup {
 		p.Rows = append(p.Rows, r.lineupRow(m))
 	}

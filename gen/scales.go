@@ -2,7 +2,6 @@ package gen
 
 import (
 	"cmp"
-	"slices"
 
 	"spruelight/gen/journal"
 	"spruelight/gen/page"
@@ -62,6 +61,9 @@ func judgeModel(slug string, name journal.Text, at source.Span, box source.Value
 		in.Accounts = append(in.Accounts, account)
 	}
 	m := modelScale{slug: slug, name: name.V, at: at, judged: scale.Judge(in), measured: scale.SizeOf(in.Measured)}
+	if m.measured == (scale.Size{}) && len(in.Figures) == 1 { // a figure by itself is as high as it is tall
+		m.measured.Height = in.Figures[0].Height.V.Value
+	}
 	ratio, _ := m.judged.Ratio()
 	m.piece = scale.Piece{ID: slug, Name: name.V, Says: scaleWords(m.judged), At: at, Model: m.measured, Ratio: ratio}
 	if len(in.Accounts) > 0 {
@@ -182,7 +184,14 @@ func scaleLeaves(w *work) []page.Leaf {
 
 func (r *run) inches() bool { return r.shop.Settings.Lengths.V == "inches" }
 
-// pairsOf returns the pairs of the shelf that a model is part of.
-func (r *run) pairsOf(slug string) []scale.Pair {
-	return slices.DeleteFunc(slices.Clone(r.shelf.pairs), func(p scale.Pair) bool { return p.A.ID != slug && p.B.ID != slug })
+// pairsOf returns the pairs of the shelf that a model is part of, seen from it.
+func (r *run) pairsOf(slug string) page.PairTable {
+	var own []scale.Pair
+	for _, p := range r.shelf.pairs {
+		if p.A.ID == slug || p.B.ID == slug {
+			own = append(own, p.Seen(slug))
+		}
+	}
+	near, far := scale.Split(own)
+	return page.PairTable{Near: near, Far: far, Own: true}
 }

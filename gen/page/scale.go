@@ -15,7 +15,7 @@ type Scale struct {
 	AtScale   scale.UsualSizes
 	Nearest   []scale.Offer // commonly sold scales near its own
 	Copies    []scale.Copy  // drawings at other scales, enlarged to its own
-	Pairs     []scale.Pair  // with every other model
+	Pairs     PairTable     // with every other model
 	Lineup    string        // the line-up's place in the site
 	Inches    bool
 }
@@ -28,7 +28,7 @@ type Lineup struct {
 	Models   WideNarrow
 	Subjects WideNarrow
 	Rows     []LineupRow
-	Pairs    []scale.Pair
+	Pairs    PairTable
 	Adult    float64 // height of the standing figure, in metres
 	Survey   string
 	Inches   bool
@@ -63,6 +63,12 @@ type LineupRow struct {
 	View             scale.View
 }
 
+// PairTable is pairs of models: those worth a look, and the rest folded away.
+type PairTable struct {
+	Near, Far []scale.Pair
+	Own       bool // all are seen from one model
+}
+
 // FitRow says where one model fits.
 type FitRow struct {
 	scale.Exhibit
@@ -74,5 +80,5 @@ type FitRow struct {
 // ShelfPlan is one shelf with its drawing.
 type ShelfPlan struct {
 	scale.Shelf
-	Drawing Drawing
+	Drawing *Drawing // nil where nothing stands on it
 }

@@ -88,7 +88,7 @@ func fitOne(e Exhibit, c Cabinet, air Clearance, turned bool) Fit {
 }
 
 // PackingRule is the rule by which shelves are filled, for the page.
-const PackingRule = "Longest first, each on the first shelf with room for it in the order the cabinets are written; one row to a shelf, turned a quarter where only that makes room."
+const PackingRule = "Longest first, each on the first shelf with room for it in the order the cabinets are written; one row to a shelf, turned a quarter only where no shelf has room for it straight."
 
 // Shelf is one shelf with what stands on it.
 type Shelf struct {
@@ -171,36 +171,34 @@ func (p *Plan) place(e Exhibit, air Clearance) {
 		p.Left = append(p.Left, Unplaced{Exhibit: e, Why: "its footprint and height are not all known"})
 		return
 	}
-	for i := range p.Shelves {
-		if p.Shelves[i].take(e, air) {
-			return
+	for _, turned := range []bool{false, true} {
+		for i := range p.Shelves {
+			if p.Shelves[i].take(e, air, turned) {
+				return
+			}
 		}
 	}
 	p.Left = append(p.Left, Unplaced{Exhibit: e, Why: noShelf})
 }
 
 // take puts a model at the right end of what stands on the shelf already.
-func (s *Shelf) take(e Exhibit, air Clearance) bool {
-	for _, turned := range []bool{false, true} {
-		f := fitOne(e, s.Cabinet, air, turned)
-		across, into := e.Size.Length, e.Size.Width
-		if turned {
-			across, into = into, across
-		}
-		heavy := s.Cabinet.Holds.Set && s.Load+e.Weight > s.Cabinet.Holds.V
-		if !f.Fits || heavy || across+air.Around > s.Free+eps {
-			continue
-		}
-		at := s.Cabinet.Width.V - s.Free
-		s.Places = append(s.Places, Place{Exhibit: e, X: at, Y: (s.Cabinet.Depth.V - into) / 2, Across: across, Into: into, Turned: turned})
-		s.Free -= across + air.Around
-		s.Load += e.Weight
-		if e.Weight == 0 {
-			s.Unknown++
-		}
-		return true
+func (s *Shelf) take(e Exhibit, air Clearance, turned bool) bool {
+	across, into := e.Size.Length, e.Size.Width
+	if turned {
+		across, into = into, across
 	}
-	return false
+	heavy := s.Cabinet.Holds.Set && s.Load+e.Weight > s.Cabinet.Holds.V
+	if !fitOne(e, s.Cabinet, air, turned).Fits || heavy || across+air.Around > s.Free+eps {
+		return false
+	}
+	at := s.Cabinet.Width.V - s.Free
+	s.Places = append(s.Places, Place{Exhibit: e, X: at, Y: (s.Cabinet.Depth.V - into) / 2, Across: across, Into: into, Turned: turned})
+	s.Free -= across + air.Around
+	s.Load += e.Weight
+	if e.Weight == 0 {
+		s.Unknown++
+	}
+	return true
 }
 
 // judge reports models without a place, and shelves whose load is not known.

@@ -130,7 +130,7 @@ func TestShelfPlanIsTrueToSize(t *testing.T) {
 			break
 		}
 		if e, ok := token.(xml.StartElement); ok {
-			if g, ok := extent(t, e); ok && attr(parent, "data-front") != "" {
+			if g, ok := extent(t, e); ok && attr(parent, "data-front") != "" && front[attr(parent, "data-front")].across == 0 {
 				front[attr(parent, "data-front")] = g
 			} else if ok && attr(parent, "data-plan") != "" {
 				above[attr(parent, "data-plan")] = g

@@ -89,6 +89,14 @@ func TestPairs(t *testing.T) {
 			t.Errorf("%s and %s: %v, %q, %q", c.a.Name, c.b.Name, p.Share, p.Larger, p.Text)
 		}
 	}
+	// 458/46.1 = 9.93
+	if p := pair(skiff, liner); p.Text != "skiff is too large by a factor of 9.9" || p.Near() {
+		t.Errorf("%q", p.Text)
+	}
+	near, far := Split(Pairs([]Member{skiff, box, liner, other, wide}))
+	if len(near) != 4 || len(far) != 6 || near[0].Share != Yes || near[2].Share != Depends || near[3].Share != No || far[0].Off.Low > far[5].Off.Low {
+		t.Errorf("near %v, far %v", near, far)
+	}
 	if n := len(Pairs([]Member{skiff, box, wide, liner})); n != 6 {
 		t.Errorf("%d pairs of four", n)
 	}

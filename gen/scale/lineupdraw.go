@@ -15,6 +15,7 @@ import (
 var (
 	silhouettePaint = svg.Style{Fill: svg.Rule, Stroke: svg.Ink}
 	boxPaint        = svg.Style{Fill: svg.Rule, Stroke: svg.Ink, Dash: svg.Dashed} // a measured box, no shape
+	roomPaint       = svg.Style{Stroke: svg.Soft, Dash: svg.Dashed}                // the room a model takes with its base
 	figurePaint     = svg.Style{Fill: svg.Accent}
 	shelfPaint      = svg.Style{Stroke: svg.Soft}
 )

@@ -1,8 +1,10 @@
 package scale
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 
 	"spruelight/gen/quantity"
 )
@@ -54,6 +56,38 @@ type Pair struct {
 	Larger string   // which one is too large for the other; "" where they may share
 	Off    Interval // by how much, as shares: 0.02 to 0.06
 	Text   string
+}
+
+// worthwhile is how far two models may be off before nobody would stand them
+// side by side as of one scale: common practice, no source.
+const worthwhile = 0.25
+
+// Near reports whether the two may share a scale, or miss it by so little that
+// the question arises.
+func (p Pair) Near() bool { return p.Share != No || p.Off.Low < worthwhile }
+
+// Seen returns the pair with the named model first.
+func (p Pair) Seen(from string) Pair {
+	if p.B.ID == from {
+		p.A, p.B = p.B, p.A
+	}
+	return p
+}
+
+// Split parts pairs into those worth a look, those that may share a scale
+// first, and the rest; each by how far they are off.
+func Split(pairs []Pair) (near, far []Pair) {
+	for _, p := range pairs {
+		if p.Near() {
+			near = append(near, p)
+		} else {
+			far = append(far, p)
+		}
+	}
+	for _, list := range [][]Pair{near, far} {
+		slices.SortStableFunc(list, func(a, b Pair) int { return cmp.Or(cmp.Compare(b.Share, a.Share), cmp.Compare(a.Off.Low, b.Off.Low)) })
+	}
+	return near, far
 }
 
 // Pairs returns every pair of models, in the order given. Two may share a scale
@@ -117,6 +151,9 @@ func (p Pair) text() string {
 }
 
 func (p Pair) offText() string {
+	if p.Off.Low >= 1 { // beyond twice the size percents say nothing
+		return fmt.Sprintf("%s is too large by a factor of %s", p.Larger, quantity.Round(1+(p.Off.Low+p.Off.High)/2, 2))
+	}
 	low, high := percent(p.Off.Low), percent(p.Off.High)
 	by := low + " to " + high
 	if low == high {

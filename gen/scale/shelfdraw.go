@@ -37,22 +37,28 @@ func DrawShelf(s Shelf, id string, width float64) *svg.Drawing {
 		x := float64(p.X) * factor
 		stand := svg.Box{X: x, Y: front.Bottom() - float64(p.Size.Height)*factor, W: float64(p.Across) * factor, H: float64(p.Size.Height) * factor}
 		foot := svg.Box{X: x, Y: plan.Bottom() - float64(p.Y+p.Into)*factor, W: stand.W, H: float64(p.Into) * factor}
-		d.Group(svg.Attrs{Data: map[string]string{"front": p.ID}}, func() { drawStanding(d, p, stand) })
+		d.Group(svg.Attrs{Data: map[string]string{"front": p.ID}}, func() { drawStanding(d, p, stand, factor) })
 		d.Group(svg.Attrs{Data: map[string]string{"plan": p.ID}}, func() { d.Rect(foot, 0, silhouettePaint) })
 		drawNumber(d, i+1, foot)
 	}
 	return d
 }
 
-// drawStanding draws a model as seen from the front of the shelf: its
-// silhouette where one shows that side, else a box.
-func drawStanding(d *svg.Drawing, p Place, box svg.Box) {
-	shown := p.Piece != nil && !p.Piece.Outline.Empty() && (p.Piece.View == Side && !p.Turned || p.Piece.View == Front && p.Turned)
-	if !shown {
-		d.Rect(box, 0, boxPaint)
+// drawStanding draws a model as seen from the front of the shelf: the room it
+// takes as a box, and in it, at true size, its silhouette where that shows the
+// side turned to the front. What the box is higher than the silhouette is taken
+// for the base under it.
+func drawStanding(d *svg.Drawing, p Place, box svg.Box, factor float64) {
+	d.Rect(box, 0, roomPaint)
+	if p.Piece == nil || p.Piece.Outline.Empty() {
 		return
 	}
-	d.Path(p.Piece.Outline.Fit(box).Transform(svg.Translate(0, box.Bottom()-p.Piece.Outline.Fit(box).Box().Bottom())), silhouettePaint)
+	square := p.Size.Length == p.Size.Width
+	shown := p.Piece.View == Side && (!p.Turned || square) || p.Piece.View == Front && (p.Turned || square)
+	across, up, ok := p.Piece.span(false)
+	if w, h := float64(across)*factor, float64(up)*factor; shown && ok && w <= box.W+1 && h <= box.H+1 {
+		d.Path(stretch(p.Piece.Outline, svg.Box{X: box.X + (box.W-w)/2, Y: box.Y, W: w, H: h}), silhouettePaint)
+	}
 }
 
 // drawNumber sets a number into a footprint, or above it where it is too small.
