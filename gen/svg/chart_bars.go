@@ -20,16 +20,30 @@ const (
 	barThick   = 12.0
 	barPitch   = 23.0
 	barLine    = TextSize * LineHeight
-	valueShare = 0.4 // of the width, at most, for the text at a bar's end
+	valueShare = 0.3 // of the width, at most, for the text at a bar's end
 )
 
 // barRow is a bar with its words fitted to the chart.
 type barRow struct {
 	bar   Bar
 	value float64
-	lines []string
 	text  string
 	textW float64
+}
+
+// barLabels says where the labels of all rows stand.
+type barLabels struct {
+	above    bool // on lines of their own above the bars
+	at, room float64
+	style    TextStyle
+}
+
+// labelsAbove puts labels beside the zero line, on its roomier side.
+func labelsAbove(zero, width float64) barLabels {
+	if zero <= width/2 {
+		return barLabels{true, zero + gap, width - zero - gap, TextStyle{VAlign: Top}}
+	}
+	return barLabels{true, zero - gap, zero - gap, TextStyle{VAlign: Top, Anchor: End}}
 }
 
 // Bars draws horizontal bars, each labelled at its end, in the order given. Bars
@@ -49,12 +63,16 @@ func Bars(c BarChart) (*Drawing, Table) {
 	if !above {
 		column = labelColumn(labelsOf(c.Bars), width*0.36) + gap
 	}
-	rows := barRows(c.Bars, width, column, above)
+	rows := barRows(c.Bars, width)
 	x := barScale(rows, column, width)
 	zero := x.at(0)
+	label := barLabels{above: above, at: column - gap, room: column - gap, style: TextStyle{Anchor: End, VAlign: Centre}}
+	if above {
+		label = labelsAbove(zero, width)
+	}
 	y := 0.0
 	for i, r := range rows {
-		y += r.draw(d, y, column, above, i == len(rows)-1, x)
+		y += r.draw(d, y, label, i == len(rows)-1, x)
 	}
 	d.Line(Point{zero, 0}, Point{zero, y}, Style{Stroke: Ink})
 	return d, table
@@ -75,16 +93,12 @@ func labelsOf(bars []Bar) []string {
 	return labels
 }
 
-func barRows(bars []Bar, width, column float64, above bool) []barRow {
-	room := column - gap
-	if above {
-		room = width - 2*gap
-	}
+func barRows(bars []Bar, width float64) []barRow {
 	rows := make([]barRow, len(bars))
 	for i, b := range bars {
 		text, _ := Shorten(b.text(), width*valueShare, TextSize, Regular)
 		w, _, _ := Measure(text, TextSize, Regular)
-		rows[i] = barRow{b, sane(b.Value), ShortenLines(b.Label, room, TextSize, Regular, 2), text, w}
+		rows[i] = barRow{bar: b, value: sane(b.Value), text: text, textW: w}
 	}
 	return rows
 }
@@ -110,19 +124,20 @@ func barScale(rows []barRow, column, width float64) scale {
 }
 
 // draw draws one row from y and returns its height.
-func (r barRow) draw(d *Drawing, y, column float64, above, last bool, x scale) float64 {
-	height := max(barPitch, float64(len(r.lines))*barLine+gap)
+func (r barRow) draw(d *Drawing, y float64, label barLabels, last bool, x scale) float64 {
+	lines := ShortenLines(r.bar.Label, label.room, TextSize, Regular, 2)
+	height := max(barPitch, float64(len(lines))*barLine+gap)
 	middle := y + height/2
-	if above {
-		block := max(1, float64(len(r.lines))) * barLine
-		d.Lines(Point{x.at(0) + gap, y + 2}, r.lines, TextStyle{VAlign: Top})
+	if label.above {
+		block := max(1, float64(len(lines))) * barLine
+		d.Lines(Point{label.at, y + 2}, lines, label.style)
 		middle = y + 2 + block + 2 + barThick/2
 		height = block + barThick + 12
 		if last {
 			height -= 6
 		}
 	} else {
-		d.Lines(Point{column - gap, middle}, r.lines, TextStyle{Anchor: End, VAlign: Centre})
+		d.Lines(Point{label.at, middle}, lines, label.style)
 	}
 	zero, end := x.at(0), x.at(r.value)
 	bar := Box{min(zero, end), middle - barThick/2, max(zero, end) - min(zero, end), barThick}

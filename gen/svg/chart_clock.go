@@ -223,6 +223,10 @@ func (r clockRow) labelAbove(d *Drawing, width float64) {
 // up to end.
 func (r clockRow) window(d *Drawing, w Window, x scale, base, end float64, flags []placedFlag) {
 	from, to := x.at(w.From), x.at(w.To)
+	if w.From != w.To { // however short, it is seen
+		from = min(from, x.high-1)
+		to = max(to, from+1)
+	}
 	fill := w.Fill
 	if fill == None {
 		fill = Fill1
@@ -235,7 +239,7 @@ func (r clockRow) window(d *Drawing, w Window, x scale, base, end float64, flags
 		bar = Box{from - clockBar/2, base - clockBar, clockBar, clockBar}
 		d.Polygon([]Point{bar.N(), bar.E(), bar.S(), bar.West()}, style)
 	default:
-		bar = d.Polygon(windowOutline(w, from, max(to, from+1), base, middle), style)
+		bar = d.Polygon(windowOutline(w, from, to, base, middle), style)
 	}
 	d.Register(KindMark, w.Label, bar)
 	r.name(d, w.Label, Point{from, base - clockBar - 4}, end, flags)

@@ -83,7 +83,7 @@ func (c LineChart) layOut(points []Datum, stepped bool) course {
 	end := points[len(points)-1]
 	k.last, _ = Shorten(end.text(), width*0.25, TextSize, Bold)
 	after, _, _ := Measure(k.last, TextSize, Bold)
-	k.plot = Box{X: gutter + gap, W: width - gutter - after - 3*gap, H: lineHeight}
+	k.plot = Box{X: gutter + gap, W: width - gutter - after - 2*gap - 2, H: lineHeight}
 	k.x.low, k.x.high = k.plot.X, k.plot.Right()
 	k.flags = placeFlags(c.Marks, k.x, k.plot.X-gutter, width)
 	k.plot.Y = flagsHeight(k.flags) + gap
@@ -159,8 +159,11 @@ func (k *course) line(d *Drawing) {
 	}
 	d.Polyline(corners, Style{Stroke: Ink, Width: 1.5})
 	end := k.place(k.points[len(k.points)-1])
+	if right := (Point{k.plot.Right(), end.Y}); end.X < right.X { // a mark comes later
+		d.Line(end, right, Style{Stroke: Ink, Width: 1, Dash: Dotted})
+	}
 	d.Circle(end, 3.5, Style{Fill: Accent})
-	d.Text(end.Add(gap+2, 0), k.last, TextStyle{Font: Bold, VAlign: Centre})
+	d.Text(Point{k.plot.Right() + gap + 2, end.Y}, k.last, TextStyle{Font: Bold, VAlign: Centre})
 }
 
 // marks draws the named moments on the line.

@@ -98,8 +98,9 @@ const (
 	stackHeight = 170.0 // of the plot with the tallest column
 	laneHeight  = 32.0  // of one lane, with the text above its bars
 	laneBar     = 17.0  // of the tallest bar in a lane
-	mostColumn  = 46.0  // width of a column's place at most
+	mostColumn  = 46.0  // width of a column's place, unless its texts need more
 	swatch      = 14.0
+	keyLead     = 2*swatch + 1.5*gap // number and swatch before a name in the key
 )
 
 // columnsGrid is the common ground of both month charts: equal places side by side.
@@ -108,30 +109,60 @@ type columnsGrid struct {
 	n                int
 }
 
-func newGrid(left, width float64, n int) columnsGrid {
-	pitch := min(width/float64(n), mostColumn)
-	return columnsGrid{left, pitch, max(pitch*0.72, min(pitch, 1)), n}
+// newGrid lays n places into a width, each as wide as its widest text where there
+// is room, but no wider than needed.
+func newGrid(left, width float64, columns []Column, widest float64) columnsGrid {
+	for _, c := range columns {
+		w, _, _ := Measure(c.tick(), axisSize, Regular)
+		widest = max(widest, w)
+	}
+	n := len(columns)
+	pitch := min(width/float64(n), max(mostColumn, widest+gap))
+	return columnsGrid{left, pitch, min(max(pitch*0.72, min(pitch, 1)), mostColumn*0.72), n}
 }
 
 func (g columnsGrid) middle(i int) float64 { return g.left + (float64(i)+0.5)*g.pitch }
 func (g columnsGrid) right() float64       { return g.left + float64(g.n)*g.pitch }
 
-// axis draws the line below the columns with their ticks and groups.
+// axis draws the line below the columns with their ticks and groups. Where not
+// every tick has room, every second, third … is written.
 func (g columnsGrid) axis(d *Drawing, y, whole float64, columns []Column) {
 	d.Line(Point{g.left, y}, Point{g.right(), y}, Style{Stroke: Ink, Width: hair})
 	style := TextStyle{Size: axisSize, Anchor: Middle, VAlign: Top, Fill: Soft}
-	free := math.Inf(-1)
+	labels, boxes := make([]string, g.n), make([]Box, g.n)
 	for i, c := range columns {
-		label, _ := Shorten(c.tick(), whole/3, axisSize, Regular)
-		at := Point{g.middle(i), y + 4}
-		box := TextBox(at, label, style)
-		if box.X < max(free, 0) || box.Right() > whole {
-			continue
+		labels[i], _ = Shorten(c.tick(), whole/3, axisSize, Regular)
+		boxes[i] = TextBox(Point{g.middle(i), y + 4}, labels[i], style)
+	}
+	stride, first := tickStride(columns, boxes)
+	for i := first; i < g.n; i += stride {
+		if boxes[i].X >= 0 && boxes[i].Right() <= whole {
+			d.Text(Point{g.middle(i), y + 4}, labels[i], style)
 		}
-		d.Text(at, label, style)
-		free = box.Right() + gap/2
 	}
 	g.groups(d, y+4+axisSize*LineHeight, whole, columns)
+}
+
+// tickStride returns the smallest step at which tick labels keep clear of each
+// other, and the first column to label, so that groups begin with a label.
+func tickStride(columns []Column, boxes []Box) (stride, first int) {
+	begin := 0
+	for i := 1; i < len(columns) && begin == 0; i++ {
+		if columns[i].Group != columns[i-1].Group {
+			begin = i
+		}
+	}
+	for _, stride = range [...]int{1, 2, 3, 4, 6, 12, 24, 60} {
+		first = begin % stride
+		apart := true
+		for i := first; i+stride < len(boxes) && apart; i += stride {
+			apart = boxes[i].Right()+gap/2 <= boxes[i+stride].X
+		}
+		if apart {
+			return stride, first
+		}
+	}
+	return max(1, len(columns)), 0
 }
 
 // groups draws a hairline under the columns of each group with its name.
@@ -163,17 +194,19 @@ type candidate struct {
 	text  string
 }
 
-// drawFitting draws those candidates that touch no other and stay within left…right.
-func drawFitting(d *Drawing, all []candidate, style TextStyle, left, right float64) {
+// drawFitting draws those candidates that touch neither each other nor a taken
+// box, and stay within left…right.
+func drawFitting(d *Drawing, all []candidate, style TextStyle, taken []Box, left, right float64) {
 	slices.SortStableFunc(all, func(a, b candidate) int { return compare(b.value, a.value) })
-	var placed []Box
+	taken = slices.Clone(taken)
 	for _, c := range all {
-		box := TextBox(c.at, c.text, style).Inset(-1.5)
-		if box.X < left-1.5 || box.Right() > right+1.5 || slices.ContainsFunc(placed, box.Overlaps) {
+		box := TextBox(c.at, c.text, style)
+		near := Box{box.X - 1.5, box.Y, box.W + 3, box.H}
+		if box.X < left || box.Right() > right || slices.ContainsFunc(taken, near.Overlaps) {
 			continue
 		}
 		d.Text(c.at, c.text, style)
-		placed = append(placed, box)
+		taken = append(taken, box)
 	}
 }
 
@@ -193,7 +226,7 @@ func Lanes(c MonthChart) (*Drawing, Table) {
 	}
 	column := labelColumn(labels, width*0.3)
 	after := labelColumn(totals, width*0.26)
-	grid := newGrid(column+gap, width-column-after-2*gap, len(c.Columns))
+	grid := newGrid(column+gap, width-column-after-2*gap, c.Columns, 0)
 	top := 0.0
 	for _, col := range c.Columns {
 		for i := range c.Series {
@@ -203,8 +236,12 @@ func Lanes(c MonthChart) (*Drawing, Table) {
 	for i, s := range c.Series {
 		base := float64(i+1) * laneHeight
 		lines := ShortenLines(s.Name, column, TextSize, Regular, 2)
-		d.Lines(Point{column, base - laneBar/2}, lines, TextStyle{Anchor: End, VAlign: Centre})
-		d.Text(Point{width, base - laneBar/2}, totals[i], TextStyle{Anchor: End, VAlign: Centre})
+		middle := base - laneBar/2
+		if len(lines) > 1 {
+			middle = base - laneHeight*0.4 // so that the second line ends above the next lane
+		}
+		d.Lines(Point{column, middle}, lines, TextStyle{Anchor: End, VAlign: Centre})
+		d.Text(Point{grid.right() + gap + after, base - laneBar/2}, totals[i], TextStyle{Anchor: End, VAlign: Centre})
 		c.lane(d, grid, i, base, top)
 	}
 	grid.axis(d, float64(len(c.Series))*laneHeight, width, c.Columns)
@@ -215,6 +252,7 @@ func Lanes(c MonthChart) (*Drawing, Table) {
 func (c MonthChart) lane(d *Drawing, grid columnsGrid, series int, base, top float64) {
 	d.Line(Point{grid.left, base}, Point{grid.right(), base}, Style{Stroke: Rule, Width: hair})
 	var texts []candidate
+	var bars []Box
 	for j, col := range c.Columns {
 		v := col.value(series)
 		if v <= 0 {
@@ -224,10 +262,11 @@ func (c MonthChart) lane(d *Drawing, grid columnsGrid, series int, base, top flo
 		bar := Box{grid.middle(j) - grid.bar/2, base - h, grid.bar, h}
 		d.Rect(bar, 0, Style{Fill: c.Series[series].fill(series), Stroke: Ink, Width: hair})
 		d.Register(KindMark, c.Series[series].Name, bar)
+		bars = append(bars, bar)
 		texts = append(texts, candidate{v, Point{grid.middle(j), base - h - 3}, col.text(series)})
 	}
 	style := TextStyle{Size: 10, Anchor: Middle, Fill: Soft}
-	drawFitting(d, texts, style, grid.left, grid.right())
+	drawFitting(d, texts, style, bars, grid.left, grid.right())
 }
 
 // Stacked draws one column for each period with the series on top of each other,
@@ -246,22 +285,26 @@ func Stacked(c MonthChart) (*Drawing, Table) {
 	beside := width >= narrow
 	keyWidth := 0.0
 	if beside {
-		keyWidth = labelColumn(names, width*0.3) + 2*swatch + 3*gap
+		keyWidth = labelColumn(names, width*0.3) + keyLead + 2*gap
 	}
-	grid := newGrid(0, width-keyWidth, len(c.Columns))
-	tallest := 0.0
+	tallest, widest := 0.0, 0.0
 	for _, col := range c.Columns {
 		tallest = max(tallest, col.sum(len(c.Series)))
+		w, _, _ := Measure(col.total(len(c.Series)), axisSize, Regular)
+		widest = max(widest, w)
 	}
+	grid := newGrid(0, width-keyWidth, c.Columns, widest)
 	base := stackHeight + TextSize*LineHeight
 	y := scale{from: 0, to: max(tallest, math.SmallestNonzeroFloat64), low: base, high: base - stackHeight}
 	var totals []candidate
+	var stacks []Box
 	for j, col := range c.Columns {
 		c.stack(d, grid, j, y)
 		sum := col.sum(len(c.Series))
+		stacks = append(stacks, Box{grid.middle(j) - grid.bar/2, y.at(sum), grid.bar, base - y.at(sum)})
 		totals = append(totals, candidate{sum, Point{grid.middle(j), y.at(sum) - 4}, col.total(len(c.Series))})
 	}
-	drawFitting(d, totals, TextStyle{Size: axisSize, Anchor: Middle}, 0, width-keyWidth)
+	drawFitting(d, totals, TextStyle{Size: axisSize, Anchor: Middle}, stacks, 0, min(grid.right()+gap, width))
 	grid.axis(d, base, width-keyWidth, c.Columns)
 	if beside {
 		c.keyBeside(d, grid.right()+2*gap, base, width)
@@ -311,7 +354,7 @@ func (c MonthChart) keyBelow(d *Drawing, y, width float64) {
 	for i, s := range c.Series {
 		names[i] = s.Name
 	}
-	each := min(labelColumn(names, width)+2*swatch+4*gap, width)
+	each := min(labelColumn(names, width)+keyLead+3*gap, width)
 	across := max(1, int(width/each))
 	for i, s := range c.Series {
 		at := Point{float64(i%across) * each, y + pitch/2 + float64(i/across)*pitch}
@@ -323,6 +366,6 @@ func (c MonthChart) keyEntry(d *Drawing, at Point, i int, s Series, room float64
 	callOut(d, at.Add(swatch/2, 0), i+1)
 	d.Rect(Box{at.X + swatch + gap/2, at.Y - swatch/2, swatch, swatch}, 0,
 		Style{Fill: s.fill(i), Stroke: Ink, Width: hair})
-	name, _ := Shorten(s.Name, room-2*swatch-2*gap, TextSize, Regular)
-	d.Text(at.Add(2*swatch+gap+gap/2, 0), name, TextStyle{VAlign: Centre})
+	name, _ := Shorten(s.Name, room-keyLead, TextSize, Regular)
+	d.Text(at.Add(keyLead, 0), name, TextStyle{VAlign: Centre})
 }

@@ -23,10 +23,10 @@ func Wrap(text string, width, size float64, f Font) []string {
 		piece := text[from:to]
 		whole := measureClean(piece, size, m)
 		shown := measureClean(strings.TrimRight(piece, " "), size, m)
-		if used+shown > width {
+		if used+shown > width+rounding {
 			emit(text[start:from])
 			start, used = from, 0
-			for shown > width {
+			for shown > width+rounding {
 				n := fitting(text[start:to], width, size, m)
 				if start+n >= to {
 					break
@@ -92,16 +92,23 @@ func fitting(word string, width, size float64, m *metrics) int {
 	return len(word)
 }
 
+// rounding is the width, in units, by which a text may exceed its room, so that
+// sums of the same widths in another order count as the same.
+const rounding = 1e-6
+
 // Shorten returns text cut to a width with an ellipsis at its end, and whether
 // anything was cut. Callers that cut keep the full text in the table below.
 func Shorten(text string, width, size float64, f Font) (string, bool) {
 	text = CleanText(text)
 	m := fonts[f.valid()]
-	if measureClean(text, size, m) <= width {
+	if measureClean(text, size, m) <= width+rounding {
 		return text, false
 	}
 	room := width - measureClean("…", size, m)
 	n := fitting(text, room, size, m)
+	if measureClean(text[:n], size, m) > room { // not even one character
+		n = 0
+	}
 	return strings.TrimRight(text[:n], " ,;:-–") + "…", true
 }
 
