@@ -1,0 +1,108 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"runtime"
+	"time"
+
+	"spruelight/gen"
+	"spruelight/gen/preview"
+	"spruelight/gen/source"
+
+	"github.com/spf13/cobra"
+)
+
+// benchVerb shows the site while it is being written.
+func benchVerb(c *common) *cobra.Command {
+	var port int
+	var open bool
+	verb := &cobra.Command{
+		Use:     "bench [workshop]",
+		Short:   "Show the site on this machine, refreshed as files change",
+		Example: "  spruelight bench\n  spruelight bench --port 8080 --open content-example",
+		Args:    atMostOne,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			dir, err := c.folder(args)
+			if err != nil {
+				return err
+			}
+			return bench(cmd.Context(), c, dir, port, open)
+		},
+	}
+	verb.Flags().IntVar(&port, "port", 0, "`port` on 127.0.0.1; any that is free where 0")
+	verb.Flags().BoolVar(&open, "open", false, "open the site in the browser")
+	return verb
+}
+
+func bench(ctx context.Context, c *common, dir string, port int, open bool) error {
+	env, done, err := c.env(dir, nil)
+	if err != nil {
+		return err
+	}
+	defer done()
+	listener, err := preview.Listen(port)
+	if err != nil {
+		return err
+	}
+	session := gen.NewSession(env)
+	server := preview.New(func(ctx context.Context, changed []string) (preview.Site, source.Findings, error) {
+		if c.at == "" {
+			session.At(time.Now())
+		}
+		site, found, err := session.Update(ctx, changed)
+		if site == nil {
+			return nil, found, err
+		}
+		return site, found, err
+	}, c.tellBench)
+	address := fmt.Sprintf("http://%s/", listener.Addr())
+	fmt.Fprintf(os.Stderr, "the bench is at %s; end it with Ctrl-C\n", address)
+	server.Refresh(ctx, nil)
+	watched := make(chan error, 1)
+	go func() {
+		watched <- preview.Watch(ctx, dir, []string{filepath.Join(dir, "site")}, func(changed []string) { server.Refresh(ctx, changed) })
+	}()
+	served := make(chan error, 1)
+	go func() { served <- server.Serve(ctx, listener) }()
+	if open {
+		browse(address)
+	}
+	select {
+	case err := <-watched:
+		return err
+	case err := <-served:
+		return err
+	}
+}
+
+// tellBench prints what a rebuild found.
+func (c *common) tellBench(found source.Findings, took time.Duration, err error) {
+	if c.json {
+		printJSON(os.Stdout, found)
+	} else {
+		printFindings(os.Stderr, found, colourful(os.Stderr))
+	}
+	switch {
+	case err != nil:
+		fmt.Fprintf(os.Stderr, "spruelight: %v\n", err)
+	case !c.quiet:
+		fmt.Fprintf(os.Stderr, "%s: shown anew in %d ms\n", time.Now().Format(time.TimeOnly), took.Milliseconds())
+	}
+}
+
+// browse opens an address in the user's browser. That it may fail is no matter:
+// the address has been printed.
+func browse(address string) {
+	name, args := "xdg-open", []string{address}
+	switch runtime.GOOS {
+	case "darwin":
+		name = "open"
+	case "windows":
+		name, args = "rundll32", []string{"url.dll,FileProtocolHandler", address}
+	}
+	exec.Command(name, args...).Start()
+}
