@@ -43,7 +43,7 @@ type Agreement struct {
 }
 
 // AgreementMethod names the test and its source, for the page.
-const AgreementMethod = "chi-square test of the weighted mean at 5 % (Birge, Physical Review 40 (1932) 207), limits taken as rectangular (JCGM 100:2008, 4.3.7)"
+const AgreementMethod = "Chi-square test of the weighted mean at 5 % (Birge, Physical Review 40 (1932) 207), limits taken as rectangular (JCGM 100:2008, 4.3.7)"
 
 // rejectBelow is the chance under which lengths count as disagreeing: the
 // customary 5 %.
@@ -180,7 +180,7 @@ func (i Implied) RealText() string { return limitsText(i.Real) }
 
 func limitsText(m quantity.Measured) string {
 	value, half, unit := m.Value.Millimetres(), m.Plus().Millimetres(), " mm"
-	if m.Value >= 2 {
+	if m.Value >= 1 {
 		value, half, unit = value/1000, half/1000, " m"
 	}
 	return quantity.Round(value, 5) + unit + " ± " + quantity.Round(half, 2) + unit

@@ -193,7 +193,7 @@ func (d *lineupDrawer) sizeText(s Stand) string {
 	return text
 }
 
-// LengthText prints a length for a reader: millimetres, from two metres on
+// LengthText prints a length for a reader: millimetres, from one metre on
 // metres; or inches, from four feet on feet.
 func LengthText(m quantity.Metres, inches bool) string {
 	switch {
@@ -201,7 +201,7 @@ func LengthText(m quantity.Metres, inches bool) string {
 		return quantity.Round(m.Inches(), 3) + " in"
 	case inches:
 		return quantity.Round(m.Inches()/12, 3) + " ft"
-	case m < 2:
+	case m < 1:
 		return quantity.Round(m.Millimetres(), 3) + " mm"
 	}
 	return quantity.Round(float64(m), 3) + " m"

@@ -30,6 +30,7 @@ type Member struct {
 	Name      string
 	Estimates []Estimate // one for each account; a single one where they agree
 	Stated    bool       // rests on the box alone
+	Crew      bool       // rests on its figures alone: the scales at which they are adults
 }
 
 // MemberOf returns a judged model for the table, and false where neither box
@@ -43,6 +44,7 @@ func MemberOf(j Judgement) (Member, bool) {
 		}
 	case len(j.Believed) > 0:
 		m.Estimates = []Estimate{j.Best}
+	case m.crew(j):
 	case j.Box.Ratio > 0:
 		m.Estimates, m.Stated = []Estimate{Stated(j.Box)}, true
 	}
@@ -56,6 +58,27 @@ type Pair struct {
 	Larger string   // which one is too large for the other; "" where they may share
 	Off    Interval // by how much, as shares: 0.02 to 0.06
 	Text   string
+}
+
+// crew goes by a model's figures where no length was measured and its box does
+// not suit them: side by side it is the figures that are seen.
+func (m *Member) crew(j Judgement) bool {
+	if len(j.Figures) == 0 {
+		return false
+	}
+	adults, man, woman := Interval{0, math.Inf(1)}, 1.0, 1.0
+	for _, f := range j.Figures {
+		var overlap bool
+		if adults, overlap = adults.Intersect(f.Adults); !overlap || f.Man == 0 {
+			return false
+		}
+		man, woman = f.Man, f.Woman
+	}
+	if j.Box.Ratio > 0 && adults.Contains(j.Box.Ratio) {
+		return false
+	}
+	m.Estimates, m.Crew = []Estimate{{Ratio: math.Sqrt(man * woman), Span: adults, From: len(j.Figures)}}, true
+	return true
 }
 
 // worthwhile is how far two models may be off before nobody would stand them
