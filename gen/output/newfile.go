@@ -96,9 +96,32 @@ func newFolder(target string, fill func(stage string) error) error {
 	}
 	err = fill(stage)
 	if err == nil {
-		err = syncAll(stage)
+		err = syncTree(stage)
 	}
 	return finish(stage, target, err)
+}
+
+// syncTree puts a folder with all that is in it onto the medium.
+func syncTree(dir string) error {
+	if !syncEachFile {
+		return syncAll(dir)
+	}
+	return filepath.WalkDir(dir, func(name string, e fs.DirEntry, err error) error {
+		switch {
+		case err != nil:
+			return err
+		case e.IsDir():
+			return syncDir(name)
+		case !e.Type().IsRegular():
+			return nil
+		}
+		f, err := os.OpenFile(name, os.O_RDWR, 0) // Windows flushes only what may be written
+		if err != nil {
+			return err
+		}
+		defer f.Close()
+		return f.Sync()
+	})
 }
 
 func newFile(name string, fill func(io.Writer) error) error {

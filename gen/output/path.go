@@ -131,6 +131,10 @@ func Fold(p string) string {
 	return norm.NFC.String(cases.Fold().String(norm.NFC.String(p)))
 }
 
+// Compose returns the composed form (Unicode NFC) of a path, in which the same
+// name typed on two systems is the same bytes.
+func Compose(p string) string { return norm.NFC.String(p) }
+
 // CheckPaths reports every path that is not valid, every two that would be one
 // file on a system that ignores case or composes accents, and every file that
 // is also a folder of another.
