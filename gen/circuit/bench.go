@@ -14,6 +14,7 @@ type variant struct {
 	lamp   int     // one lamp apart from the others, -1: none
 	alone  float64 // of that lamp's spread, instead of volts
 	failed FaultKind
+	cut    bool // open above the lamps: resistor or lead
 }
 
 var nominal = variant{ohms: 1, lamp: -1}
@@ -50,7 +51,7 @@ func (bp *branchPlan) model(v variant) model {
 			m.beside = append(m.beside, d)
 			continue
 		}
-		m.row = append(m.row, d)
+		m.join(d)
 		m.ohms += d.ohms
 	}
 	return m
@@ -63,29 +64,50 @@ type bench struct {
 	work     *workspace
 	position []int // of each junction among the network's feeds
 	nominal  operating
-	culprit  int
+	inside   float64 // ohm: the supply's, now
+	rest     float64 // ohm: of the feed's way without it
+	culprit  int     // index of the branch that defeated the last run
 }
 
 func newBench(p *plan) *bench {
 	b := &bench{plan: p, position: make([]int, len(p.junctions))}
 	for at, k := range p.order {
 		b.position[k] = at
-		f := feed{parent: -1, ohms: float64(p.feed.Ohms) + float64(p.supply.inside)}
-		for _, c := range []*Contact{p.fuse, p.switched} {
-			if c != nil {
-				f.ohms += float64(c.Ohms)
-			}
-		}
+		f := feed{parent: -1}
 		if k > 0 {
 			f = feed{parent: b.position[p.junctions[k].parent], ohms: float64(p.junctions[k].feed.Ohms)}
 		}
 		b.net.feeds = append(b.net.feeds, f)
 	}
+	b.rest = float64(p.feed.Ohms)
+	for _, c := range []*Contact{p.fuse, p.switched} {
+		if c != nil {
+			b.rest += float64(c.Ohms)
+		}
+	}
+	b.setInside(p.supply.inside.Nominal)
 	for i := range p.branches {
 		b.net.ports = append(b.net.ports, port{feed: b.position[p.branches[i].junction]})
 	}
 	b.work = newWorkspace(&b.net)
 	return b
+}
+
+// setInside sets the supply's inside resistance.
+func (b *bench) setInside(ohms quantity.Ohms) {
+	b.inside = float64(ohms)
+	b.net.feeds[0].ohms = b.rest + b.inside
+}
+
+// restore sets everything back to nominal.
+func (b *bench) restore() {
+	b.setInside(b.plan.supply.inside.Nominal)
+	b.set(nominal)
+}
+
+// state returns the nominal operating point.
+func (b *bench) state() *state {
+	return &state{b.plan, b, float64(b.plan.supply.open.Nominal), b.nominal, nil, float64(b.plan.supply.inside.Nominal)}
 }
 
 // run solves the network as its ports stand, at a voltage of the source.

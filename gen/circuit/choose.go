@@ -36,14 +36,14 @@ func (b *bench) chooseResistors() bool {
 		}
 		exact := bp.exactOhms(ideal.volts[b.net.ports[i].feed])
 		bp.exact = max(exact, 0)
-		bp.limiter.Ohms = p.series.Up(max(exact, leastResistor))
 		bp.limiter.Tolerance = p.tolerance
+		bp.limiter.Ohms = p.series.Up(max(exact, b.limitOhms(i), leastResistor))
 	}
 	return b.raise()
 }
 
 // raise lifts auto resistors to the next value of their series until no lamp
-// is above its wanted current or, at the corners, above its limit.
+// is above its wanted current.
 func (b *bench) raise() bool {
 	p := b.plan
 	for range 400 {
@@ -59,7 +59,7 @@ func (b *bench) raise() bool {
 			if bp.limiter.Kind != Auto {
 				continue
 			}
-			if b.greatest(i, o) > float64(bp.wanted)*(1+1e-9) || b.overLimit(i) {
+			if b.greatest(i, o) > float64(bp.wanted)*(1+1e-9) {
 				bp.limiter.Ohms = p.series.Next(bp.limiter.Ohms)
 				raised = true
 			}
@@ -71,27 +71,33 @@ func (b *bench) raise() bool {
 	return true
 }
 
-// overLimit reports whether a lamp of a branch would exceed its absolute limit
-// with the highest supply, the lowest resistor and the lowest forward
-// voltages, all other branches being dark: then the feeds leave it most.
-func (b *bench) overLimit(i int) bool {
+// limitOhms returns the smallest resistance with which no lamp of a branch
+// exceeds its absolute limit with the highest supply, the resistor at its low
+// end and the lowest forward voltages, all other branches being dark: then the
+// feeds leave it most. With lamps side by side the lowest of them lies below
+// the others by its spread.
+func (b *bench) limitOhms(i int) quantity.Ohms {
 	bp := &b.plan.branches[i]
 	limit := bp.leastLimit()
 	if math.IsInf(limit, 1) {
-		return false
+		return 0
 	}
-	v := variant{ohms: 1 - float64(bp.limiter.Tolerance), volts: -1, lamp: -1}
+	volts, amps := 0.0, limit
 	if bp.parallel {
-		v.volts, v.lamp, v.alone = 0, bp.eldest(), -1
+		v := variant{ohms: 1, lamp: bp.eldest(), alone: -1}
+		volts = float64(bp.shifted(v.lamp, v).Volts(quantity.Amps(limit)))
+		amps = 0
+		for k := range bp.lamps {
+			amps += float64(bp.shifted(k, v).Current(quantity.Volts(volts)))
+		}
+	} else {
+		for k := range bp.lamps {
+			volts += float64(bp.shifted(k, bp.greedy()).Volts(quantity.Amps(limit)))
+		}
 	}
-	m := bp.model(v)
-	m.ohms += b.pathOhms(i)
-	volts := float64(b.plan.supply.open.High)
-	current, _ := m.at(volts)
-	if bp.parallel {
-		current = m.most(volts - current*m.ohms)
-	}
-	return current > limit
+	path := b.pathOhms(i) - b.inside + float64(b.plan.supply.inside.Low) + float64(bp.lead.Ohms)
+	ohms := (float64(b.plan.supply.open.High)-volts)/amps - path
+	return quantity.Ohms(ohms / (1 - float64(bp.limiter.Tolerance)))
 }
 
 // leastLimit returns the lowest absolute limit of a branch's lamps, in A.

@@ -5,7 +5,7 @@ import "math"
 // model is a branch as a one-port: the current it takes at a voltage. It
 // never takes a negative one, and never less at a higher voltage.
 type model struct {
-	row    []diode // lamps in a string, those that failed short left out
+	row    []diode // lamps in a string, equal ones summed, those that failed short left out
 	beside []diode // or lamps side by side, each with its own resistance
 	ohms   float64 // resistor, leads and the string's series resistance
 	limit  float64 // A: of a constant-current driver; +Inf without one
@@ -32,6 +32,18 @@ func (d diode) volts(i float64) float64 {
 		return d.a + d.b*math.Log((i+d.is)/milliamp)
 	}
 	return d.b * math.Log1p(i/d.is)
+}
+
+// join adds a junction to the string. Equal ones count as one of their sum.
+func (m *model) join(d diode) {
+	for k := range m.row {
+		if m.row[k].is == d.is {
+			m.row[k].a += d.a
+			m.row[k].b += d.b
+			return
+		}
+	}
+	m.row = append(m.row, d)
 }
 
 // at returns the current at a voltage over the whole branch and its slope.
@@ -93,10 +105,10 @@ func refine(row []diode, r, volts, high float64) float64 {
 		if !(next >= low && next <= high) {
 			next = (low + high) / 2
 		}
-		if math.Abs(next-i) <= 1e-15*i {
-			return next
+		done := math.Abs(next-i) <= 1e-9*i // the step after would be its square
+		if i = next; done {
+			break
 		}
-		i = next
 	}
 	return i
 }
@@ -136,10 +148,10 @@ func (m *model) share(volts, r float64) float64 {
 		if !(next >= low && next <= high) {
 			next = (low + high) / 2
 		}
-		if math.Abs(next-over) <= 1e-15*volts {
-			return next
+		done := math.Abs(next-over) <= 1e-10*volts // the step after would be rounding
+		if over = next; done {
+			break
 		}
-		over = next
 	}
 	return over
 }

@@ -75,14 +75,15 @@ func (n *network) solve(w *workspace, start []float64) (operating, int, error) {
 		x[i] = n.volts
 	}
 	copy(x[:junctions], start)
-	n.follow(w, x)
 	trial := make([]float64, len(x))
+	n.evaluate(w, x)
+	n.follow(w, x)
 	best := n.imbalance(w, x)
 	for range maxSteps {
-		if n.settled(w, x, best) {
-			return n.operating(w, x), -1, nil
+		if n.settled(w, best) {
+			return n.operating(w), -1, nil
 		}
-		if !n.newton(w, x) {
+		if !n.newton(w) {
 			break
 		}
 		damp, next := 1.0, math.Inf(1)
@@ -90,6 +91,7 @@ func (n *network) solve(w *workspace, start []float64) (operating, int, error) {
 			for i := range x {
 				trial[i] = x[i] + damp*w.step.AtVec(i)
 			}
+			n.evaluate(w, trial)
 			if next = n.imbalance(w, trial); next <= best*(1-damp/1e4) {
 				break
 			}
@@ -101,55 +103,58 @@ func (n *network) solve(w *workspace, start []float64) (operating, int, error) {
 			break
 		}
 	}
-	if best = n.imbalance(w, x); best <= 1e-9*n.scale(w) {
-		return n.operating(w, x), -1, nil
+	if best <= 1e-9*n.scale(w) {
+		return n.operating(w), -1, nil
 	}
-	return operating{}, n.culprit(w, x), errDiverged
+	return operating{}, n.culprit(w), errDiverged
 }
 
-// follow sets the currents to what the ports take at the voltages of x.
+// evaluate asks every port for its current and slope at the voltages of x.
+func (n *network) evaluate(w *workspace, x []float64) {
+	clear(w.slope)
+	for i := range n.ports {
+		p := &n.ports[i]
+		current, slope := p.model.at(x[p.feed])
+		w.current[i] = current
+		w.slope[p.feed] += slope
+	}
+}
+
+// follow sets the feeds' currents to what the ports take.
 func (n *network) follow(w *workspace, x []float64) {
-	junctions := len(n.feeds)
-	for i := range junctions {
-		x[junctions+i] = 0
+	through := x[len(n.feeds):]
+	clear(through)
+	for i := range n.ports {
+		through[n.ports[i].feed] += w.current[i]
 	}
-	for _, p := range n.ports {
-		i, _ := p.model.at(x[p.feed])
-		x[junctions+p.feed] += i
-	}
-	for k := junctions - 1; k > 0; k-- {
-		x[junctions+n.feeds[k].parent] += x[junctions+k]
+	for k := len(through) - 1; k > 0; k-- {
+		through[n.feeds[k].parent] += through[k]
 	}
 }
 
-// imbalance evaluates every port, fills the right side with what each equation
-// is short of, and returns its size: amperes and volts count alike, the latter
-// over an ohm.
+// imbalance fills the right side with what each equation is short of, and
+// returns its size: amperes and volts count alike, the latter over an ohm.
 func (n *network) imbalance(w *workspace, x []float64) float64 {
 	junctions := len(n.feeds)
-	w.right.Zero()
-	clear(w.slope)
-	add := func(i int, v float64) { w.right.SetVec(i, w.right.AtVec(i)+v) }
+	right := w.right.RawVector().Data
+	clear(right)
 	for k, f := range n.feeds {
 		above := n.volts
 		if f.parent >= 0 {
 			above = x[f.parent]
-			add(f.parent, x[junctions+k])
+			right[f.parent] += x[junctions+k]
 		}
-		add(k, -x[junctions+k])
-		add(junctions+k, -(above - x[k] - f.ohms*x[junctions+k]))
+		right[k] -= x[junctions+k]
+		right[junctions+k] = f.ohms*x[junctions+k] + x[k] - above
 	}
-	for i, p := range n.ports {
-		current, slope := p.model.at(x[p.feed])
-		w.current[i] = current
-		w.slope[p.feed] += slope
-		add(p.feed, current)
+	for i := range n.ports {
+		right[n.ports[i].feed] += w.current[i]
 	}
 	return mat.Norm(w.right, 2)
 }
 
 // newton solves for the step that would balance the linearised equations.
-func (n *network) newton(w *workspace, x []float64) bool {
+func (n *network) newton(w *workspace) bool {
 	junctions := len(n.feeds)
 	w.matrix.Zero()
 	for k, f := range n.feeds {
@@ -180,14 +185,14 @@ func (n *network) scale(w *workspace) float64 {
 }
 
 // settled reports whether what is left is rounding.
-func (n *network) settled(w *workspace, x []float64, imbalance float64) bool {
+func (n *network) settled(w *workspace, imbalance float64) bool {
 	return imbalance <= 1e-14*(n.scale(w)+n.volts)
 }
 
 // operating reads the solution. Feed currents are summed from the ports and
 // voltages follow along the wires from the source, so that Kirchhoff's laws
 // hold to rounding.
-func (n *network) operating(w *workspace, x []float64) operating {
+func (n *network) operating(w *workspace) operating {
 	junctions := len(n.feeds)
 	o := operating{make([]float64, junctions), make([]float64, junctions), make([]float64, len(n.ports))}
 	copy(o.currents, w.current)
@@ -208,7 +213,7 @@ func (n *network) operating(w *workspace, x []float64) operating {
 }
 
 // culprit returns the port on the least balanced junction that carries most.
-func (n *network) culprit(w *workspace, x []float64) int {
+func (n *network) culprit(w *workspace) int {
 	worst, most := -1, -1.0
 	for i, p := range n.ports {
 		if miss := math.Abs(w.right.AtVec(p.feed)); !(miss <= most) {

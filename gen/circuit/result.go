@@ -159,6 +159,7 @@ type TestPoint struct {
 	Volts  Band[quantity.Volts]
 	Node   string // of the netlist
 	Branch int    // index of the branch, -1 for supply and junctions
+	place  place
 }
 
 // FaultKind says how a lamp fails.

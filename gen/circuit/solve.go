@@ -2,7 +2,6 @@ package circuit
 
 import (
 	"fmt"
-	"math"
 
 	"spruelight/gen/quantity"
 	"spruelight/gen/source"
@@ -19,16 +18,39 @@ func Solve(in Input) (Solution, []source.Finding) {
 		return s, p.found
 	}
 	b := newBench(p)
-	if !b.chooseResistors() {
-		p.found.Add(ruleUnsolved.At(p.branches[b.culprit].in.At, "check the lamps' forward voltages and the resistor of this branch",
-			"no operating point of circuit %q was found; branch %q defeats it", in.Name.V, p.branches[b.culprit].name))
+	if !b.chooseResistors() || !p.work(b, &s) {
+		at, name := in.Name.At, "the feed"
+		if b.culprit < len(p.branches) {
+			at, name = p.branches[b.culprit].in.At, fmt.Sprintf("branch %q", p.branches[b.culprit].name)
+		}
+		p.found.Add(ruleUnsolved.At(at, "check the lamps' forward voltages and what limits the current there",
+			"no operating point of circuit %q was found; %s defeats it", in.Name.V, name))
 		s.Assumed = p.assumed.list()
 		return s, p.found
 	}
-	p.describe(b, &s)
-	s.Assumed = p.assumed.list()
 	s.Solved = true
+	p.judge(b, &s)
+	s.Assumed = p.assumed.list()
 	return s, p.found
+}
+
+// work fills in the results from the nominal operating point outward.
+func (p *plan) work(b *bench, s *Solution) bool {
+	p.describe(b, s)
+	return p.corners(b, s) && p.faults(b, s)
+}
+
+// judge adds what rests on the results: pairs, cells, heat, readings, checks.
+func (p *plan) judge(b *bench, s *Solution) {
+	p.rate(s)
+	s.Matched = p.matched(s)
+	s.Cells = p.cellLife(b)
+	s.Areas = p.areaHeat(s)
+	p.points(b, s)
+	p.check(s)
+	p.readings(b, s)
+	s.Cautions = p.cautions()
+	s.Figures = s.totalFigures()
 }
 
 // from returns the numbers with zero read as one.
@@ -36,18 +58,20 @@ func (r Refs) from() Refs {
 	return Refs{max(r.Supply, 1), max(r.Fuse, 1), max(r.Switch, 1), max(r.Lamp, 1), max(r.Resistor, 1), max(r.Driver, 1), max(r.TestPoint, 1)}
 }
 
+// take returns the next reference of a letter.
+func take(letter string, number *int) string {
+	ref := fmt.Sprintf("%s%d", letter, *number)
+	*number++
+	return ref
+}
+
 // describe fills in the nominal results and the references.
 func (p *plan) describe(b *bench, s *Solution) {
-	o := b.nominal
+	st := b.state()
 	next := &s.Next
-	take := func(letter string, number *int) string {
-		ref := fmt.Sprintf("%s%d", letter, *number)
-		*number++
-		return ref
-	}
-	total := quantity.Amps(o.through[0])
-	s.Supply = SupplyResult{Ref: take("B", &next.Supply), Open: p.supply.open, Inside: p.supply.inside, Limit: p.supply.limit}
-	s.Supply.Terminal.Nominal = p.supply.open.Nominal - quantity.Volts(float64(total)*float64(p.supply.inside))
+	total := quantity.Amps(st.total())
+	s.Supply = SupplyResult{Ref: take("B", &next.Supply), Open: p.supply.open, Inside: p.supply.inside.Nominal, Limit: p.supply.limit}
+	s.Supply.Terminal.Nominal = quantity.Volts(st.terminal())
 	if p.supply.limit > 0 {
 		s.Supply.Used = quantity.Share(total / p.supply.limit)
 	}
@@ -60,45 +84,32 @@ func (p *plan) describe(b *bench, s *Solution) {
 	}
 	s.Fuse = contact(p.fuse, "F", &next.Fuse)
 	s.Switch = contact(p.switched, "S", &next.Switch)
-	p.describeJunctions(b, s)
+	p.describeJunctions(st, s)
 	for i := range p.branches {
-		bp := &p.branches[i]
-		r := p.describeBranch(b, i, s)
-		switch bp.limiter.Kind {
+		r := p.describeBranch(st, i)
+		switch r.Kind {
 		case Auto, Fixed:
 			r.Ref = take("R", &next.Resistor)
 		case Driver:
 			r.Ref = take("U", &next.Driver)
 		}
-		next.Lamp += len(bp.lamps)
+		next.Lamp += len(r.Lamps)
 		s.Branches = append(s.Branches, r)
 	}
 	p.totals(s)
 }
 
-func (p *plan) describeJunctions(b *bench, s *Solution) {
-	o := b.nominal
-	s.Feed = p.feed.loaded(o.through[0])
+func (p *plan) describeJunctions(st *state, s *Solution) {
+	s.Feed = p.feed.loaded(st.total())
 	s.Junctions = make([]JunctionResult, len(p.junctions))
-	for _, k := range p.order {
-		j := &s.Junctions[k]
-		at := b.position[k]
-		i := o.through[at]
-		*j = JunctionResult{Name: p.junctions[k].name, From: p.junctions[k].parent, Current: quantity.Amps(i)}
-		above, below := s.Supply.Terminal.Nominal, quantity.Volts(0)
-		j.Feed = s.Feed
+	for k := range p.junctions {
+		amps := st.op.through[st.bench.position[k]]
+		j := JunctionResult{Name: p.junctions[k].name, From: p.junctions[k].parent, Current: quantity.Amps(amps), Feed: s.Feed}
 		if k > 0 {
-			from := s.Junctions[j.From]
-			above, below = from.Plus.Nominal, from.Minus.Nominal
-			j.Feed = p.junctions[k].feed.loaded(i)
-		} else {
-			for _, c := range []*Contact{s.Fuse, s.Switch} {
-				if c != nil {
-					above -= c.Drop
-				}
-			}
+			j.Feed = p.junctions[k].feed.loaded(amps)
 		}
-		j.Plus.Nominal, j.Minus.Nominal = above-j.Feed.Drop/2, below+j.Feed.Drop/2
+		j.Plus.Nominal, j.Minus.Nominal = quantity.Volts(st.plus(k)), quantity.Volts(st.minus(k))
+		s.Junctions[k] = j
 	}
 }
 
@@ -115,68 +126,37 @@ func (r RunResult) loaded(amps float64) RunResult {
 const litAt = 0.01
 
 // describeBranch returns a branch's nominal results.
-func (p *plan) describeBranch(b *bench, i int, s *Solution) BranchResult {
+func (p *plan) describeBranch(st *state, i int) BranchResult {
 	bp := &p.branches[i]
-	amps := b.nominal.currents[i]
-	j := &s.Junctions[bp.junction]
-	mean := float64(bp.control.Mean())
+	amps := st.op.currents[i]
+	volts := st.across(bp.junction)
+	mean := quantity.Amps(bp.control.Mean())
 	r := BranchResult{
 		Name: bp.name, Junction: bp.junction, Kind: bp.limiter.Kind, Parallel: bp.parallel, Wanted: bp.wanted, Assumed: bp.assumed,
-		Average: quantity.Amps(amps * mean), Control: bp.control, Lead: bp.lead.loaded(amps), Matched: bp.in.Matched.V,
+		Average: quantity.Amps(amps) * mean, Control: bp.control, Lead: bp.lead.loaded(amps), Matched: bp.in.Matched.V,
 	}
 	r.Current.Nominal = quantity.Amps(amps)
-	volts := float64(j.Plus.Nominal - j.Minus.Nominal)
-	p.describeLamps(&r, bp, volts, amps, mean)
-	lamps := r.overLamps()
-	limiter := max(volts-float64(lamps)-float64(r.Lead.Drop), 0)
-	if bp.limiter.Kind == Auto || bp.limiter.Kind == Fixed {
-		limiter = amps * float64(bp.limiter.Ohms)
+	for k := range bp.lamps {
+		i, v := st.lamp(i, k)
+		l := bp.lamps[k].result(i, v, p.in.Scale)
+		l.Average = l.Current.Nominal * mean
+		l.Lit = i >= litAt*max(float64(bp.wanted), 1e-3)
+		l.Fibres = fibres(bp.lamps[k].in, l.Ref)
+		r.Lit = r.Lit || l.Lit
+		r.Fibres = append(r.Fibres, l.Fibres...)
+		r.Lamps = append(r.Lamps, l)
 	}
-	r.Resistor = p.describeLimiter(bp, limiter, amps)
-	r.Headroom = quantity.Share(limiter / float64(s.Supply.Terminal.Nominal))
-	r.WireDrop = s.Supply.Terminal.Nominal - quantity.Volts(volts) + r.Lead.Drop
+	r.Resistor = describeLimiter(bp, st.limiter(i), amps)
+	r.Headroom = quantity.Share(st.limiter(i) / st.terminal())
+	r.WireDrop = quantity.Volts(st.terminal()-volts) + r.Lead.Drop
 	r.Power = quantity.Watts(volts * amps)
 	return r
 }
 
-// overLamps returns the volts over the lamps of a branch.
-func (r *BranchResult) overLamps() quantity.Volts {
-	if r.Parallel {
-		return r.Lamps[0].Volts.Nominal
-	}
-	sum := quantity.Volts(0)
-	for _, l := range r.Lamps {
-		sum += l.Volts.Nominal
-	}
-	return sum
-}
-
-func (p *plan) describeLamps(r *BranchResult, bp *branchPlan, volts, amps, mean float64) {
-	m := bp.model(nominal)
-	over := 0.0
-	if bp.parallel && amps > 0 {
-		over = volts - amps*m.ohms
-	}
-	for k := range bp.lamps {
-		lp := &bp.lamps[k]
-		i, v := amps, over
-		switch {
-		case bp.parallel:
-			i, _ = m.beside[k].at(over)
-		default:
-			v = float64(lp.curve.Volts(quantity.Amps(amps)))
-		}
-		l := lp.result(i, v, mean, p.in.Scale)
-		l.Lit = i >= litAt*max(float64(bp.wanted), 1e-3)
-		r.Lit = r.Lit || l.Lit
-		r.Lamps = append(r.Lamps, l)
-	}
-}
-
-func (lp *lampPlan) result(i, v, mean, scale float64) LampResult {
+func (lp *lampPlan) result(i, v, scale float64) LampResult {
 	l := LampResult{
 		Ref: lp.ref, Model: lp.in.Model.V, Place: lp.in.Place.V, Area: lp.in.Area, Colour: lp.in.Colour.V, Curve: lp.curve,
-		Average: quantity.Amps(i * mean), Power: quantity.Watts(i * v), Rated: lp.rated, Limit: lp.limit,
+		Power: quantity.Watts(i * v), Rated: lp.rated, Limit: lp.limit,
 		FullSize: lp.in.Size.V * quantity.Metres(scale),
 	}
 	l.Current.Nominal, l.Volts.Nominal = quantity.Amps(i), quantity.Volts(v)
@@ -186,7 +166,7 @@ func (lp *lampPlan) result(i, v, mean, scale float64) LampResult {
 	return l
 }
 
-func (p *plan) describeLimiter(bp *branchPlan, volts, amps float64) ResistorResult {
+func describeLimiter(bp *branchPlan, volts, amps float64) ResistorResult {
 	l := bp.limiter
 	r := ResistorResult{Ohms: l.Ohms, Exact: bp.exact, Tolerance: l.Tolerance, Dropout: l.Dropout, Set: l.Current, Rating: l.Rated}
 	r.Volts.Nominal, r.Heat.Nominal = quantity.Volts(volts), quantity.Watts(volts*amps)
@@ -215,8 +195,5 @@ func (p *plan) totals(s *Solution) {
 	t.Power = quantity.Watts(float64(s.Supply.Open.Nominal) * float64(t.Current.Nominal))
 	if t.Power > 0 {
 		t.Efficiency = quantity.Share(t.Lamps / t.Power)
-	}
-	if math.IsNaN(float64(t.Efficiency)) {
-		t.Efficiency = 0
 	}
 }

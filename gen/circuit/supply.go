@@ -13,7 +13,7 @@ type supplyPlan struct {
 	kind     SupplyKind
 	rated    quantity.Volts // as declared
 	open     Band[quantity.Volts]
-	inside   quantity.Ohms
+	inside   Band[quantity.Ohms] // low and high where cells differ
 	limit    quantity.Amps
 	cell     string // IEC type, or ""
 	series   int
@@ -80,11 +80,13 @@ func (p *plan) readSupply() {
 		p.found.Add(ruleSupplyValue.At(in.Volts.At, "write its voltage, like 5 V", "a supply of %v cannot light lamps", s.rated))
 		return
 	}
-	s.inside, s.limit = in.Inside.V, in.Limit.V
+	s.inside, s.limit = steadyBand(in.Inside.V), in.Limit.V
 	p.openVolts(cell, known)
 	if !in.Inside.Set && known {
-		s.inside = cell.inside.Nominal * quantity.Ohms(s.series) / quantity.Ohms(s.parallel)
-		p.assumed.add("", "inside resistance of the cells %s ohm", quantity.Round(float64(s.inside), 2))
+		times := quantity.Ohms(s.series) / quantity.Ohms(s.parallel)
+		s.inside = Band[quantity.Ohms]{cell.inside.Nominal * times, cell.inside.Low * times, cell.inside.High * times}
+		p.assumed.add("", "inside resistance of the cells %s ohm, %s to %s ohm", quantity.Round(float64(s.inside.Nominal), 2),
+			quantity.Round(float64(s.inside.Low), 2), quantity.Round(float64(s.inside.High), 2))
 	}
 	p.supplyLimit(cell)
 	p.checkSupplyBand()
@@ -140,10 +142,13 @@ func (p *plan) unregulated() {
 		p.assumed.add("", "the unregulated adapter gives %s V unloaded, at worst %s V: measure it", quantity.Round(float64(s.open.Nominal), 3), quantity.Round(float64(s.open.High), 3))
 	}
 	if !in.Inside.Set && s.limit > 0 && s.open.Nominal > s.rated {
-		s.inside = quantity.Ohms(float64(s.open.Nominal-s.rated) / float64(s.limit))
-		p.assumed.add("", "the adapter falls to its rated %v at its rated %v: %s ohm inside", s.rated, s.limit, quantity.Round(float64(s.inside), 2))
+		s.inside = steadyBand(quantity.Ohms(float64(s.open.Nominal-s.rated) / float64(s.limit)))
+		p.assumed.add("", "the adapter falls to its rated %v at its rated %v: %s ohm inside", s.rated, s.limit, quantity.Round(float64(s.inside.Nominal), 2))
 	}
 }
+
+// steadyBand is a value that does not vary.
+func steadyBand[T ~float64](v T) Band[T] { return Band[T]{v, v, v} }
 
 func (p *plan) supplyLimit(cell cellType) {
 	s := &p.supply
@@ -165,7 +170,7 @@ func (p *plan) checkSupplyBand() {
 	if in.Tolerance.V < 0 || in.Tolerance.V > 0.5 {
 		p.found.Add(ruleSupplyValue.At(in.Tolerance.At, "write a tolerance from 0 % to 50 %", "a supply tolerance of %v cannot be", in.Tolerance.V))
 	}
-	if s.open.Low < 0 || !(s.open.Nominal > 0) || s.open.High > 2000 || s.inside < 0 || s.inside > 1e6 {
+	if s.open.Low < 0 || !(s.open.Nominal > 0) || s.open.High > 2000 || s.inside.Low < 0 || s.inside.High > 1e6 {
 		p.found.Add(ruleSupplyValue.At(in.At, "check its volts, fresh, measured and inside", "supply %q has values that cannot be", in.Name.V))
 	}
 	if s.series > 100 || s.parallel > 100 {

@@ -1,0 +1,101 @@
+package circuit
+
+import "spruelight/gen/quantity"
+
+// faults fails every lamp in turn, open and short, at the nominal supply.
+// Lamps of one string with one curve fail alike, so each such case is solved
+// once.
+func (p *plan) faults(b *bench, s *Solution) bool {
+	defer b.restore()
+	b.restore()
+	for i := range p.branches {
+		bp := &p.branches[i]
+		known := map[faultCase]*state{}
+		for k := range bp.lamps {
+			for _, kind := range []FaultKind{Open, Short} {
+				st, ok := b.failed(i, k, kind, known)
+				if !ok {
+					return false
+				}
+				s.Faults = append(s.Faults, p.faultResult(s, st, i, k, kind))
+			}
+		}
+	}
+	return true
+}
+
+// faultCase tells failures of one branch apart by what they do to it.
+type faultCase struct {
+	kind  FaultKind
+	curve Curve
+	lamp  int
+}
+
+func (b *bench) failed(i, k int, kind FaultKind, known map[faultCase]*state) (*state, bool) {
+	bp := &b.plan.branches[i]
+	key := faultCase{kind: kind, curve: bp.lamps[k].curve}
+	if bp.parallel {
+		key.lamp = k
+	} else if kind == Open {
+		key.curve = Curve{}
+	}
+	if st := known[key]; st != nil {
+		return st.moved(i, k, kind), true
+	}
+	v := variant{ohms: 1, lamp: k, failed: kind}
+	b.net.ports[i].model = bp.model(v)
+	o, ok := b.run(b.plan.supply.open.Nominal)
+	b.net.ports[i].model = bp.model(nominal)
+	if !ok {
+		return nil, false
+	}
+	st := b.state()
+	st.op = o
+	known[key] = st
+	return st.moved(i, k, kind), true
+}
+
+// moved returns the state with the failure on another lamp of the branch.
+func (st *state) moved(i, k int, kind FaultKind) *state {
+	other := *st
+	other.cases = make([]variant, len(st.plan.branches))
+	for n := range other.cases {
+		other.cases[n] = nominal
+	}
+	other.cases[i] = variant{ohms: 1, lamp: k, failed: kind}
+	return &other
+}
+
+// faultResult compares a failed state with the sound one.
+func (p *plan) faultResult(s *Solution, st *state, i, k int, kind FaultKind) FaultResult {
+	r := FaultResult{Lamp: p.branches[i].lamps[k].ref, Kind: kind, Branch: i}
+	for n := range p.branches {
+		bp := &p.branches[n]
+		for m := range bp.lamps {
+			if n == i && m == k {
+				continue
+			}
+			was := s.Branches[n].Lamps[m]
+			now := quantity.Amps(st.op.currents[n])
+			if bp.parallel {
+				amps, _ := st.lamp(n, m)
+				now = quantity.Amps(amps)
+			}
+			if was.Lit && float64(now) < litAt*max(float64(bp.wanted), 1e-3) {
+				r.Dark = append(r.Dark, was.Ref)
+			}
+			if n == i {
+				r.Hottest = max(r.Hottest, now)
+			}
+			if over(now, was.Rated, was.Limit) && !over(was.Current.Nominal, was.Rated, was.Limit) {
+				r.Over = append(r.Over, OverLimit{was.Ref, now, was.Rated, was.Limit})
+			}
+		}
+	}
+	return r
+}
+
+// over reports whether a current is above a lamp's rated or absolute one.
+func over(i, rated, limit quantity.Amps) bool {
+	return rated > 0 && i > rated*(1+1e-9) || limit > 0 && i > limit*(1+1e-9)
+}

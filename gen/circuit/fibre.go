@@ -1,0 +1,45 @@
+package circuit
+
+import (
+	"math"
+
+	"spruelight/gen/quantity"
+)
+
+// packing is the share of a lamp's face that round strands in a bundle fill;
+// the densest possible is π/√12 = 0.907, a hand-tied bundle reaches about 75 %
+// (common practice, no source).
+const packing = 0.75
+
+// spareLength is what is bought beyond the length needed (common practice, no
+// source).
+const spareLength = 0.15
+
+// Strands returns how many strands of a diameter fit before the face of a
+// lamp: 0.75·(lamp/strand)².
+func Strands(lamp, strand quantity.Metres) int {
+	if !(lamp > 0) || !(strand > 0) {
+		return 0
+	}
+	n := packing * math.Pow(float64(lamp/strand), 2)
+	return int(min(n+1e-9, 1e6))
+}
+
+// fibres works out the bundles that a lamp feeds.
+func fibres(in *Lamp, ref string) []FibreResult {
+	var all []FibreResult
+	for _, f := range in.Fibres {
+		all = append(all, FibreResult{
+			Lamp: ref, Place: f.Place.V, Count: f.Count.V, Size: f.Size.V, Length: f.Length.V,
+			Fits: Strands(in.Size.V, f.Size.V),
+			Buy:  quantity.Metres(float64(f.Count.V)*(1+spareLength)) * f.Length.V,
+		})
+	}
+	return all
+}
+
+// FullSize returns how large a lamp would be in the prototype: its diameter
+// times the scale's ratio.
+func FullSize(lamp quantity.Metres, scale float64) quantity.Metres {
+	return lamp * quantity.Metres(scale)
+}

@@ -1,0 +1,260 @@
+package circuit
+
+import (
+	"fmt"
+
+	"spruelight/gen/quantity"
+)
+
+// Power banks: their cells hold the printed capacity at 3.7 V and about 85 %
+// of it reaches the socket (common practice, no source).
+const (
+	bankVolts      = 3.7
+	bankEfficiency = 0.85
+	bankWorst      = 0.75
+	bankBest       = 0.90
+)
+
+// battery is a supply that empties, with everything for one whole supply.
+type battery struct {
+	name     string
+	curve    []Depth // of the whole supply
+	drain    *drain  // nil: capacity does not depend on the load
+	scale    float64 // of the drain's capacities
+	capacity quantity.AmpHours
+	parallel quantity.Amps
+	ends     quantity.Volts
+	fresh    quantity.Volts
+	spread   float64
+	swells   float64
+	source   string
+}
+
+// lifeSteps is the number of steps that a discharge is cut into; halving them
+// changes the hours by less than one part in a thousand.
+const lifeSteps = 100
+
+// cellLife steps a circuit on cells through their discharge: at each step the
+// circuit is solved with the cells' voltage and inside resistance there.
+func (p *plan) cellLife(b *bench) *CellLife {
+	if p.supply.kind == PowerBank {
+		return p.bankLife(b.state())
+	}
+	if p.supply.kind != Battery {
+		return nil
+	}
+	cells, ok := p.battery()
+	if !ok {
+		return nil
+	}
+	defer b.restore()
+	usual := b.discharge(cells, 1, b.plan.supply.inside.Nominal)
+	short := b.discharge(cells, 1/cells.spread, b.plan.supply.inside.High)
+	long := b.discharge(cells, cells.spread, b.plan.supply.inside.Low)
+	if usual == nil || short == nil || long == nil {
+		return nil
+	}
+	life := &CellLife{Cells: cells.name, Ends: cells.ends, Curve: cells.source, Steps: usual.steps, Draws: usual.draws}
+	life.ToEnd = Band[quantity.Hours]{usual.end, min(short.end, usual.end), max(long.end, usual.end)}
+	life.ToHalf = Band[quantity.Hours]{usual.half, short.half, long.half}
+	if h := &life.ToHalf; h.Nominal > 0 {
+		h.Low, h.High = min(h.Low, h.Nominal), max(h.High, h.Nominal)
+	}
+	return life
+}
+
+// bankLife is the life of a power bank: what its cells hold, at 3.7 V, less
+// what the converter loses, over what is drawn at its own voltage.
+func (p *plan) bankLife(st *state) *CellLife {
+	held, draws := p.in.Supply.Capacity.V, p.average(st.op.currents)
+	if held <= 0 || draws <= 0 {
+		return nil
+	}
+	hours := func(share float64) quantity.Hours {
+		return quantity.Hours(bankVolts * float64(held) * share / (float64(p.supply.rated) * draws))
+	}
+	return &CellLife{Cells: "power bank", ToEnd: Band[quantity.Hours]{hours(bankEfficiency), hours(bankWorst), hours(bankBest)},
+		Draws: quantity.Amps(draws), Curve: "3.7 V × capacity × 85 % (75 to 90 %): common practice, no source"}
+}
+
+// average is the current that a circuit draws over its controls' periods, in A.
+func (p *plan) average(currents []float64) float64 {
+	sum := 0.0
+	for i := range p.branches {
+		sum += currents[i] * float64(p.branches[i].control.Mean())
+	}
+	return sum
+}
+
+// battery collects what is declared and known of the supply's cells.
+func (p *plan) battery() (battery, bool) {
+	in, s := &p.in.Supply, &p.supply
+	cell, known := cellTypes[s.cell]
+	c := battery{name: s.cellsText(), scale: 1, parallel: quantity.Amps(s.parallel), capacity: in.Capacity.V, fresh: s.open.High, spread: 1.2, swells: 1, ends: in.Ends.V}
+	if c.name == "" {
+		c.name = "cells"
+	}
+	switch {
+	case known:
+		c.drain, c.spread, c.swells = cell.drain, cell.drain.spread, cell.drain.swells
+		c.curve, c.source = scaled(cell.drain.volts, quantity.Volts(s.series)), cell.source
+		if in.Capacity.Set && in.Capacity.V > 0 {
+			c.scale = float64(in.Capacity.V / cell.drain.capacity[0].held / quantity.AmpHours(s.parallel))
+		}
+		if !in.Ends.Set {
+			c.ends = cell.ends * quantity.Volts(s.series)
+		}
+	case in.Capacity.V > 0:
+		c.curve, c.source = scaled(alkaline, s.rated/1.5), "the shape of an alkaline cell's discharge, from memory"
+		if !in.Ends.Set {
+			c.ends = c.curve[len(c.curve)-1].Volts
+		}
+	default:
+		p.assumed.add("", "no hours are worked out: neither the type of cell nor its capacity is known")
+		return c, false
+	}
+	if len(in.Curve) > 0 {
+		if !p.declaredCurve(&c) {
+			return c, false
+		}
+		return c, true
+	}
+	p.assumed.add("", "generic discharge curve of the cells: %s", c.source)
+	return c, true
+}
+
+// declaredCurve takes the discharge curve that the supply declares.
+func (p *plan) declaredCurve(c *battery) bool {
+	c.curve, c.source = nil, "declared"
+	for i, d := range p.in.Supply.Curve {
+		if i > 0 && (d.V.Used <= c.curve[i-1].Used || d.V.Volts > c.curve[i-1].Volts) || d.V.Used < 0 || d.V.Used > 1 || !(d.V.Volts > 0) {
+			p.found.Add(ruleSupplyValue.At(d.At, "write points in order of use, like [9.5 V @ 0 %, 8.1 V @ 40 %, 6 V @ 100 %]", "the discharge curve must fall while the share used rises from 0 %% to 100 %%"))
+			return false
+		}
+		c.curve = append(c.curve, d.V)
+	}
+	if !p.in.Supply.Ends.Set {
+		c.ends = c.curve[len(c.curve)-1].Volts
+	}
+	return true
+}
+
+// volts returns the unloaded voltage when a share is used.
+func (c *battery) volts(used float64) quantity.Volts {
+	first, last := c.curve[0], c.curve[len(c.curve)-1]
+	if used <= float64(first.Used) {
+		return first.Volts
+	}
+	for k := 1; k < len(c.curve); k++ {
+		a, b := c.curve[k-1], c.curve[k]
+		if used <= float64(b.Used) {
+			t := (used - float64(a.Used)) / float64(b.Used-a.Used)
+			return a.Volts + quantity.Volts(t)*(b.Volts-a.Volts)
+		}
+	}
+	return last.Volts
+}
+
+// holds returns the capacity of the whole supply at a current, in Ah.
+func (c *battery) holds(i float64) float64 {
+	if c.drain == nil {
+		return float64(c.capacity)
+	}
+	return c.scale * float64(c.parallel) * float64(c.drain.capacityAt(quantity.Amps(i)/c.parallel))
+}
+
+// run of one discharge.
+type discharged struct {
+	steps     []CellStep
+	end, half quantity.Hours
+	draws     quantity.Amps
+}
+
+// discharge steps through one case: capacity times a factor, and an inside
+// resistance when fresh that grows as the cells empty. Nil where a step has no
+// solution or nothing is drawn.
+func (b *bench) discharge(c battery, factor float64, inside quantity.Ohms) *discharged {
+	var d discharged
+	var fresh []float64
+	hours, rate := 0.0, 0.0 // h, and h for each share used
+	for k := 0; k <= lifeSteps; k++ {
+		used := float64(k) / lifeSteps
+		b.setInside(inside * quantity.Ohms(1+(c.swells-1)*used))
+		source := min(c.volts(used), max(c.fresh, c.curve[0].Volts))
+		o, ok := b.run(source)
+		if !ok {
+			return nil
+		}
+		draws := b.plan.average(o.currents)
+		if k == 0 {
+			fresh, d.draws = o.currents, quantity.Amps(draws)
+		}
+		if !(draws > 1e-7) {
+			break
+		}
+		next := factor * c.holds(draws) / draws
+		if k > 0 {
+			hours += (rate + next) / 2 / lifeSteps
+		}
+		rate = next
+		step := CellStep{quantity.Hours(hours), source - quantity.Volts(o.through[0]*b.inside), quantity.Amps(o.through[0]), dimmest(o.currents, fresh)}
+		d.note(step, c.ends)
+		if step.Volts <= c.ends {
+			break
+		}
+	}
+	if len(d.steps) == 0 {
+		return nil
+	}
+	if d.end == 0 && d.steps[0].Volts > c.ends {
+		d.end = d.steps[len(d.steps)-1].Hours
+	}
+	return &d
+}
+
+// note adds a step and, where it crosses the end voltage or half the light,
+// the hour at which it did.
+func (d *discharged) note(step CellStep, ends quantity.Volts) {
+	if n := len(d.steps); n > 0 {
+		before := d.steps[n-1]
+		cross := func(was, is, at float64) quantity.Hours {
+			return before.Hours + quantity.Hours((was-at)/(was-is))*(step.Hours-before.Hours)
+		}
+		if step.Volts <= ends {
+			d.end = cross(float64(before.Volts), float64(step.Volts), float64(ends))
+			step.Hours = d.end
+		}
+		if d.half == 0 && step.Light < 0.5 {
+			d.half = cross(float64(before.Light), float64(step.Light), 0.5)
+			if d.end > 0 {
+				d.half = min(d.half, d.end)
+			}
+		}
+	}
+	d.steps = append(d.steps, step)
+}
+
+// dimmest is the smallest share of its fresh current that a branch still has:
+// a lamp's light goes with its current.
+func dimmest(now, fresh []float64) quantity.Share {
+	least := 1.0
+	for i := range now {
+		if fresh[i] > 0 {
+			least = min(least, now[i]/fresh[i])
+		}
+	}
+	return quantity.Share(least)
+}
+
+// ConstantLife returns how long cells of a type give a constant current, in
+// hours, from the generic capacities: capacity at that current over it.
+func ConstantLife(cell string, i quantity.Amps) (quantity.Hours, error) {
+	c, ok := cellTypes[cell]
+	if !ok {
+		return 0, fmt.Errorf("no data for a cell of type %q", cell)
+	}
+	if !(i > 0) {
+		return 0, fmt.Errorf("a current of %v empties nothing", i)
+	}
+	return quantity.Hours(float64(c.drain.capacityAt(i)) / float64(i)), nil
+}

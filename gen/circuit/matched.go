@@ -1,0 +1,126 @@
+package circuit
+
+import (
+	"math"
+
+	"spruelight/gen/quantity"
+)
+
+// showsAbove is the ratio of luminous intensity from which two lamps seen side
+// by side look unequal. A difference in brightness of 8 % is just noticed
+// (Weber fraction; Teghtsoonian, Am. J. Psychol. 84 (1971)), and the brightness
+// of a point source goes with the square root of its intensity (Stevens 1975):
+// 1.08² = 1.17.
+const showsAbove = 1.08 * 1.08
+
+// matched compares the lamps of every group that should look alike. Equal
+// lamps give light in proportion to their current; where every lamp of the
+// group declares its intensity, intensities are compared instead.
+func (p *plan) matched(s *Solution) []MatchedGroup {
+	var groups []MatchedGroup
+	index := map[string]int{}
+	for i, b := range s.Branches {
+		if b.Matched == "" {
+			continue
+		}
+		at, ok := index[b.Matched]
+		if !ok {
+			at = len(groups)
+			index[b.Matched] = at
+			groups = append(groups, MatchedGroup{Name: b.Matched, Threshold: showsAbove})
+		}
+		groups[at].Branches = append(groups[at].Branches, i)
+	}
+	for g := range groups {
+		groups[g].compare(s)
+	}
+	return groups
+}
+
+// lightOf is what a lamp is compared by: nominal, and its lowest and highest.
+type lightOf struct {
+	branch          int
+	usual, low, top float64
+}
+
+func (g *MatchedGroup) compare(s *Solution) {
+	g.ByLight = g.byLight(s)
+	var all []lightOf
+	for _, i := range g.Branches {
+		b := &s.Branches[i]
+		mean := float64(b.Control.Mean())
+		for _, l := range b.Lamps {
+			each := mean
+			if g.ByLight {
+				each *= float64(l.Bright) / float64(l.Current.Nominal)
+			}
+			all = append(all, lightOf{i, each * float64(l.Current.Nominal), each * float64(l.Current.Low), each * float64(l.Current.High)})
+		}
+	}
+	g.Ratio, g.Worst = 1, 1
+	for _, a := range all {
+		for _, b := range all {
+			g.Ratio = max(g.Ratio, ratio(a.usual, b.usual))
+			if a.branch != b.branch {
+				g.Worst = max(g.Worst, ratio(a.top, b.low))
+			}
+		}
+	}
+	g.Worst = max(g.Worst, g.Ratio)
+	g.Shows = g.Ratio > g.Threshold
+}
+
+func (g *MatchedGroup) byLight(s *Solution) bool {
+	for _, i := range g.Branches {
+		for _, l := range s.Branches[i].Lamps {
+			if l.Bright <= 0 || l.Current.Nominal <= 0 {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+func ratio(a, b float64) float64 {
+	switch {
+	case a == b:
+		return 1
+	case b <= 0:
+		return math.MaxFloat64
+	}
+	return a / b
+}
+
+// areaHeat sums the heat that lamps and their limiters set free in each area.
+// Where a resistor sits is not declared, so it is counted with its lamps.
+func (p *plan) areaHeat(s *Solution) []AreaHeat {
+	var all []AreaHeat
+	for _, a := range p.in.Areas {
+		h := AreaHeat{Name: a.Name.V, Volume: a.Volume.V}
+		for _, b := range s.Branches {
+			mean := quantity.Watts(b.Control.Mean())
+			for _, l := range b.Lamps {
+				if l.Area == a.Name.V && l.Area != "" {
+					h.Heat += mean * (l.Power + b.Resistor.Heat.Nominal/quantity.Watts(len(b.Lamps)))
+				}
+			}
+		}
+		h.Rise = Rise(h.Heat, h.Volume)
+		all = append(all, h)
+	}
+	return all
+}
+
+// shellLoss is the heat a small plastic shell gives off by convection and
+// radiation, in W/(m²·K): a handbook value for still air (from memory).
+const shellLoss = 10
+
+// Rise estimates by how many kelvin a closed shell warms, taking it as a cube:
+// heat over surface and shellLoss. Zero where the volume is unknown.
+func Rise(heat quantity.Watts, volume quantity.Litres) float64 {
+	if volume <= 0 {
+		return 0
+	}
+	side := math.Cbrt(float64(volume) / 1000)
+	return float64(heat) / (shellLoss * 6 * side * side)
+}

@@ -1,0 +1,57 @@
+package circuit
+
+import "spruelight/gen/quantity"
+
+// Ratings are the resistor sizes reckoned with, in watts.
+var Ratings = []quantity.Watts{0.125, 0.25, 0.5, 1}
+
+// fullRating is the share of its rating that a resistor inside a model should
+// bear: half, so that it stays cool enough to touch plastic (common practice;
+// the military derating is the same).
+const fullRating = 0.5
+
+// Rating returns the smallest resistor size of at least twice the heat and of
+// no less than the worst case, and false where the largest is too small.
+func Rating(heat, worst quantity.Watts) (quantity.Watts, bool) {
+	for _, r := range Ratings {
+		if heat <= r*fullRating && worst <= r {
+			return r, true
+		}
+	}
+	return Ratings[len(Ratings)-1], false
+}
+
+// Derated returns the power a resistor may turn into heat at a temperature
+// around it: its rating up to 70 °C, falling on a line to nothing at 155 °C
+// (ChiaChia MF specification B/3 13-1, 2017).
+func Derated(rating quantity.Watts, around quantity.Celsius) quantity.Watts {
+	return rating * quantity.Watts(min(max((155-float64(around))/85, 0), 1))
+}
+
+// rate gives every resistor without a declared size its rating, and works out
+// the preferred values next to it.
+func (p *plan) rate(s *Solution) {
+	for i := range s.Branches {
+		r := &s.Branches[i]
+		if r.Kind != Auto && r.Kind != Fixed {
+			continue
+		}
+		if r.Resistor.Rating == 0 {
+			r.Resistor.Rating, _ = Rating(r.Resistor.Heat.Nominal, r.Resistor.Heat.High)
+		}
+		bp, across := &p.branches[i], float64(s.Junctions[r.Junction].Plus.Nominal-s.Junctions[r.Junction].Minus.Nominal)
+		below, above := p.series.Previous(r.Resistor.Ohms), p.series.Next(r.Resistor.Ohms)
+		r.Resistor.Below = Neighbour{below, bp.with(below, across)}
+		r.Resistor.Above = Neighbour{above, bp.with(above, across)}
+	}
+}
+
+// with returns the current of the branch with another resistor, its junction's
+// voltage staying as it is.
+func (bp *branchPlan) with(ohms quantity.Ohms, across float64) quantity.Amps {
+	v := nominal
+	v.ohms = float64(ohms / bp.limiter.Ohms)
+	m := bp.model(v)
+	i, _ := m.at(across)
+	return quantity.Amps(i)
+}

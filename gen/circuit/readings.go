@@ -1,0 +1,225 @@
+package circuit
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"spruelight/gen/quantity"
+	"spruelight/gen/source"
+)
+
+// probe is what a reading measured, looked up: how to work it out in any
+// state of the circuit, and what was read.
+type probe struct {
+	reading  Reading
+	where    string
+	unit     string // "A" or "V"
+	value    float64
+	expected Band[float64]
+	predict  func(st *state) float64
+}
+
+// A reading inside the band widened by the meter's own error counts as within:
+// 1 % and a display step of a common handheld meter (common practice).
+const (
+	meterShare = 0.01
+	meterAmps  = 0.00005
+	meterVolts = 0.01
+)
+
+func (pr *probe) step() float64 {
+	if pr.unit == "A" {
+		return meterAmps
+	}
+	return meterVolts
+}
+
+func (pr *probe) within() bool {
+	slack := meterShare*math.Abs(pr.value) + pr.step()
+	return pr.value >= pr.expected.Low-slack && pr.value <= pr.expected.High+slack
+}
+
+// readings judges every reading against its band, and for each series taken
+// together that has one outside names the likeliest cause.
+func (p *plan) readings(b *bench, s *Solution) {
+	var series []string
+	probes := map[string][]probe{}
+	for _, r := range p.in.Readings {
+		pr, ok := p.probe(s, r)
+		if !ok {
+			continue
+		}
+		if probes[r.Taken] == nil {
+			series = append(series, r.Taken)
+		}
+		probes[r.Taken] = append(probes[r.Taken], pr)
+	}
+	for _, taken := range series {
+		p.judgeSeries(b, s, taken, probes[taken])
+	}
+}
+
+func (p *plan) judgeSeries(b *bench, s *Solution, taken string, probes []probe) {
+	var off []probe
+	for _, pr := range probes {
+		j := pr.judged()
+		if !j.Within {
+			off = append(off, pr)
+		}
+		s.Judged = append(s.Judged, j)
+	}
+	if len(off) == 0 {
+		return
+	}
+	v := p.diagnose(b, s, probes)
+	v.Taken = taken
+	s.Verdicts = append(s.Verdicts, v)
+	for _, pr := range off {
+		f := ruleReading.At(pr.at(), v.Try, "%s reads %s where %s is expected; likeliest cause: %s", pr.where, pr.text(pr.value), pr.bandText(), v.Cause)
+		if len(v.Others) > 0 {
+			f.Message += "; or " + strings.Join(v.Others, "; or ")
+		}
+		p.found.Add(f)
+	}
+}
+
+func (pr *probe) at() (at source.Span) {
+	switch r := pr.reading; {
+	case r.Current.At.Known() && pr.unit == "A":
+		return r.Current.At
+	case r.Volts.At.Known() && pr.unit == "V":
+		return r.Volts.At
+	default:
+		return r.At
+	}
+}
+
+// text prints a value of the probe.
+func (pr *probe) text(v float64) string {
+	if pr.unit == "A" {
+		return inAmps(quantity.Amps(v))
+	}
+	return inVolts(quantity.Volts(v))
+}
+
+func (pr *probe) bandText() string {
+	return pr.text(pr.expected.Low) + " to " + pr.text(pr.expected.High)
+}
+
+func (pr *probe) judged() JudgedReading {
+	scale, unit := 1.0, "V"
+	if pr.unit == "A" {
+		scale, unit = 1000, "mA"
+	}
+	e := pr.expected
+	j := JudgedReading{Reading: pr.reading, Where: pr.where, Unit: unit, Value: pr.value * scale, Expected: Band[float64]{e.Nominal * scale, e.Low * scale, e.High * scale}, Within: pr.within()}
+	switch {
+	case j.Within:
+		j.Says = "as expected"
+	case pr.value < e.Low:
+		j.Says = "too low: " + pr.bandText() + " is expected"
+	default:
+		j.Says = "too high: " + pr.bandText() + " is expected"
+	}
+	return j
+}
+
+// probe looks up what a reading measured.
+func (p *plan) probe(s *Solution, r Reading) (probe, bool) {
+	pr := probe{reading: r, unit: "V", value: float64(r.Volts.V)}
+	if r.Current.Set {
+		pr.unit, pr.value = "A", float64(r.Current.V)
+	}
+	ok := r.Current.Set != r.Volts.Set
+	if !ok {
+		p.found.Add(ruleReadingPlace.At(r.At, "write one of them for each reading, like {at: TP3, volts: 4.9 V}", "a reading at %q gives neither or both of current and volts", r.Where.V))
+		return pr, false
+	}
+	name := strings.TrimSpace(r.Where.V)
+	find := p.voltsProbe
+	if pr.unit == "A" {
+		find = p.ampsProbe
+	}
+	if find(s, name, &pr) {
+		return pr, true
+	}
+	p.found.Add(ruleReadingPlace.At(r.Where.At, "write "+p.placesFor(s, pr.unit), "%q is no place of circuit %q for a reading in %s", name, s.Name, map[string]string{"A": "amperes", "V": "volts"}[pr.unit]))
+	return pr, false
+}
+
+// placesFor says where readings of a unit can be.
+func (p *plan) placesFor(s *Solution, unit string) string {
+	if unit == "A" {
+		names := make([]string, len(s.Branches))
+		for i, b := range s.Branches {
+			names[i] = b.Name
+		}
+		return "supply, a lamp like D1, or a branch: " + strings.Join(names, ", ")
+	}
+	first, last := 1, 1
+	if n := len(s.Points); n > 0 {
+		first, last = s.Points[0].Number, s.Points[n-1].Number
+	}
+	return fmt.Sprintf("a test point from TP%d to TP%d, a lamp like D1, a resistor like R1, or supply", first, last)
+}
+
+func (p *plan) ampsProbe(s *Solution, name string, pr *probe) bool {
+	if strings.EqualFold(name, "supply") {
+		pr.where, pr.expected = "the supply's current", floats(s.Total.Current)
+		pr.predict = (*state).total
+		return true
+	}
+	for i := range s.Branches {
+		b := &s.Branches[i]
+		for k, l := range b.Lamps {
+			if strings.EqualFold(name, l.Ref) {
+				pr.where, pr.expected = "the current of "+l.Ref, floats(l.Current)
+				pr.predict = func(st *state) float64 { amps, _ := st.lamp(i, k); return amps }
+				return true
+			}
+		}
+		if strings.EqualFold(name, b.Name) || b.Ref != "" && strings.EqualFold(name, b.Ref) {
+			pr.where, pr.expected = "the current of "+b.Name, floats(b.Current)
+			pr.predict = func(st *state) float64 { return st.op.currents[i] }
+			return true
+		}
+	}
+	return false
+}
+
+func (p *plan) voltsProbe(s *Solution, name string, pr *probe) bool {
+	if strings.EqualFold(name, "supply") {
+		pr.where, pr.expected, pr.predict = "the supply's voltage", floats(s.Supply.Terminal), (*state).terminal
+		return true
+	}
+	number, err := strconv.Atoi(strings.TrimLeft(strings.ToUpper(name), "TP "))
+	for _, t := range s.Points {
+		if err == nil && strings.HasPrefix(strings.ToUpper(name), "TP") && t.Number == number {
+			pr.where, pr.expected = fmt.Sprintf("TP%d (%s)", t.Number, t.Where), floats(t.Volts)
+			pr.predict = func(st *state) float64 { return st.at(t.place) }
+			return true
+		}
+	}
+	for i := range s.Branches {
+		b := &s.Branches[i]
+		for k, l := range b.Lamps {
+			if strings.EqualFold(name, l.Ref) {
+				pr.where, pr.expected = "the voltage over "+l.Ref, floats(l.Volts)
+				pr.predict = func(st *state) float64 { _, v := st.lamp(i, k); return v }
+				return true
+			}
+		}
+		if b.Ref != "" && strings.EqualFold(name, b.Ref) {
+			pr.where, pr.expected = "the voltage over "+b.Ref, floats(b.Resistor.Volts)
+			pr.predict = func(st *state) float64 { return st.limiter(i) }
+			return true
+		}
+	}
+	return false
+}
+
+func floats[T ~float64](b Band[T]) Band[float64] {
+	return Band[float64]{float64(b.Nominal), float64(b.Low), float64(b.High)}
+}
