@@ -17,6 +17,7 @@ import (
 	"spruelight/gen/journal"
 	"spruelight/gen/output"
 	"spruelight/gen/page"
+	"spruelight/gen/paint"
 	"spruelight/gen/photo"
 	"spruelight/gen/source"
 )
@@ -81,8 +82,9 @@ type run struct {
 	files  []output.File
 	counts Counts
 	found  source.Findings
-	shelf  shelfWork      // all models side by side
-	charts []page.Drawing // of the hours of all builds
+	paints map[string]*paint.Paint // the rack's, by name
+	shelf  shelfWork               // all models side by side
+	charts []page.Drawing          // of the hours of all builds
 }
 
 func newRun(env Env) *run {
@@ -129,6 +131,9 @@ func (r *run) read(ctx context.Context) {
 
 // reckon does every topic's sums for every build, then the sums over builds.
 func (r *run) reckon(ctx context.Context) {
+	var found source.Findings
+	r.paints, found = paintShelf(r.shop)
+	r.found.Add(found...)
 	each(ctx, r.env.Workers, r.works, func(w *work) source.Findings {
 		for _, t := range topics {
 			if t.reckon != nil {

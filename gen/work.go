@@ -18,6 +18,7 @@ type work struct {
 
 	tally  tally.Build // as handed over
 	totals tally.Sum
+	finish finishWork
 	record record
 	charts []page.Drawing // of hours and cost
 	review reviewWork
@@ -37,6 +38,7 @@ type topic struct {
 
 // topics are the subjects, in the order in which a build page leads on.
 var topics = []topic{
+	{name: "finish", reckon: reckonFinish, draw: drawFinish, pages: finishPages, leaves: finishLeaves},
 	{name: "tally", reckon: reckonTally, draw: drawTally, pages: tallyPages, leaves: tallyLeaves},
 	{name: "scale", reckon: reckonScale, draw: drawScale, pages: scalePages, leaves: scaleLeaves},
 	{name: "review", reckon: reckonReview, pages: reviewPages, leaves: reviewLeaves},

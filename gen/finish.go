@@ -1,0 +1,415 @@
+package gen
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"spruelight/gen/journal"
+	"spruelight/gen/page"
+	"spruelight/gen/paint"
+	"spruelight/gen/quantity"
+	"spruelight/gen/source"
+)
+
+// finishWork is what the finish topic works out of one build.
+type finishWork struct {
+	build    paint.Build
+	result   paint.Result
+	mixes    []paint.Mix
+	poured   []paint.Pour
+	sections map[string]*page.Drawing // by area
+	timeline *page.Drawing
+}
+
+// paintShelf is the rack's paints as the paint room takes them, with the plain
+// colours of which only the colour is known.
+func paintShelf(shop *journal.Workshop) (map[string]*paint.Paint, source.Findings) {
+	shelf := map[string]*paint.Paint{}
+	var found source.Findings
+	for _, c := range journal.PlainColours {
+		shelf[c.Name.V] = &paint.Paint{Name: c.Name, Colour: source.Value[paint.Colour]{V: paint.Colour(c.Value), Set: true}}
+	}
+	for _, e := range shop.Rack.Paints {
+		p, bad := paintOf(e.Name, &e.Value)
+		found.Add(bad...)
+		found.Add(p.CheckTimes()...)
+		shelf[e.Name.V] = &p
+	}
+	return shelf, found
+}
+
+// paintOf hands one paint of the rack over.
+func paintOf(name journal.Text, p *journal.Paint) (paint.Paint, source.Findings) {
+	var found source.Findings
+	out := paint.Paint{Name: name, Colour: colourOf(p.Colour), Clear: p.Clear.V, Sheet: timesOf(&p.PaintTimes), Own: timesOf(&p.Measured), At: p.Warmth, Source: p.Source}
+	out.Family = read(paint.ReadFamily, p.Kind, &found)
+	out.Finish = read(paint.ReadFinish, p.Finish, &found)
+	return out, found
+}
+
+// read reads a word of the journal as one of the paint room's.
+func read[T any](by func(journal.Text) (source.Value[T], []source.Finding), word journal.Text, found *source.Findings) source.Value[T] {
+	v, bad := by(word)
+	found.Add(bad...)
+	return v
+}
+
+func colourOf(c source.Value[quantity.Colour]) source.Value[paint.Colour] {
+	return source.Value[paint.Colour]{V: paint.Colour(c.V), At: c.At, Set: c.Set}
+}
+
+func timesOf(t *journal.PaintTimes) paint.Times {
+	out := paint.Times{RecoatUntil: t.RecoatUntil, RecoatAgain: t.RecoatAgain}
+	for stage, v := range map[paint.Stage]source.Value[quantity.Hours]{paint.Touch: t.TouchDry, paint.Handle: t.Handle, paint.Recoat: t.Recoat, paint.Other: t.Other,
+		paint.Mask: t.MaskAfter, paint.Apply: t.DecalsAfter, paint.Soak: t.WashAfter, paint.Cured: t.Cured} {
+		out.Wait[stage] = v
+	}
+	return out
+}
+
+// reckonFinish judges a build's finish.
+func reckonFinish(w *work) {
+	f := &w.finish
+	f.build = paint.Build{Moment: w.run.now(), Room: w.run.shop.Settings.Ambient}
+	shelf := w.handMixes()
+	for _, name := range w.coatNames() {
+		if p := shelf[name]; p != nil {
+			f.build.Paints = append(f.build.Paints, *p)
+		}
+	}
+	for i := range w.build.Front.Areas {
+		f.build.Areas = append(f.build.Areas, w.handArea(&w.build.Front.Areas[i]))
+	}
+	w.handSittings()
+	w.handSheets()
+	f.result = paint.Check(&f.build)
+	w.found.Add(f.result.Findings...)
+}
+
+// handMixes hands the build's mixes over and returns the paints of the rack
+// with the mixes among them.
+func (w *work) handMixes() map[string]*paint.Paint {
+	shelf := map[string]*paint.Paint{}
+	for name, p := range w.run.paints {
+		shelf[name] = p
+	}
+	for _, e := range w.build.Front.Mixes {
+		m := paint.Mix{Name: e.Name, Note: e.Value.Note}
+		for _, part := range e.Value.Parts {
+			m.Parts = append(m.Parts, paint.MixPart{What: part.Name, Amount: part.Value})
+		}
+		p, found := m.Paint(w.run.paints)
+		w.found.Add(found...)
+		if c := e.Value.Colour; c.Set {
+			p.Colour = colourOf(c)
+		}
+		shelf[e.Name.V] = &p
+		poured := m.Pour(0, 0)
+		w.found.Add(poured.Found...)
+		w.finish.mixes, w.finish.poured = append(w.finish.mixes, m), append(w.finish.poured, poured)
+	}
+	return shelf
+}
+
+// coatNames lists the paints that a build plans or has laid, each once.
+func (w *work) coatNames() []string {
+	var names []string
+	add := func(name journal.Text) {
+		if !slices.Contains(names, name.V) {
+			names = append(names, name.V)
+		}
+	}
+	for _, stack := range w.build.Front.Paint {
+		for _, c := range stack.Value {
+			add(c.Coat)
+		}
+	}
+	for _, s := range w.build.Sittings {
+		for _, c := range s.Front.Coats {
+			add(c.Coat)
+		}
+	}
+	return names
+}
+
+// handArea hands over what build.md says of an area.
+func (w *work) handArea(e *source.Entry[journal.Area]) paint.Area {
+	a := &e.Value
+	var found source.Findings
+	out := paint.Area{Name: e.Name, Encloses: a.Encloses, OtherFace: a.OtherFace, Meets: a.Meets}
+	out.Material = read(paint.ReadMaterial, a.Material, &found)
+	out.Side = read(paint.ReadSide, a.Side, &found)
+	for _, t := range a.Treatments {
+		out.Treatments = append(out.Treatments, paint.Treatment{What: read(paint.ReadWork, t, &found)})
+	}
+	for _, s := range a.Silence {
+		out.Silences = append(out.Silences, paint.Silence{Rule: s.Name, Reason: s.Value})
+	}
+	stack, _ := w.build.Front.Paint.Get(e.Name.V)
+	for _, c := range stack {
+		out.Planned = append(out.Planned, paint.Coat{Paint: c.Coat, For: read(paint.ReadPurpose, c.For, &found),
+			Thinned: c.Thinned, Method: c.Method, Passes: c.Passes, Pressure: c.Pressure, Nozzle: c.Nozzle})
+	}
+	out.Closing = w.handClosing(a)
+	w.found.Add(found...)
+	return out
+}
+
+// area returns the handed-over area of a name.
+func (w *work) area(name string) *paint.Area {
+	for i := range w.finish.build.Areas {
+		if w.finish.build.Areas[i].Name.V == name {
+			return &w.finish.build.Areas[i]
+		}
+	}
+	return nil
+}
+
+// handSittings hands over what the sittings did.
+func (w *work) handSittings() {
+	for _, s := range w.build.Sittings {
+		w.handTreatments(s)
+		w.handCoats(s)
+		f, b := &s.Front, &w.finish.build
+		for stage, touched := range map[paint.Stage][]journal.Touched{paint.Mask: f.Masked, paint.Handle: f.Handled} {
+			for _, t := range touched {
+				b.Events = append(b.Events, paint.Event{Area: t.Area, Stage: stage, When: w.run.at(s, t.When, endOfDay), Assumed: !t.When.Set})
+			}
+		}
+		for _, l := range f.Leaks {
+			w.handLeak(s, l)
+		}
+		for _, t := range f.Tests {
+			w.handLightTest(t)
+		}
+		for _, r := range f.Ready {
+			w.handReadied(s, r)
+		}
+		for _, c := range f.Closed {
+			if a := w.area(c.Area.V); a != nil && !a.Closing.Closed.Set {
+				a.Closing.Closed = source.Written(w.run.at(s, c.When, endOfDay), c.Area.At)
+			}
+		}
+	}
+	slices.SortStableFunc(w.finish.build.Events, func(a, b paint.Event) int { return a.When.Compare(b.When) })
+}
+
+// Times of day that stand for one that was not written.
+const (
+	startOfDay = quantity.Clock(0)
+	endOfDay   = quantity.Clock(23*60 + 59)
+)
+
+// at returns a time of day of a sitting in the workshop's time zone.
+func (r *run) at(s *journal.Sitting, clock journal.Val[quantity.Clock], otherwise quantity.Clock) time.Time {
+	minutes := int(clock.Or(otherwise))
+	return time.Date(s.Date.Year(), s.Date.Month(), s.Date.Day(), minutes/60, minutes%60, 0, 0, r.shop.Zone)
+}
+
+func (w *work) handCoats(s *journal.Sitting) {
+	var found source.Findings
+	for _, c := range s.Front.Coats {
+		a := w.area(c.Area.V)
+		if a == nil {
+			continue // the journal has said so
+		}
+		laid := paint.Laid{At: c.At, When: w.run.at(s, c.When, endOfDay), Assumed: !c.When.Set, Temperature: s.Front.Warmth, Sitting: w.run.places[s.File.Name].path}
+		laid.Coat = paint.Coat{Paint: c.Coat, For: read(paint.ReadPurpose, c.For, &found), Thinned: c.Thinned, Method: c.Method, Passes: c.Passes, Pressure: c.Pressure, Nozzle: c.Nozzle}
+		a.Laid = append(a.Laid, laid)
+	}
+	w.found.Add(found...)
+}
+
+// handTreatments hands over what a sitting did to areas, and to parts of which
+// build.md says to which area they belong.
+func (w *work) handTreatments(s *journal.Sitting) {
+	when := w.run.at(s, journal.Val[quantity.Clock]{}, startOfDay)
+	treat := func(name string, what journal.Text) {
+		work, known := paint.FindWork(what.V)
+		if a := w.area(name); a != nil && known {
+			a.Treatments = append(a.Treatments, paint.Treatment{What: source.Written(work, what.At), When: when})
+		}
+	}
+	for _, t := range s.Front.Treated {
+		done := map[string]bool{}
+		for _, part := range t.Value {
+			name := w.areaOf(part.V)
+			if !done[name] {
+				done[name] = true
+				treat(name, t.Name)
+			}
+		}
+	}
+	for _, p := range s.Front.Parts {
+		treat(w.areaOf(p.Part.V), p.Event)
+	}
+}
+
+// areaOf returns the area that a part belongs to, or the name itself where it
+// is an area's.
+func (w *work) areaOf(name string) string {
+	for _, p := range w.build.Front.Parts {
+		if p.Part.V == name {
+			return p.Area.V
+		}
+	}
+	return name
+}
+
+func (w *work) handLeak(s *journal.Sitting, l journal.Leak) {
+	var found source.Findings
+	leak := paint.Leak{Where: l.Where, Cause: l.Cause, Action: l.Action, Why: l.Why, Found: s.Date}
+	if check := read(paint.ReadLeakCheck, l.Check, &found); check.Set {
+		leak.Check = check.V
+	}
+	w.found.Add(found...)
+	a := w.area(l.Area.V)
+	if a == nil {
+		w.finish.build.Leaks = append(w.finish.build.Leaks, leak)
+		return
+	}
+	a.Leaks = append(a.Leaks, leak)
+	if leak.Check != paint.AnyCheck { // whoever finds a leak has looked
+		a.Closing.Checks = append(a.Closing.Checks, paint.DoneCheck{Check: leak.Check, When: w.run.at(s, journal.Val[quantity.Clock]{}, startOfDay)})
+	}
+}
+
+func (w *work) handLightTest(t journal.LightTest) {
+	a := w.area(t.Area.V)
+	if a == nil {
+		return
+	}
+	out := paint.LightTest{At: t.At, Where: t.Where, Bare: t.Bare, Dark: t.Dark, Meter: t.Meter, Target: t.Target}
+	if !out.Where.Set {
+		out.Where = t.Area
+	}
+	for _, r := range t.Readings {
+		out.Readings = append(out.Readings, paint.LightReading{After: r.After, Lux: r.Lux})
+	}
+	a.Tests = append(a.Tests, out)
+}
+
+// handReadied hands over what was looked at before closing; a later note
+// replaces an earlier one.
+func (w *work) handReadied(s *journal.Sitting, r journal.Readied) {
+	a := w.area(r.Area.V)
+	if a == nil {
+		return
+	}
+	var found source.Findings
+	for _, c := range r.Checks {
+		if check := read(paint.ReadLeakCheck, c, &found); check.Set {
+			a.Closing.Checks = append(a.Closing.Checks, paint.DoneCheck{Check: check.V, When: w.run.at(s, journal.Val[quantity.Clock]{}, startOfDay)})
+		}
+	}
+	w.found.Add(found...)
+	for _, note := range []struct{ to, from *journal.Text }{{&a.Closing.Soak, &r.Soak}, {&a.Closing.Wiggle, &r.Wiggle}, {&a.Closing.Routed, &r.Wires}, {&a.Closing.Photo, &r.Photo}} {
+		if note.from.Set {
+			*note.to = *note.from
+		}
+	}
+}
+
+// handClosing hands over the electrical side of an area: its lamps, when each
+// was seen to light, what was measured on their branches, and where the wires
+// leave.
+func (w *work) handClosing(a *journal.Area) paint.Closing {
+	var out paint.Closing
+	var entries []string
+	number := 0
+	for _, c := range w.build.Front.Circuits {
+		for i := range c.Branches {
+			branch := &c.Branches[i]
+			inside := false
+			for _, l := range branch.Lamps {
+				number++
+				ref := lampRef(number)
+				at := slices.IndexFunc(a.Encloses, func(v journal.Text) bool { return v.V == ref })
+				if at < 0 {
+					continue
+				}
+				inside = true
+				out.Lamps = append(out.Lamps, paint.EnclosedLamp{Ref: ref, At: l.Place.V, Written: a.Encloses[at].At, Lit: w.litOn(ref)})
+			}
+			if !inside {
+				continue
+			}
+			out.Readings = append(out.Readings, w.readingOf(branch))
+			out.Unreachable = append(out.Unreachable, leadText(branch))
+			if c.Entry.Set && !slices.Contains(entries, c.Entry.V) {
+				entries = append(entries, c.Entry.V)
+				out.Entry = c.Entry
+			}
+		}
+	}
+	if len(entries) > 1 {
+		out.Entry.V = strings.Join(entries, " and ")
+	}
+	return out
+}
+
+// litOn lists when a lamp was seen to light.
+func (w *work) litOn(ref string) []time.Time {
+	var out []time.Time
+	for _, s := range w.build.Sittings {
+		for _, l := range s.Front.Lit {
+			if l.V == ref {
+				out = append(out, w.run.at(s, journal.Val[quantity.Clock]{}, startOfDay))
+			}
+		}
+	}
+	return out
+}
+
+func leadText(b *journal.Branch) string {
+	text := "lead of " + b.Name.V
+	if b.Lead.Wire.Set {
+		text += ", " + b.Lead.Wire.V
+	}
+	if b.Lead.Length.Set {
+		text += ", " + b.Lead.Length.V.String()
+	}
+	return text
+}
+
+// handSheets hands over the decal sheets and what became of their markings.
+func (w *work) handSheets() {
+	b := &w.finish.build
+	for _, s := range w.build.Front.Sheets {
+		sheet := paint.Sheet{Name: s.Name}
+		for _, m := range s.Value {
+			sheet.Marks = append(sheet.Marks, paint.Mark{Number: m.Number, What: m.What, Count: m.Count})
+		}
+		b.Sheets = append(b.Sheets, sheet)
+	}
+	for _, s := range w.build.Sittings {
+		for _, m := range s.Front.Markings {
+			b.Placed = append(b.Placed, paint.Placing{Sheet: m.Sheet, Number: m.Number, Count: m.Count, Area: m.Area, Spoilt: m.Event.V == "spoilt", When: w.run.at(s, journal.Val[quantity.Clock]{}, endOfDay)})
+		}
+	}
+}
+
+// lampRef is the reference of a lamp by its number through all circuits.
+func lampRef(number int) string { return "D" + strconv.Itoa(number) }
+
+// readingOf returns the last reading taken on a branch.
+func (w *work) readingOf(b *journal.Branch) paint.EnclosedReading {
+	out := paint.EnclosedReading{At: b.Name.V, Where: b.Name.At}
+	for _, s := range w.build.Sittings {
+		for _, r := range s.Front.Read {
+			if r.Where.V != b.Name.V {
+				continue
+			}
+			out.Where, out.Within = r.At, true
+			switch {
+			case r.Current.Set:
+				out.Text = r.Current.V.String()
+			case r.Volts.Set:
+				out.Text = r.Volts.V.String()
+			}
+		}
+	}
+	return out
+}

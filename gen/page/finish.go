@@ -1,0 +1,88 @@
+package page
+
+import (
+	"time"
+
+	"spruelight/gen/journal"
+	"spruelight/gen/paint"
+	"spruelight/gen/source"
+)
+
+// Finish is a build's page on its finish.
+type Finish struct {
+	Build    BuildCard
+	Bench    bool // in work: the clocks matter
+	Result   *paint.Result
+	Moment   time.Time
+	Zone     string
+	Room     journal.Val[string] // the bench's temperature as written
+	Slow     string              // the rule by which cold slows drying, with its source
+	Timeline *Drawing
+	Areas    []FinishArea
+	Swatches []Swatch
+	Lighten  *Lighten
+	Lit      []LitRow
+	Mixes    []MixCard
+	Leaks    []LeakRow
+	Findings []RuleFinding // of the build as a whole
+}
+
+// FinishArea is one area on the page.
+type FinishArea struct {
+	*paint.AreaResult
+	ID       string
+	Section  *Drawing
+	Findings []RuleFinding
+	Quiet    []RuleFinding // silenced ones, with their reasons
+}
+
+// RuleFinding is a finding with the rule behind it.
+type RuleFinding struct {
+	source.Finding
+	Reason, Source string
+}
+
+// Swatch is a paint of the build.
+type Swatch struct {
+	Name    string
+	Paint   *paint.Paint
+	Label   string
+	Lighter *paint.Lightened // nil where no rule is asked for
+	Waits   paint.Waits
+}
+
+// Lighten is the rule by which colours are shown lightened.
+type Lighten struct {
+	Name, Scale, Source string
+	Silent              bool // the rule says nothing at this scale
+}
+
+// LitRow is a lamp seen through clear paint.
+type LitRow struct {
+	Lamp, Area, Paint string
+	Coats             int
+	From              paint.Colour
+	paint.LitColour
+}
+
+// MixCard is a recorded mix.
+type MixCard struct {
+	Name   string
+	For    string
+	Note   string
+	Colour *paint.Colour
+	Parts  []MixPart
+	Pour   paint.Pour
+}
+
+// MixPart is one portion as it was written.
+type MixPart struct {
+	What, Written string
+	paint.Poured
+}
+
+// LeakRow is a leak with the area it belongs to.
+type LeakRow struct {
+	Area string
+	paint.Leak
+}
