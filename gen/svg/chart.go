@@ -107,7 +107,7 @@ func (s scale) holds(v float64) bool { return v >= s.from && v <= s.to }
 
 // NiceTicks returns round values that cover from…to in about n steps: multiples
 // of 1, 2 or 5 times a power of ten (P. S. Heckbert, "Nice numbers for graph
-// labels", Graphics Gems, 1990, p. 61). The first and last enclose the range.
+// labels", Graphics Gems, 1990, p. 61; from memory). The first and last enclose the range.
 func NiceTicks(from, to float64, n int) []float64 {
 	from, to = sane(from), sane(to)
 	if to < from {

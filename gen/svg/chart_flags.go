@@ -54,6 +54,9 @@ func placeFlags(marks []Mark, x scale, left, right float64) []placedFlag {
 	slices.SortStableFunc(flags, func(a, b placedFlag) int { return compare(a.x, b.x) })
 	best := slices.Clone(flags)
 	settleFromRight(best, left, right, false, true)
+	if len(flags) > mostFlags {
+		return best
+	}
 	step := max(1, len(flags)/mostSplits)
 	for k := 0; k <= len(flags) && flagsHeight(best)+float64(missing(best)) > flagRow; k += step {
 		try := slices.Clone(flags)
@@ -66,10 +69,13 @@ func placeFlags(marks []Mark, x scale, left, right float64) []placedFlag {
 	return best
 }
 
-// mostSplits bounds the ways that are tried: the marks before the split have their
-// texts to the right in stairs that fall to the right, those after it to the left
-// in stairs that rise.
-const mostSplits = 16
+// The ways that are tried: the marks before a split have their texts to the right,
+// in stairs that fall to the right, those after it to the left, in stairs that
+// rise. Both numbers bound the work, which grows with the square of the marks.
+const (
+	mostSplits = 16
+	mostFlags  = 60
+)
 
 // settleFromRight settles the flags that are not yet placed, the last one first.
 func settleFromRight(flags []placedFlag, left, right float64, sides ...bool) {

@@ -144,8 +144,8 @@ func (g *gauge) advance(r rune) float64 {
 func joins(r rune) bool { return unicode.In(r, unicode.Mn, unicode.Me, unicode.Cf) }
 
 // missingWidth returns the width, in ems, for a character that the built-in
-// fonts lack: a full em for ideographs and kana, as they are set solid, more
-// for pictures, and a full em for all else, which few letters exceed.
+// fonts lack: a little more than the em of ideographs and kana, which few letters
+// exceed, and more for pictures.
 func missingWidth(r rune) float64 {
 	if r >= 0x1F000 && r <= 0x1FAFF || r >= 0x2600 && r <= 0x27BF {
 		return 1.4 // emoji

@@ -160,6 +160,18 @@ func (s Style) state(inherited paintState) paintState {
 	return p
 }
 
+// shared returns the paint of a group, in which None means as outside.
+func (s Style) shared(outside paintState) paintState {
+	p := s.state(outside)
+	if p.stroke == None {
+		p.stroke = outside.stroke
+	}
+	if p.fill == None {
+		p.fill = outside.fill
+	}
+	return p
+}
+
 // stroked returns half of what the stroke adds on each side of an outline.
 func (s Style) stroked() float64 {
 	if s.Stroke.known() == None {

@@ -92,6 +92,17 @@ func TestSharedPaintIsWrittenOnce(t *testing.T) {
 			}
 		}
 	})
+	d.Group(Attrs{Style: Style{Stroke: Ink}}, func() {
+		d.Group(Attrs{Class: "inner"}, func() {
+			if got := lastElement(d); got != `<g class="inner">` {
+				t.Errorf("a group without paint: %s", got)
+			}
+			d.Circle(at, 1, Style{Stroke: Ink})
+			if got := lastElement(d); got != `<circle cx="0" cy="0" r="1"/>` {
+				t.Errorf("paint of the outer group: %s", got)
+			}
+		})
+	})
 	d.Circle(at, 1, Style{Stroke: Ink})
 	if got := lastElement(d); got != `<circle class="d-s-ink" stroke="#22262b" cx="0" cy="0" r="1"/>` {
 		t.Errorf("after the group: %s", got)

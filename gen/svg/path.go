@@ -54,6 +54,9 @@ func (p *Path) CurveTo(x1, y1, x2, y2, x, y float64) *Path {
 
 // QuadTo draws a quadratic curve, kept as the cubic that is equal to it.
 func (p *Path) QuadTo(x1, y1, x, y float64) *Path {
+	if !p.begun() {
+		p.MoveTo(x1, y1)
+	}
 	a := p.at
 	return p.CurveTo(a.X+2./3*(x1-a.X), a.Y+2./3*(y1-a.Y), x+2./3*(x1-x), y+2./3*(y1-y), x, y)
 }

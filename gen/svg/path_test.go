@@ -58,6 +58,24 @@ func TestParsePath(t *testing.T) {
 	}
 }
 
+// TestPathsBeginSomewhere: without a current point each step begins a subpath.
+func TestPathsBeginSomewhere(t *testing.T) {
+	for want, build := range map[string]func(p *Path){
+		"M1 2":             func(p *Path) { p.LineTo(1, 2) },
+		"M1 2C1 2 3 4 5 6": func(p *Path) { p.CurveTo(1, 2, 3, 4, 5, 6) },
+		"M3 3C3 3 4 2 6 0": func(p *Path) { p.QuadTo(3, 3, 6, 0) },
+		"M5 6":             func(p *Path) { p.Arc(1, 1, 0, false, true, 5, 6) },
+		"":                 func(p *Path) { p.Close() },
+		"M1 1L2 2ZL3 3":    func(p *Path) { p.MoveTo(1, 1).LineTo(2, 2).Close().Close().LineTo(3, 3) },
+	} {
+		var p Path
+		build(&p)
+		if got := p.Data(); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}
+
 func TestParsePathRefuses(t *testing.T) {
 	for _, c := range []struct {
 		data   string

@@ -102,12 +102,12 @@ type Attrs struct {
 	ID    string            // made valid and unique, with the drawing's id before it
 	Class string            // class names, separated by spaces
 	Data  map[string]string // data-… attributes; names in lower case, digits and hyphens
-	Style Style             // what shapes inside share is written once; it paints nothing by itself
+	Style Style             // paint that shapes inside share; what is None here stays as it is outside
 }
 
 // Group draws what the function draws inside one group and returns the group's
-// id, empty where none was asked for. Paint that shapes share with the group's
-// style is not written again.
+// id, empty where none was asked for. The group's style paints nothing by itself:
+// shapes name their paint as ever, and what equals the group's is not written again.
 func (d *Drawing) Group(a Attrs, draw func()) string {
 	d.body.raw("\n")
 	d.body.open("g")
@@ -117,7 +117,7 @@ func (d *Drawing) Group(a Attrs, draw func()) string {
 		d.body.attr("id", id)
 	}
 	outside := d.inherited
-	p := a.Style.state(outside)
+	p := a.Style.shared(outside)
 	d.paint(p, strings.TrimSpace(a.Class+" "+a.Style.Class))
 	d.data(a.Data)
 	d.body.raw(">")

@@ -17,7 +17,7 @@
 //
 // Sources: Scalable Vector Graphics 2 (W3C Candidate Recommendation, 4 October
 // 2018); Extensible Markup Language 1.0 (fifth edition), section 2.2 for the
-// characters; WAI-ARIA Graphics Module for role="img" with title and desc.
+// characters; SVG Accessibility API Mappings for role="img" with title and desc.
 package svg
 
 import (
