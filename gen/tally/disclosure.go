@@ -2,6 +2,8 @@ package tally
 
 import (
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"spruelight/gen/source"
 )
@@ -96,7 +98,9 @@ func disclosureWords(k Kit) (label, sentence string) {
 		if k.From == "" {
 			return unknown
 		}
-		return strings.Replace(known, "%", k.From, 1)
+		sentence := strings.Replace(known, "%", k.From, 1)
+		first, size := utf8.DecodeRuneInString(sentence) // "the maker" may begin it
+		return string(unicode.ToUpper(first)) + sentence[size:]
 	}
 	sells := ""
 	if k.Price.Set {

@@ -162,6 +162,7 @@ func TestDisclosureSentences(t *testing.T) {
 		due   bool
 	}{
 		{Kit{Obtained: val(AsSample), From: "Halden Model Works", Price: price("92 EUR")}, "Halden Model Works sent this kit free of charge for review. It sells for 92 EUR.", "free review sample", true},
+		{Kit{Obtained: val(AsSample), From: "the maker"}, "The maker sent this kit free of charge for review.", "free review sample", true},
 		{Kit{Obtained: val(AsGift), From: "a friend"}, "This kit was a gift from a friend.", "gift", true},
 		{Kit{Obtained: val(AsGift)}, "This kit was a gift.", "gift", true},
 		{Kit{Obtained: val(AsCommission)}, "The client supplied the kit and pays for the work.", "commissioned build", true},
