@@ -134,7 +134,7 @@ func addPlacings(b *Build) {
 
 func (a *Area) decalsOn(day time.Time) bool {
 	for _, l := range a.Laid {
-		if l.For.V == Decals && l.When.Format(time.DateOnly) == day.Format(time.DateOnly) {
+		if (l.For.V == Decals || l.Paint.V == Decals.String()) && l.When.Format(time.DateOnly) == day.Format(time.DateOnly) {
 			return true
 		}
 	}

@@ -125,4 +125,9 @@ func TestPlacingsAreCheckedAgainstCoats(t *testing.T) {
 		Sheets: []Sheet{{Name: word("sheet"), Marks: []Mark{{Number: word("1")}}}},
 		Placed: []Placing{{Number: word("1"), Area: word("hull"), When: on(20, 12, 0)}}}
 	find(t, Check(b).Findings, "decals-over-matt")
+	// Where the sitting logged decals with their hour, that hour counts.
+	b.Areas[0].Laid = append(b.Areas[0].Laid[:2], Laid{Coat: Coat{Paint: word("decals")}, At: w(0, "decals").At, When: on(20, 9, 0)})
+	if n := len(Check(b).Areas[0].Area.Laid); n != 3 {
+		t.Errorf("%d coats, the placing was counted beside the coat of decals", n)
+	}
 }
