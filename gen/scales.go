@@ -61,7 +61,7 @@ func judgeModel(slug string, name journal.Text, at source.Span, box source.Value
 		in.Accounts = append(in.Accounts, account)
 	}
 	m := modelScale{slug: slug, name: name.V, at: at, judged: scale.Judge(in), measured: scale.SizeOf(in.Measured)}
-	if m.measured == (scale.Size{}) && len(in.Figures) == 1 { // a figure by itself is as high as it is tall
+	if m.measured.Length == 0 && m.measured.Height == 0 && len(in.Figures) == 1 { // a figure by itself is as high as it is tall
 		m.measured.Height = in.Figures[0].Height.V.Value
 	}
 	ratio, _ := m.judged.Ratio()

@@ -150,8 +150,11 @@ func chiSquare(parts []Estimate, ratio float64) float64 {
 // Text prints the estimate as the trade reads it, "1/458 ± 1": the ± to one
 // figure and never finer than a tenth, the ratio to the same place.
 func (e Estimate) Text() string {
-	if e.Ratio == 0 {
+	switch {
+	case e.Ratio == 0:
 		return "not known"
+	case e.Span.Low == e.Span.High: // stated, not measured
+		return quantity.Scale{Ratio: e.Ratio}.String()
 	}
 	return ratioText(e.Ratio, e.Span.Half())
 }

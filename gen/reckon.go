@@ -1,0 +1,103 @@
+package gen
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"strings"
+
+	"spruelight/gen/quantity"
+	"spruelight/gen/source"
+)
+
+// Answer is what one sum at the bench comes to: sentences, and figures with
+// their working.
+type Answer struct {
+	Says    []string
+	Figures []quantity.Figure
+}
+
+func (a *Answer) say(format string, args ...any) {
+	a.Says = append(a.Says, fmt.Sprintf(format, args...))
+}
+
+func (a *Answer) add(figures ...quantity.Figure) { a.Figures = append(a.Figures, figures...) }
+
+// Text returns the answer for a terminal: sentences, then the figures in
+// columns, each with how it was worked out.
+func (a Answer) Text() string {
+	var b strings.Builder
+	for _, s := range a.Says {
+		b.WriteString(s + "\n")
+	}
+	names, values := 0, 0
+	for _, f := range a.Figures {
+		names, values = max(names, len([]rune(f.Name))), max(values, len([]rune(f.Text())))
+	}
+	for _, f := range a.Figures {
+		line := pad(f.Name, names) + "  " + pad(f.Text(), values)
+		if f.Range() != "" {
+			line += "  " + f.Range()
+		}
+		if f.Working != "" {
+			line += "  = " + f.Working
+		}
+		b.WriteString(strings.TrimRight(line, " ") + "\n")
+	}
+	return b.String()
+}
+
+func pad(text string, width int) string {
+	return text + strings.Repeat(" ", max(width-len([]rune(text)), 0))
+}
+
+// answerFigure is a figure in the answer for scripts.
+type answerFigure struct {
+	Name    string   `json:"name"`
+	Symbol  string   `json:"symbol,omitempty"`
+	Value   float64  `json:"value"`
+	Low     *float64 `json:"low,omitempty"`
+	High    *float64 `json:"high,omitempty"`
+	Unit    string   `json:"unit,omitempty"`
+	Text    string   `json:"text"`
+	Working string   `json:"working,omitempty"`
+	Source  string   `json:"source,omitempty"`
+	Assumed bool     `json:"assumed,omitempty"`
+}
+
+// MarshalJSON writes the answer for scripts.
+func (a Answer) MarshalJSON() ([]byte, error) {
+	out := struct {
+		Says    []string       `json:"says"`
+		Figures []answerFigure `json:"figures"`
+	}{Says: append([]string{}, a.Says...), Figures: []answerFigure{}}
+	for _, f := range a.Figures {
+		x := answerFigure{Name: f.Name, Symbol: f.Symbol, Value: f.Value, Unit: f.Unit, Text: f.Text(), Working: f.Working, Source: f.Source, Assumed: f.Assumed}
+		if f.Range() != "" {
+			x.Low, x.High = &f.Low, &f.High
+		}
+		out.Figures = append(out.Figures, x)
+	}
+	return json.Marshal(out)
+}
+
+// asked reads a value from the command line, and keeps its text for findings
+// and for the last place it was written to.
+func asked[T any, P interface {
+	*T
+	UnmarshalText([]byte) error
+}](flag, text string) (source.Value[T], error) {
+	var v T
+	if text == "" {
+		return source.Value[T]{}, nil
+	}
+	err := P(&v).UnmarshalText([]byte(text))
+	if err == nil {
+		return source.Written(v, source.NewFile(flag, text).At(0, len(text))), nil
+	}
+	var e *quantity.Error
+	if errors.As(err, &e) {
+		return source.Value[T]{}, fmt.Errorf("%s: %s; %s", flag, e.Says, e.Remedy)
+	}
+	return source.Value[T]{}, fmt.Errorf("%s: %w", flag, err)
+}
