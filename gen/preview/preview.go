@@ -91,7 +91,9 @@ func (s *Server) Serve(ctx context.Context, l net.Listener) error {
 		ReadTimeout:       10 * time.Second,
 		IdleTimeout:       time.Minute,
 		MaxHeaderBytes:    16 << 10,
-		BaseContext:       func(net.Listener) context.Context { return ctx },
+
+		DisableGeneralOptionsHandler: true,
+		BaseContext:                  func(net.Listener) context.Context { return ctx },
 	}
 	var closing atomic.Bool
 	stop := context.AfterFunc(ctx, func() {
