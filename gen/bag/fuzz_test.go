@@ -1,7 +1,9 @@
 package bag
 
 import (
+	"archive/zip"
 	"bytes"
+	"fmt"
 	"strings"
 	"testing"
 )
@@ -65,8 +67,7 @@ func FuzzInfo(f *testing.F) {
 	})
 }
 
-// FuzzDeclaration and the encodings: any bytes in any encoding give text or an
-// error.
+// FuzzDecode: any bytes in any encoding give text or an error.
 func FuzzDecode(f *testing.F) {
 	for _, encoding := range []string{"UTF-8", "UTF-16", "UTF-16LE", "US-ASCII", "ISO-8859-1", "x"} {
 		f.Add([]byte(declared), encoding)
@@ -94,6 +95,46 @@ func FuzzFetch(f *testing.F) {
 			if leadsOut(w.path) != "" || !strings.HasPrefix(w.path, dataFolder) || w.length < -1 {
 				t.Errorf("%+v got through", w)
 			}
+		}
+	})
+}
+
+// FuzzBag: a bag of any files, given as names and contents with NULs between,
+// gets the same report each time.
+func FuzzBag(f *testing.F) {
+	sum := algorithms["md5"]()
+	sum.Write([]byte("alpha"))
+	line := fmt.Sprintf("%x  data/a\n", sum.Sum(nil))
+	for _, parts := range [][]string{
+		{"bagit.txt", declared, "data/a", "alpha", "manifest-md5.txt", line},
+		{"bagit.txt", strings.Replace(declared, "1.0", "0.97", 1), "data/a", "alpha", "manifest-md5.txt", line, "tagmanifest-md5.txt", line, "bag-info.txt", "Payload-Oxum: 5.1\n"},
+		{"bagit.txt", strings.Replace(declared, "UTF-8", "UTF-16", 1), "data/a", "", "manifest-sha1.txt", "\xfe\xff\x00a", "fetch.txt", "http://x 1 data/b"},
+	} {
+		f.Add(strings.Join(parts, "\x00"))
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		parts := strings.Split(text, "\x00")
+		var entries []*zip.FileHeader
+		for i := 0; i+1 < len(parts); i += 2 {
+			if len(parts[i]) > 1<<16-1 || len(parts[i+1]) > 1<<16-1 {
+				return // lengths that a zip's header, or its comment here, cannot hold
+			}
+			entries = append(entries, file(parts[i], parts[i+1]))
+		}
+		data := zipOf(t, entries...)
+		var reports []string
+		for range 2 {
+			c, err := examine(ctx, readZip(bytes.NewReader(data), int64(len(data))))
+			if err != nil {
+				t.Fatal(err)
+			}
+			if c.rep.Valid != (len(c.rep.Faults) == 0) || c.rep.Valid && !c.rep.Complete {
+				t.Errorf("%+v", c.rep)
+			}
+			reports = append(reports, fmt.Sprintf("%+v", c.rep))
+		}
+		if reports[0] != reports[1] {
+			t.Errorf("two reports:\n%s\n%s", reports[0], reports[1])
 		}
 	})
 }

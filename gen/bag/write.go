@@ -6,8 +6,6 @@ import (
 	"fmt"
 	"hash/crc32"
 	"io"
-	"io/fs"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -47,8 +45,8 @@ func Write(ctx context.Context, dst string, payload []Item, info []Tag, opts Opt
 	if err != nil {
 		return err
 	}
-	if _, err := os.Lstat(dst); err == nil {
-		return &output.Refusal{Path: dst, Says: "exists already and is left as it is", Remedy: "choose another name, or move it away first", Err: fs.ErrExist}
+	if err := output.Free(dst); err != nil {
+		return err // before all files are read
 	}
 	if err := measure(ctx, files, names); err != nil {
 		return err

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"iter"
 	"os"
 	"path"
 	"path/filepath"
@@ -30,7 +31,7 @@ func (w *writer) readFormer() (former, error) {
 	if err != nil {
 		return former{}, failed(w.home, "cannot be looked at", err)
 	}
-	old := former{exists: true, mode: info.Mode().Perm()}
+	old := former{exists: true, mode: info.Mode() & (fs.ModePerm | fs.ModeSetgid | fs.ModeSticky)}
 	name := filepath.Join(w.home, ListName)
 	info, err = w.disk.Lstat(name)
 	if os.IsNotExist(err) {
@@ -198,8 +199,19 @@ func (w *writer) count(p plan, old former) {
 	}
 }
 
+// paths goes through the paths of files.
+func paths(files []File) iter.Seq[string] {
+	return func(yield func(string) bool) {
+		for i := range files {
+			if !yield(files[i].Path) {
+				return
+			}
+		}
+	}
+}
+
 // folders returns every folder above the given paths.
-func folders(paths func(yield func(string) bool)) map[string]bool {
+func folders(paths iter.Seq[string]) map[string]bool {
 	dirs := map[string]bool{}
 	for p := range paths {
 		for d := path.Dir(p); d != "." && !dirs[d]; d = path.Dir(d) {

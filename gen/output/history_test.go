@@ -93,3 +93,56 @@ func (h *history) disturb(t *testing.T) {
 		}
 	}
 }
+
+// The output folder is removed while a cut-off run still holds guests of it:
+// they come back before anything else is done.
+func TestFolderRemovedAfterACutOffRun(t *testing.T) {
+	for at := 1; ; at++ {
+		dir := prepare(t)
+		cut := faultyDisk{at: at, err: errKilled, dead: true}
+		w := writer{disk: &cut}
+		_, _ = w.write(context.Background(), dir, siteB.files())
+		if cut.steps < at {
+			return
+		}
+		kept := tree{}
+		for name, left := range leftFolders(t, dir) {
+			if name != filepath.Base(dir) {
+				maps.Copy(kept, left)
+			}
+		}
+		if err := os.RemoveAll(dir); err != nil {
+			t.Fatal(err)
+		}
+		w = writer{disk: &faultyDisk{}}
+		_, err := w.write(context.Background(), dir, siteB.files())
+		all := tree{}
+		for _, left := range leftFolders(t, dir) {
+			maps.Copy(all, left)
+		}
+		for _, p := range []string{".git/HEAD", "logs/1.txt"} {
+			if _, held := kept[p]; held && all[p] != guests[p] {
+				t.Fatalf("step %d, %s: %s of somebody else is lost (%v)", at, cut.last, p, err)
+			}
+		}
+		if err == nil {
+			mustBeAlone(t, dir)
+		}
+	}
+}
+
+// leftFolders returns every folder beside and including dir.
+func leftFolders(t *testing.T, dir string) map[string]tree {
+	t.Helper()
+	left := map[string]tree{}
+	entries, err := os.ReadDir(filepath.Dir(dir))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, e := range entries {
+		if e.IsDir() {
+			left[e.Name()] = read(t, filepath.Join(filepath.Dir(dir), e.Name()))
+		}
+	}
+	return left
+}

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"runtime"
 	"time"
 
 	"github.com/gofrs/flock"
@@ -27,6 +28,8 @@ func (h Holder) String() string {
 }
 
 const (
+	lockPurpose = "lock"
+
 	usualWait = time.Minute
 	lookAgain = 50 * time.Millisecond
 )
@@ -41,7 +44,7 @@ type waiting struct {
 // it back. A run that dies loses its lock at once; the file it leaves is
 // harmless.
 func lock(ctx context.Context, target string, wait waiting) (release func(), err error) {
-	path := beside(target, "lock")
+	path := beside(target, lockPurpose)
 	atMost := wait.atMost
 	if atMost == 0 {
 		atMost = usualWait
@@ -91,12 +94,16 @@ func tryLock(path string) (*flock.Flock, error) {
 	return fl, nil
 }
 
-// unlock removes the files while the lock is still held, where the system lets
-// an open file be removed, and lets go.
+// unlock removes the files while the lock is still held, and lets go. Windows
+// may refuse to remove an open file; there it is safe afterwards, since it also
+// refuses while another run has it open.
 func unlock(fl *flock.Flock, path string) {
 	os.Remove(holderFile(path))
-	os.Remove(path)
+	err := os.Remove(path)
 	fl.Close()
+	if err != nil && runtime.GOOS == "windows" {
+		os.Remove(path)
+	}
 }
 
 // The holder stands in a file of its own: on Windows the locked one cannot be

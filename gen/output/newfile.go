@@ -51,7 +51,7 @@ func staged(ctx context.Context, name string, make func(target string) error) er
 	if err != nil {
 		return failed(name, "cannot be found", err)
 	}
-	if err := mustBeFree(target); err != nil {
+	if err := Free(target); err != nil {
 		return err
 	}
 	if err := os.MkdirAll(filepath.Dir(target), 0o777); err != nil {
@@ -74,15 +74,25 @@ func staged(ctx context.Context, name string, make func(target string) error) er
 	return make(target)
 }
 
-func mustBeFree(target string) error {
-	_, err := os.Lstat(target)
-	if err == nil {
-		return taken(target)
-	}
+// Free returns nil where nothing bears the name, so that NewFileFrom or Folder
+// may use it, else an error of fs.ErrExist. It is for those who would do much
+// work first. A run that was cut off just after it had given the name may have
+// left its lock, which goes here.
+func Free(name string) error {
+	_, err := os.Lstat(name)
 	if os.IsNotExist(err) {
 		return nil
 	}
-	return failed(target, "cannot be looked at", err)
+	if err != nil {
+		return failed(name, "cannot be looked at", err)
+	}
+	path := beside(name, lockPurpose)
+	if _, err := os.Lstat(path); err == nil {
+		if fl, err := tryLock(path); fl != nil && err == nil {
+			unlock(fl, path)
+		}
+	}
+	return taken(name)
 }
 
 func taken(target string) error {
@@ -125,7 +135,7 @@ func syncTree(dir string) error {
 }
 
 func newFile(name string, fill func(io.Writer) error) error {
-	if err := mustBeFree(name); err != nil {
+	if err := Free(name); err != nil {
 		return err
 	}
 	f, stage, err := createStage(name)

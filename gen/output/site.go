@@ -33,13 +33,13 @@ type Options struct {
 	Waiting  func(Holder)  // told once when the run has to wait; may be nil
 }
 
-// Report counts what a run did.
+// Report counts what a run did, or was about to do where it comes with an error.
 type Report struct {
 	Written   int      // files new or changed
 	Kept      int      // files left as they were
 	Removed   int      // files of the former site that the new one does not have
 	Bytes     int64    // bytes written
-	Replaced  []string // files of ours that somebody had changed since, now as the site has them
+	Replaced  []string // files of ours that somebody had changed or removed, now as the site has them
 	Recovered bool     // a run that was cut off had left something, which was put right first
 }
 

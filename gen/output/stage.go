@@ -42,9 +42,12 @@ func (w *writer) stage(ctx context.Context, p plan, old former) (string, error) 
 	if err != nil {
 		return "", err
 	}
-	err = w.fill(ctx, stage, p, guests)
-	if err == nil && old.exists {
+	if old.exists {
+		// First, so that what is made inside inherits a shared group.
 		err = failed(stage, "cannot set the permissions", w.disk.Chmod(stage, old.mode))
+	}
+	if err == nil {
+		err = w.fill(ctx, stage, p, guests)
 	}
 	if err != nil {
 		_ = removeAll(w.disk, stage) // else the next run does
@@ -74,18 +77,8 @@ func (w *writer) fill(ctx context.Context, stage string, p plan, guests []string
 }
 
 func (w *writer) makeFolders(stage string, files []File, guests []string) error {
-	dirs := folders(func(yield func(string) bool) {
-		for _, f := range files {
-			if !yield(f.Path) {
-				return
-			}
-		}
-		for _, g := range guests {
-			if !yield(g) {
-				return
-			}
-		}
-	})
+	dirs := folders(paths(files))
+	maps.Copy(dirs, folders(slices.Values(guests)))
 	for _, d := range slices.Sorted(maps.Keys(dirs)) {
 		if err := w.disk.Mkdir(w.at(stage, d)); err != nil {
 			return failed(w.at(w.home, d), "cannot make this folder", err)
@@ -176,13 +169,7 @@ func (w *writer) guests(p plan, old former) ([]string, error) {
 	for _, f := range p.files {
 		g.files[Fold(f.Path)] = f.Path
 	}
-	g.newDirs = folders(func(yield func(string) bool) {
-		for _, f := range p.files {
-			if !yield(f.Path) {
-				return
-			}
-		}
-	})
+	g.newDirs = folders(paths(p.files))
 	g.oldDirs = folders(maps.Keys(old.files))
 	g.folded = map[string]bool{}
 	for d := range g.newDirs {

@@ -170,6 +170,10 @@ func (w *writer) sweep(aside string) error {
 		return err
 	}
 	s.oldDirs = folders(maps.Keys(s.old.files))
+	s.taken = make(map[string]bool, len(s.now.files))
+	for p := range s.now.files {
+		s.taken[Fold(p)] = true
+	}
 	if err := s.folder(""); err != nil {
 		return err
 	}
@@ -206,6 +210,7 @@ type sweeper struct {
 	aside    string
 	old, now former
 	oldDirs  map[string]bool
+	taken    map[string]bool // folded paths of the new site
 }
 
 func (s *sweeper) folder(dir string) error {
@@ -257,7 +262,7 @@ func (s *sweeper) ours(p string) (bool, error) {
 	if !listed {
 		return false, nil
 	}
-	if _, replaced := s.now.files[p]; replaced {
+	if s.taken[Fold(p)] {
 		return true, nil
 	}
 	now, _, err := s.stateOf(s.aside, was, s.old.listed)
@@ -270,7 +275,7 @@ func (s *sweeper) ours(p string) (bool, error) {
 func (s *sweeper) bringHome(p, from, home string) error {
 	there, err := s.disk.Lstat(home)
 	if err == nil {
-		if _, taken := s.now.files[p]; taken || there.IsDir() {
+		if s.taken[Fold(p)] || there.IsDir() {
 			return s.inTheWay(from, home, nil)
 		}
 		here, e := s.disk.Lstat(from)
@@ -289,12 +294,13 @@ func (s *sweeper) bringHome(p, from, home string) error {
 	return s.disk.Rename(from, home)
 }
 
+// makeParents makes a folder of the new site with those above it. Even the
+// output folder itself may have been removed since the swap.
 func (s *sweeper) makeParents(dir string) error {
-	if dir == "." {
-		return nil
-	}
-	if err := s.makeParents(path.Dir(dir)); err != nil {
-		return err
+	if dir != "." {
+		if err := s.makeParents(path.Dir(dir)); err != nil {
+			return err
+		}
 	}
 	err := s.disk.Mkdir(s.at(s.home, dir))
 	if errors.Is(err, fs.ErrExist) {
