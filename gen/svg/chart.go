@@ -82,6 +82,35 @@ func (f Frame) empty() *Drawing {
 	return d
 }
 
+// chartMark is a bar or a part of one.
+type chartMark struct {
+	name string
+	fill Role
+	box  Box
+}
+
+// drawMarks draws and registers outlined bars, those of one fill in a group that
+// names the paint once: a chart of many months would be twice as heavy otherwise.
+func drawMarks(d *Drawing, marks []chartMark) {
+	var fills []Role
+	for _, m := range marks {
+		d.Register(KindMark, m.name, m.box)
+		if !slices.Contains(fills, m.fill) {
+			fills = append(fills, m.fill)
+		}
+	}
+	for _, fill := range fills {
+		style := Style{Fill: fill, Stroke: Ink, Width: hair}
+		d.Group(Attrs{Style: style}, func() {
+			for _, m := range marks {
+				if m.fill == fill {
+					d.Rect(m.box, 0, style)
+				}
+			}
+		})
+	}
+}
+
 // sane returns a value that can be scaled: not a number counts as 0, and the
 // span of two values stays finite.
 func sane(v float64) float64 {

@@ -71,9 +71,15 @@ func Bars(c BarChart) (*Drawing, Table) {
 		label = labelsAbove(zero, width)
 	}
 	y := 0.0
+	var marks []chartMark
 	for i, r := range rows {
-		y += r.draw(d, y, label, i == len(rows)-1, x)
+		height, bar := r.draw(d, y, label, i == len(rows)-1, x)
+		y += height
+		if bar.box.W > 0 {
+			marks = append(marks, bar)
+		}
 	}
+	drawMarks(d, marks)
 	d.Line(Point{zero, 0}, Point{zero, y}, Style{Stroke: Ink})
 	return d, table
 }
@@ -123,10 +129,10 @@ func barScale(rows []barRow, column, width float64) scale {
 	return x
 }
 
-// draw draws one row from y and returns its height.
-func (r barRow) draw(d *Drawing, y float64, label barLabels, last bool, x scale) float64 {
+// draw writes the words of one row from y and returns its height and its bar.
+func (r barRow) draw(d *Drawing, y float64, label barLabels, last bool, x scale) (height float64, bar chartMark) {
 	lines := ShortenLines(r.bar.Label, label.room, TextSize, Regular, 2)
-	height := max(barPitch, float64(len(lines))*barLine+gap)
+	height = max(barPitch, float64(len(lines))*barLine+gap)
 	middle := y + height/2
 	if label.above {
 		block := max(1, float64(len(lines))) * barLine
@@ -140,19 +146,15 @@ func (r barRow) draw(d *Drawing, y float64, label barLabels, last bool, x scale)
 		d.Lines(Point{label.at, middle}, lines, label.style)
 	}
 	zero, end := x.at(0), x.at(r.value)
-	bar := Box{min(zero, end), middle - barThick/2, max(zero, end) - min(zero, end), barThick}
-	if bar.W > 0 {
-		fill := r.bar.Fill
-		if fill == None {
-			fill = Fill1
-		}
-		d.Rect(bar, 0, Style{Fill: fill, Stroke: Ink, Width: hair})
-		d.Register(KindMark, r.bar.Label, bar)
-	}
 	style, at := TextStyle{VAlign: Centre}, Point{end + gap, middle}
 	if r.value < 0 {
 		style.Anchor, at.X = End, end-gap
 	}
 	d.Text(at, r.text, style)
-	return height
+	fill := r.bar.Fill
+	if fill == None {
+		fill = Fill1
+	}
+	box := Box{min(zero, end), middle - barThick/2, max(zero, end) - min(zero, end), barThick}
+	return height, chartMark{r.bar.Label, fill, box}
 }

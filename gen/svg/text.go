@@ -49,6 +49,14 @@ func (s TextStyle) size() float64 {
 	return s.Size
 }
 
+// fill returns the paint of the letters.
+func (s TextStyle) fill() Role {
+	if f := s.Fill.known(); f != None {
+		return f
+	}
+	return Ink
+}
+
 // Text draws one line of text, registers its box and returns it. An empty text
 // draws nothing.
 func (d *Drawing) Text(at Point, text string, s TextStyle) Box {
@@ -113,11 +121,8 @@ func (d *Drawing) writeText(base, pivot Point, text string, s TextStyle) {
 	w := &d.body
 	w.raw("\n")
 	w.open("text")
-	if s.Fill.known() == None {
-		s.Fill = Ink
-	}
 	p := d.inherited
-	p.fill, p.stroke = s.Fill, None
+	p.fill, p.stroke = s.fill(), None
 	d.paint(p, s.Class)
 	w.point("x", "y", base)
 	w.num("font-size", s.size())
