@@ -49,7 +49,7 @@ func DrawIntervals(j Judgement, id string, width float64) *svg.Drawing {
 	for i, r := range rows {
 		y := barTop + float64(i)*barRow
 		for _, at := range ticks {
-			d.Line(svg.Point{X: at, Y: y + barLow}, svg.Point{X: at, Y: y + barRow}, svg.Style{Stroke: svg.Rule})
+			d.Line(svg.Point{X: at, Y: y + barLow}, svg.Point{X: at, Y: y + barRow}, svg.Style{Stroke: svg.Soft, Dash: svg.Dotted})
 		}
 		if at := x(j.Box.Ratio); j.Box.Ratio > 0 {
 			d.Line(svg.Point{X: at, Y: y + barLow}, svg.Point{X: at, Y: y + barRow}, svg.Style{Stroke: svg.Accent, Width: 2})
