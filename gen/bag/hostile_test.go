@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"math"
 	"os"
 	"path/filepath"
 	"slices"
@@ -22,7 +23,13 @@ func zipOf(t testing.TB, entries ...*zip.FileHeader) []byte {
 	var b bytes.Buffer
 	z := zip.NewWriter(&b)
 	for _, h := range entries {
-		w, err := z.CreateHeader(h)
+		var w io.Writer
+		var err error
+		if h.UncompressedSize64 > 0 {
+			w, err = z.CreateRaw(h) // claims a size of its own
+		} else {
+			w, err = z.CreateHeader(h)
+		}
 		if err == nil && !strings.HasSuffix(h.Name, "/") {
 			_, err = w.Write([]byte(h.Comment)) // the comment carries the content
 		}
@@ -37,6 +44,11 @@ func zipOf(t testing.TB, entries ...*zip.FileHeader) []byte {
 }
 
 func file(name, text string) *zip.FileHeader { return &zip.FileHeader{Name: name, Comment: text} }
+
+// huge claims a size that it does not have.
+func huge(name string, size uint64) *zip.FileHeader {
+	return &zip.FileHeader{Name: name, UncompressedSize64: size}
+}
 
 func link(name, to string) *zip.FileHeader {
 	h := file(name, to)
@@ -83,6 +95,8 @@ func TestHostileZips(t *testing.T) {
 		{"encrypted", encrypt(t, basic(t)), "is encrypted in the zip"},
 		{"bomb", bomb(t), "would unpack to more than 200 times that"},
 		{"overlapping entries", overlapping(valid), "the entries of the zip overlap"},
+		{"sizes that wrap around", with(huge("bag/x", math.MaxUint64-50), file("bag/y", "x")), "would unpack to more than 200 times that"},
+		{"size below nothing", with(huge("bag/x", 1<<63)), "would unpack to more than 200 times that"},
 		{"deep folders", with(file("bag/data/"+strings.Repeat("d/", 300)+"x", "x")), "lies more than 200 folders deep"},
 	}
 	for _, c := range cases {

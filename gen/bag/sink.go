@@ -71,8 +71,10 @@ func writeZip(ctx context.Context, w io.Writer, base string, files []member) err
 // no descriptor after its bytes: some programs cannot read those of stored
 // entries.
 func zipHeader(name string, m member, mode os.FileMode) *zip.FileHeader {
-	h := &zip.FileHeader{Name: name, Method: zip.Store, ModifiedDate: firstDate, CRC32: m.crc,
+	h := &zip.FileHeader{Name: name, Method: zip.Store, CRC32: m.crc,
 		CompressedSize64: uint64(m.size), UncompressedSize64: uint64(m.size), ReaderVersion: 20}
+	//lint:ignore SA1019 CreateRaw writes this field, and takes no notice of Modified
+	h.ModifiedDate = firstDate
 	h.SetMode(mode)
 	const utf8Name = 0x800 // bit 11 of the flags (PKWARE APPNOTE 4.4.4)
 	if len(name) != utf8.RuneCountInString(name) {

@@ -164,14 +164,16 @@ func readZip(r io.ReaderAt, size int64) *store {
 // of all proportion, or entries that share their bytes.
 func (s *store) fits(files []*zip.File, size int64) bool {
 	var packed, unpacked uint64
+	most := uint64(size)*maxGrowth + freeGrowth
 	for _, f := range files {
-		packed += f.CompressedSize64
-		unpacked += f.UncompressedSize64
+		// Each is held against the limit before it is added: sums wrap around.
+		packed += min(f.CompressedSize64, uint64(size)+1)
+		unpacked += min(f.UncompressedSize64, most+1)
 		if packed > uint64(size) {
 			s.fault(Limit, "", "the entries of the zip overlap or claim more bytes than the file has; it is not unpacked")
 			return false
 		}
-		if unpacked > uint64(size)*maxGrowth+freeGrowth {
+		if unpacked > most {
 			s.fault(Limit, "", "a zip of %d bytes would unpack to more than %d times that; it is not unpacked", size, maxGrowth)
 			return false
 		}

@@ -98,6 +98,9 @@ func TestWriteFolderAndZip(t *testing.T) {
 					t.Errorf("info %v, want %v", rep.Info, want)
 				}
 				mustBeAlone(t, dir, name)
+				if info, err := Info(dst); err != nil || !slices.Equal(info, rep.Info) {
+					t.Errorf("without a check it says %v, %v", info, err)
+				}
 			})
 		}
 	}
