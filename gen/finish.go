@@ -226,36 +226,32 @@ func (w *work) handCoats(s *journal.Sitting) {
 // build.md says to which area they belong.
 func (w *work) handTreatments(s *journal.Sitting) {
 	when := w.run.at(s, journal.Val[quantity.Clock]{}, startOfDay)
-	treat := func(name string, what journal.Text) {
-		work, known := paint.FindWork(what.V)
-		if a := w.area(name); a != nil && known {
-			a.Treatments = append(a.Treatments, paint.Treatment{What: source.Written(work, what.At), When: when})
-		}
-	}
 	for _, t := range s.Front.Treated {
-		done := map[string]bool{}
-		for _, part := range t.Value {
-			name := w.areaOf(part.V)
-			if !done[name] {
-				done[name] = true
-				treat(name, t.Name)
+		work, known := paint.FindWork(t.Name.V)
+		if !known {
+			continue // told for the search for causes of problems
+		}
+		for _, of := range t.Value {
+			treatment := paint.Treatment{What: source.Written(work, t.Name.At), When: when}
+			name := of.V
+			if part, ok := w.areaOfPart(of.V); ok {
+				name, treatment.Part = part, of.V
+			}
+			if a := w.area(name); a != nil {
+				a.Treatments = append(a.Treatments, treatment)
 			}
 		}
 	}
-	for _, p := range s.Front.Parts {
-		treat(w.areaOf(p.Part.V), p.Event)
-	}
 }
 
-// areaOf returns the area that a part belongs to, or the name itself where it
-// is an area's.
-func (w *work) areaOf(name string) string {
+// areaOfPart returns the area that a part belongs to.
+func (w *work) areaOfPart(name string) (string, bool) {
 	for _, p := range w.build.Front.Parts {
 		if p.Part.V == name {
-			return p.Area.V
+			return p.Area.V, true
 		}
 	}
-	return name
+	return "", false
 }
 
 func (w *work) handLeak(s *journal.Sitting, l journal.Leak) {

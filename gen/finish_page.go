@@ -27,7 +27,7 @@ func drawFinish(w *work) {
 		d := w.keep(id, paint.Section(id, a, f.otherFace(a)), sectionTable(a))
 		f.sections[a.Name] = &d
 	}
-	if w.totals.State == tally.Bench && f.laid() > 0 {
+	if w.totals.State == tally.Bench && paint.Drying(f.result.Areas, f.result.Moment) {
 		drawing, table := paint.Timeline(svg.Frame{ID: "curing", Title: "Curing clock", Lang: "en",
 			Desc: "When each coat that is still drying may be painted over and masked"}, f.result.Areas, f.result.Moment, clockTick)
 		d := w.keep("curing", drawing, page.Table{Head: table.Head, Rows: table.Rows})
@@ -86,7 +86,7 @@ func finishPages(w *work) []*page.Sheet {
 	data.Lighten = w.lighten(data.Swatches)
 	for i := range f.result.Areas {
 		a := &f.result.Areas[i]
-		area := page.FinishArea{AreaResult: a, ID: fmt.Sprintf("area-%d", i+1), Section: f.sections[a.Name]}
+		area := page.FinishArea{AreaResult: a, ID: fmt.Sprintf("area-%d", i+1), Section: f.sections[a.Name], AllNow: paint.AllNow(a.Now), Photo: w.insidePhoto(a)}
 		for _, x := range a.Findings {
 			if x.Silenced != "" {
 				area.Quiet = append(area.Quiet, ruled(x))
@@ -101,6 +101,16 @@ func finishPages(w *work) []*page.Sheet {
 	words := w.build.Front.Name.V + " " + strings.Join(w.coatNames(), " ") + " " + strings.Join(w.build.Front.Areas.Names(), " ")
 	return []*page.Sheet{{Path: w.place(finishName), Kind: "finish", Title: w.run.press.words.Say("Finish") + ": " + w.build.Front.Name.V,
 		Summary: w.build.Front.Name.V + ": areas, coats, curing clocks, light blocking and closing.", Data: data, Words: words}}
+}
+
+// insidePhoto is the picture that a sitting named as showing the open inside.
+func (w *work) insidePhoto(a *paint.AreaResult) *page.Picture {
+	name := a.Area.Closing.Photo
+	full, inside := w.build.Inside(name.V)
+	if !name.Set || !inside {
+		return nil
+	}
+	return w.run.photos.picture(full, w.altOf(name.V), w.run.press.words.Say("The inside before closing"), "")
 }
 
 // finishLeaves leads from the build page on to its finish.

@@ -66,6 +66,9 @@ func (w *work) photoNames() []source.Value[string] {
 		for _, p := range s.Front.Photos {
 			add(p.File)
 		}
+		for _, r := range s.Front.Ready {
+			add(r.Photo)
+		}
 		for _, p := range s.Body.Pictures() {
 			add(p.File)
 		}

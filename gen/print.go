@@ -162,6 +162,7 @@ var navNames = map[string]string{lineupPath: "Line-up", comparisonPath: "Reviews
 // assets are the style sheet and whatever else the theme brings along.
 func (r *run) assets() []output.File {
 	var style strings.Builder
+	style.WriteString(svg.Properties()) // the theme's own come after and win
 	style.WriteString(svg.Stylesheet())
 	names, _ := fs.Glob(r.press.theme, "*.css")
 	for _, name := range names {

@@ -20,8 +20,11 @@ func problemOf(b *journal.Build, p *journal.Problem) tally.Problem {
 		out.Tests = append(out.Tests, tally.Test{Piece: t.Piece, Treatments: t.Treatments, Affected: t.Affected})
 	}
 	c := collector{build: b, problem: &out, units: slices.Concat(p.Affected, p.Sound)}
-	c.sittings()
-	c.materials()
+	c.treated()
+	if c.allKnown() {
+		c.coats()
+		c.materials()
+	}
 	return out
 }
 
@@ -74,14 +77,32 @@ func (c *collector) add(name, from string, at source.Span, units []source.Value[
 	}
 }
 
-// sittings adds what sittings say was done to parts, and the coats they laid.
-func (c *collector) sittings() {
+// treated adds what sittings say was done to parts.
+func (c *collector) treated() {
 	for _, s := range c.build.Sittings {
 		for _, t := range s.Front.Treated {
 			for _, on := range t.Value {
 				c.add(t.Name.V, s.Slug, t.Name.At, c.touched(on.V))
 			}
 		}
+	}
+}
+
+// allKnown reports whether the area of every part is known. Where it is not,
+// coats and materials say nothing: a part that nobody placed may have had them
+// all the same. Test pieces belong to no area.
+func (c *collector) allKnown() bool {
+	for _, t := range c.problem.Tests {
+		if t.Affected.Set {
+			return false
+		}
+	}
+	return !slices.ContainsFunc(c.units, func(u source.Value[string]) bool { return c.area(u.V) == "" })
+}
+
+// coats adds the coats that sittings laid.
+func (c *collector) coats() {
+	for _, s := range c.build.Sittings {
 		for _, coat := range s.Front.Coats {
 			c.add("painted with "+coat.Coat.V, s.Slug, coat.Coat.At, c.touched(coat.Area.V))
 		}

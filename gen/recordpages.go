@@ -4,7 +4,10 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
+	"spruelight/gen/journal"
 	"spruelight/gen/page"
 	"spruelight/gen/svg"
 	"spruelight/gen/tally"
@@ -121,6 +124,7 @@ func partsPage(w *work) *page.Sheet {
 	r := w.run
 	data := page.Parts{Build: r.buildCard(w), Rows: w.record.rows, Finished: w.tally.State == tally.Shelf}
 	for _, row := range w.record.rows {
+		data.Implied = data.Implied || row.Implied > 0
 		for _, e := range row.Entries {
 			line := page.PartLine{Row: row, Entry: e}
 			for _, s := range w.build.Sittings {
@@ -147,7 +151,7 @@ func problemsPage(w *work) *page.Sheet {
 	var texts []string
 	for i, p := range w.record.problems {
 		data.Problems = append(data.Problems, page.ProblemCase{Problem: p.problem, Anchor: fmt.Sprintf("problem-%d", i+1),
-			Title: p.problem.Name.Or(p.problem.Symptom.V), Known: p.known, Solved: p.problem.Outcome.Set})
+			Title: heading(p.problem.Name.Or(p.problem.Symptom.V)), Known: p.known, Solved: p.problem.Outcome.Set})
 		texts = append(texts, p.problem.Name.V, p.problem.Symptom.V, p.problem.Outcome.V)
 	}
 	sheet := w.sheet("problems.html", "problems", r.press.words.Say("Problems"), r.press.words.Count(len(data.Problems), "problem"), data)
@@ -163,7 +167,7 @@ func choicesPage(w *work) *page.Sheet {
 	data := page.Choices{Build: r.buildCard(w)}
 	var texts []string
 	for i, d := range w.record.decisions {
-		x := page.DecisionCase{Decision: d}
+		x := page.DecisionCase{Title: heading(d.Choice.Question.V), Decision: d}
 		for _, o := range w.build.Front.Choices[i].Options {
 			option := page.OptionCase{Name: o.Name.V, Chosen: d.Decided && o.Name.V == d.Choice.Chosen.V}
 			if full, ok := w.build.Inside(o.Photo.V); ok && o.Photo.Set {
@@ -202,12 +206,16 @@ func entryPage(w *work) *page.Sheet {
 	return w.sheet("entry.html", "entry", r.press.words.Say("Entry card"), w.record.outOfBox.Says, data)
 }
 
-// paintNames lists the coats of the model's outside and inside, each once, in
-// the order in which they were laid, else as they are planned.
+// paintNames lists the coats of the model, each once, in the order in which
+// they were laid, then those planned.
 func (w *work) paintNames() []string {
 	var names []string
-	add := func(name string) {
-		if name != "" && !slices.Contains(names, name) {
+	add := func(coat string) {
+		name := readable(coat)
+		if paint, ok := w.run.shop.Rack.Paints.Get(coat); ok {
+			name = paint.Label.Or(name)
+		}
+		if coat != "" && coat != journal.DecalCoat && !slices.Contains(names, name) {
 			names = append(names, name)
 		}
 	}
@@ -224,17 +232,27 @@ func (w *work) paintNames() []string {
 	return names
 }
 
-// lightLines counts the lamps of each kind: "3 × warm-white-3mm".
+// heading begins a text with a capital letter.
+func heading(text string) string {
+	first, size := utf8.DecodeRuneInString(text)
+	return string(unicode.ToUpper(first)) + text[size:]
+}
+
+// readable turns a rack's name into words: "grey-primer" is grey primer.
+func readable(name string) string { return strings.ReplaceAll(name, "-", " ") }
+
+// lightLines counts the lamps of each kind: "3 × warm white, 3 mm".
 func (w *work) lightLines() []string {
 	var order []string
 	count := map[string]int{}
 	for _, c := range w.build.Front.Circuits {
 		for _, b := range c.Branches {
 			for _, l := range b.Lamps {
-				if count[l.Lamp.V] == 0 {
-					order = append(order, l.Lamp.V)
+				name := w.lampName(l.Lamp.V)
+				if count[name] == 0 {
+					order = append(order, name)
 				}
-				count[l.Lamp.V]++
+				count[name]++
 			}
 		}
 	}
@@ -243,6 +261,15 @@ func (w *work) lightLines() []string {
 		lines = append(lines, fmt.Sprintf("%d × %s", count[name], name))
 	}
 	return lines
+}
+
+// lampName says what a lamp of the rack is: its colour and size.
+func (w *work) lampName(name string) string {
+	lamp, ok := w.run.shop.Rack.Lamps.Get(name)
+	if !ok || strings.HasPrefix(lamp.Colour.V, "#") || !lamp.Size.Set {
+		return readable(name)
+	}
+	return lamp.Colour.V + " " + lamp.Size.V
 }
 
 // hoursPath is the page of the whole workshop's hours.
@@ -258,7 +285,7 @@ func hoursPages(r *run) []*page.Sheet {
 			data.Builds = append(data.Builds, r.buildCard(w))
 		}
 	}
-	data.Total = tally.All(sums)
+	data.Total = tally.All(sums, r.shop.Settings.StageNames()...)
 	if data.Total.Sittings == 0 {
 		return nil
 	}

@@ -85,7 +85,13 @@ func tallyBuild(b *journal.Build) tally.Build {
 func tallySitting(s *journal.Sitting) tally.Sitting {
 	f := &s.Front
 	out := tally.Sitting{Slug: s.Slug, Title: s.Title(), At: f.At, Date: s.Date, Hours: f.Hours, Stage: f.Stage,
-		Lit: f.Lit, Readings: len(f.Read), Closed: f.ClosedAreas(), Next: f.Next}
+		Lit: f.Lit, Readings: len(f.Read), Closed: f.ClosedAreas(), Next: f.Next, Decals: decalsOf(f.Decals)}
+	for _, a := range f.Apart {
+		out.Apart = append(out.Apart, tally.Apart{On: a.Name.V, Hours: a.Value})
+	}
+	for _, p := range f.Parts {
+		out.Parts = append(out.Parts, tally.PartEvent{Part: p.Part, Event: p.Event, Count: p.Count, To: p.To, Why: p.Why.V})
+	}
 	for _, x := range f.Spent {
 		out.Spent = append(out.Spent, tally.Spend{On: x.On.V, Price: x.Price})
 	}

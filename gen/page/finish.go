@@ -32,6 +32,8 @@ type FinishArea struct {
 	*paint.AreaResult
 	ID       string
 	Section  *Drawing
+	AllNow   bool     // everything may be done
+	Photo    *Picture // of the open inside
 	Findings []RuleFinding
 	Quiet    []RuleFinding // silenced ones, with their reasons
 }

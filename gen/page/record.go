@@ -13,6 +13,7 @@ type Parts struct {
 	Build    BuildCard
 	Rows     []tally.Row
 	History  []PartLine // what became of them, sitting by sitting
+	Implied  bool       // a loss is taken for granted somewhere
 	Finished bool
 }
 
@@ -49,6 +50,7 @@ type Choices struct {
 
 // DecisionCase is one choice with its pictures.
 type DecisionCase struct {
+	Title    string
 	Decision tally.Decision
 	Options  []OptionCase
 }

@@ -104,7 +104,7 @@ func (a *Area) card(rows []Row, curings []Curing, elsewhere bool, moment time.Ti
 	state, detail = blocking(rows, elsewhere)
 	add(ruleClosedBlocking, "light blocking complete", lit && a.Material.V != Clear, state, detail)
 	state, detail = cured(curings, at)
-	add(ruleClosedCured, "paint inside cured", len(curings) > 0, state, detail)
+	add(ruleClosedCured, "paint cured", len(curings) > 0, state, detail)
 	state, detail = a.leaks()
 	add(ruleClosedLeak, "leaks dealt with", lit || len(a.Leaks) > 0, state, detail)
 	state, detail = k.checks(at)

@@ -42,7 +42,7 @@ type Blocking struct {
 // CoatDensity is one coat's own optical density.
 type CoatDensity struct {
 	Paint   string
-	Lux     quantity.Lux
+	Reading quantity.Figure
 	Density quantity.Figure
 	AtLeast bool
 }
@@ -96,7 +96,7 @@ func (t *LightTest) Measure() Blocking {
 			net = max(floor, t.step())
 			net = min(net, before)
 		}
-		b.Coats = append(b.Coats, CoatDensity{r.After.V, r.Lux.V, densityFigure("density of the coat", before, net), least})
+		b.Coats = append(b.Coats, CoatDensity{r.After.V, luxFigure(r.Lux.V), densityFigure("density of the coat", before, net), least})
 		before, b.AtLeast = net, least
 	}
 	b.sum(bare, before)
@@ -119,6 +119,10 @@ func (t *LightTest) target() quantity.Figure {
 		f.Assumed, f.Source = true, "suggestion, no source: 3 for small lamps, 4 for bright white ones"
 	}
 	return f
+}
+
+func luxFigure(v quantity.Lux) quantity.Figure {
+	return quantity.Figure{Symbol: "E", Name: "reading", Value: float64(v), Unit: "lx", Digits: 3, Source: "the meter"}
 }
 
 func densityFigure(name string, without, with quantity.Lux) quantity.Figure {

@@ -18,9 +18,9 @@ type Lightening struct {
 
 // Lightenings lists the known rules; a name says what the rule adds in per cent.
 var Lightenings = []Lightening{
-	{"7-10-15", "I. Klaus, 1988, as told by cybermodeler.com: 1/32 7 %, 1/48 10 %, 1/72 15 %", table([][2]float64{{32, 0.07}, {48, 0.10}, {72, 0.15}})},
-	{"halved", "IPMS Real Cote: scale denominator halved, in per cent (1/32 16 %, 1/48 24 %, 1/72 36 %)", func(ratio float64) (float64, bool) { return ratio / 2 / 100, ratio <= 100 }},
-	{"15-25-33", "R. Larkin on theminiaturespage.com: 1/32 15 %, 1/48 25 %, 1/72 33 %", table([][2]float64{{32, 0.15}, {48, 0.25}, {72, 0.33}})},
+	{"7-10-15", "an article of 1988, as told by cybermodeler.com: 1/32 7 %, 1/48 10 %, 1/72 15 %", table([][2]float64{{32, 0.07}, {48, 0.10}, {72, 0.15}})},
+	{"halved", "the club IPMS Real Cote: scale denominator halved, in per cent (1/32 16 %, 1/48 24 %, 1/72 36 %)", func(ratio float64) (float64, bool) { return ratio / 2 / 100, ratio <= 100 }},
+	{"15-25-33", "a builder on theminiaturespage.com: 1/32 15 %, 1/48 25 %, 1/72 33 %", table([][2]float64{{32, 0.15}, {48, 0.25}, {72, 0.33}})},
 }
 
 // FindLightening returns the rule of a name.

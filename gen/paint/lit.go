@@ -14,7 +14,7 @@ type LitColour struct {
 	Estimate string          // why it is only an estimate
 }
 
-const litEstimate = "an estimate: swatches say how a paint looks on white, not which wavelengths it passes, and an LED has few of them; try it on a scrap of clear plastic"
+const litEstimate = "An estimate: swatches say how a paint looks on white, not which wavelengths it passes, and an LED has few of them; try it on a scrap of clear plastic"
 
 // Lit estimates a lamp's colour through coats of clear paint. A clear paint's
 // swatch is seen on white, so light has passed the paint twice: once through

@@ -172,7 +172,7 @@ func TestMeetings(t *testing.T) {
 			got = append(got, a.Name+": "+m.Mine+" / "+m.With+": "+m.Other+" "+m.Verdict.String())
 		}
 	}
-	want := []string{"hull: hull-grey / hull: panel-grey clear", "hull: hull-grey / deck: deck-green clear", "hull: panel-grey / deck: deck-green clear"}
+	want := []string{"hull: hull-grey / hull: panel-grey clear difference", "hull: hull-grey / deck: deck-green clear difference", "hull: panel-grey / deck: deck-green clear difference"}
 	if !slices.Equal(got, want) {
 		t.Errorf("%q", got)
 	}

@@ -88,6 +88,16 @@ func adviseRecoat(top *Curing, moment time.Time) Advice {
 // Name names the coat.
 func (c *Curing) Name() string { return c.Laid.Paint.V }
 
+// AllNow reports whether everything may be done, with no window closing.
+func AllNow(advice []Advice) bool {
+	for _, a := range advice {
+		if !a.Now || !a.Until.IsZero() {
+			return false
+		}
+	}
+	return len(advice) > 0
+}
+
 // Due is one thing that becomes possible after the moment.
 type Due struct {
 	When    time.Time

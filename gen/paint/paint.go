@@ -107,6 +107,7 @@ type Area struct {
 // Treatment is what was done to the bare plastic.
 type Treatment struct {
 	What source.Value[Work]
+	Part string    // the part that was treated; "" for the whole area
 	When time.Time // zero where build.md lists it without a date
 }
 

@@ -31,9 +31,9 @@ var gripless = []Material{Resin, PhotoEtch, Printed, Metal, Wood}
 
 func primerRules(a *Area, first layer) []source.Finding {
 	why := ""
-	heated, primed := a.last(Straightened), a.last(Primed)
+	heated, primed := a.last(Straightened), a.last(Primed) // of the whole area or of any part of it
 	switch {
-	case first.row.For == Primer || first.row.For == Decals || primed != nil:
+	case first.row.For == Primer || first.row.For == Decals || primed != nil && primed.Part == "":
 		return nil
 	case slices.Contains(gripless, a.Material.V):
 		why = "the part is " + a.Material.V.String()
@@ -53,29 +53,33 @@ func primerRules(a *Area, first layer) []source.Finding {
 var soils = []Work{Straightened, Sanded, Filled, Polished}
 
 func washedRules(a *Area, first layer) []source.Finding {
-	washed := -1
-	soiled := -1
+	const remedy = "wash in warm water with a little detergent, rinse, let dry, and write the treatment washed"
+	washed := false
 	for i, t := range a.Treatments {
 		if late(t.When, first) { // after the first coat: it prepared nothing
 			continue
 		}
-		switch {
-		case t.What.V == Washed:
-			washed = i
-		case slices.Contains(soils, t.What.V):
-			soiled = i
+		washed = washed || t.What.V == Washed
+		if slices.Contains(soils, t.What.V) && !washedAfter(a.Treatments[i+1:], t, first) {
+			who := "a part that was"
+			if t.Part != "" {
+				who = t.Part + ", which was"
+			}
+			return []source.Finding{ruleUnwashed.At(first.coat.Paint.At, remedy, "%s: %s goes on %s %s and not washed afterwards", a.Name.V, first.row.Name, who, t.What.V).With(t.What.At, "the treatment")}
 		}
 	}
-	if soiled >= 0 && washed < soiled {
-		t := a.Treatments[soiled]
-		return []source.Finding{ruleUnwashed.At(first.coat.Paint.At, "wash in warm water with a little detergent, rinse, let dry, and write the treatment washed",
-			"%s: %s goes on a part that was %s and not washed afterwards", a.Name.V, first.row.Name, t.What.V).With(t.What.At, "the treatment")}
-	}
-	if (a.Material.V == Resin || a.Material.V == Printed) && washed < 0 {
-		return []source.Finding{ruleReleaseAgent.At(first.coat.Paint.At, "wash in warm water with a little detergent, rinse, let dry, and write the treatment washed",
-			"%s: %s goes on %s that was not washed", a.Name.V, first.row.Name, a.Material.V)}
+	if (a.Material.V == Resin || a.Material.V == Printed) && !washed {
+		return []source.Finding{ruleReleaseAgent.At(first.coat.Paint.At, remedy, "%s: %s goes on %s that was not washed", a.Name.V, first.row.Name, a.Material.V)}
 	}
 	return nil
+}
+
+// washedAfter reports whether the same part or the whole area was washed later
+// on, before the first coat.
+func washedAfter(later []Treatment, soiled Treatment, first layer) bool {
+	return slices.ContainsFunc(later, func(t Treatment) bool {
+		return t.What.V == Washed && (t.Part == "" || t.Part == soiled.Part) && !late(t.When, first)
+	})
 }
 
 func late(t time.Time, first layer) bool {

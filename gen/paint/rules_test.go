@@ -68,6 +68,12 @@ var scenarios = []scenario{
 	{name: "washed after the first coat", area: with(done(area("hull", Styrene), days3, coat("grey-primer", Primer)), func(a *Area) {
 		a.Treatments = []Treatment{{What: w(Sanded, "sanded"), When: on(1, 9, 0)}, {What: w(Washed, "washed"), When: on(1, 11, 0)}}
 	}), want: []string{"painted-unwashed"}},
+	{name: "one part straightened and another washed", area: with(done(area("hull", Styrene), days3, coat("grey-primer", Primer)), func(a *Area) {
+		a.Treatments = []Treatment{{What: w(Straightened, "straightened"), Part: "B1"}, {What: w(Washed, "washed"), Part: "B3"}}
+	}), want: []string{"painted-unwashed"}},
+	{name: "one part straightened and washed", area: with(done(area("hull", Styrene), days3, coat("grey-primer", Primer)), func(a *Area) {
+		a.Treatments = []Treatment{{What: w(Straightened, "straightened"), Part: "B1"}, {What: w(Washed, "washed"), Part: "B1"}}
+	})},
 	{name: "sanded between coats, long after the first", area: with(done(area("hull", Styrene), days3, coat("grey-primer", Primer)), func(a *Area) {
 		a.Treatments = []Treatment{{What: w(Sanded, "sanded"), When: on(2, 9, 0)}}
 	})},

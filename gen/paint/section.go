@@ -32,8 +32,8 @@ type cut struct {
 }
 
 // Section draws an area cut through the shell: the outside on top, the lamp
-// side below, the plastic between, each coat named and numbered from the
-// plastic outward. other is the area on the other face, or nil.
+// side below (or the inside, where no lamp shines), the plastic between, each
+// coat named and numbered from the plastic outward. other is the area on the other face, or nil.
 func Section(id string, a, other *AreaResult) *svg.Drawing {
 	cuts := cutsOf(a, other)
 	d := svg.New(id, "Paint section of "+a.Name, describe(cuts))
@@ -187,31 +187,35 @@ func (c cut) colour() svg.Role {
 	switch {
 	case c.row.For == Decals:
 		return svg.Fill3
+	case p != nil && p.Clear && !p.Colour.Set:
+		return svg.Paper // a plain clear has no colour of its own
 	case p == nil || !p.Colour.Set:
 		return svg.Fill5
-	case p.Clear && p.Colour.V == (Colour{255, 255, 255}):
-		return svg.Glow
 	}
 	return svg.RGB(p.Colour.V.R, p.Colour.V.G, p.Colour.V.B)
 }
 
-// lampSide draws a lamp with its rays under the last coat.
+// lampSide names the lower side, with a lamp and its rays where one is known.
 func lampSide(d *svg.Drawing, y float64, lamps string) {
 	centre := svg.Point{X: cutWidth / 2, Y: y + endHeight + 2}
+	words, at := "inside", centre.Add(0, -12)
+	if lamps != "" {
+		drawLamp(d, centre)
+		words, at = "lamp side: "+lamps, centre.Add(0, 24)
+	}
+	line, _ := svg.Shorten(words, cutWidth+labelGap+labelWidth, svg.TextSize, svg.Bold)
+	style := svg.TextStyle{Anchor: svg.Middle, Font: svg.Bold}
+	if svg.TextBox(at, line, style).X < 0 { // too long to stand under the lamp
+		style.Anchor, at.X = svg.Start, 0
+	}
+	d.Text(at, line, style)
+	d.Text(svg.Point{X: cutWidth + labelGap, Y: y + endHeight - 14}, "not to scale: coats drawn far too thick", svg.TextStyle{Size: noteSize, Fill: svg.Soft})
+}
+
+func drawLamp(d *svg.Drawing, centre svg.Point) {
 	for _, x := range []float64{-1, -0.5, 0, 0.5, 1} {
 		from := centre.Add(x*16, -14+4*x*x)
 		d.Line(from, from.Add(x*12, -11), svg.Style{Stroke: svg.Accent, Width: 1.5})
 	}
 	d.Circle(centre, 8, svg.Style{Fill: svg.Glow, Stroke: svg.Accent, Width: 1.5})
-	words := "lamp side"
-	if lamps != "" {
-		words += ": " + lamps
-	}
-	line, _ := svg.Shorten(words, cutWidth+labelGap+labelWidth, svg.TextSize, svg.Bold)
-	style, at := svg.TextStyle{Anchor: svg.Middle, Font: svg.Bold}, centre.Add(0, 24)
-	if svg.TextBox(at, line, style).X < 0 { // too long to stand under the lamp
-		style.Anchor, at.X = svg.Start, 0
-	}
-	d.Text(at, line, style)
-	d.Text(svg.Point{X: cutWidth + labelGap, Y: centre.Y}, "not to scale: coats drawn far too thick", svg.TextStyle{VAlign: svg.Centre, Size: noteSize, Fill: svg.Soft})
 }

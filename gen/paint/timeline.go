@@ -34,6 +34,18 @@ func Timeline(frame svg.Frame, areas []AreaResult, moment time.Time, ticks func(
 	return svg.Clock(chart)
 }
 
+// Drying reports whether any laid coat still waits for something.
+func Drying(areas []AreaResult, moment time.Time) bool {
+	for i := range areas {
+		for j := range areas[i].Curings {
+			if areas[i].Curings[j].drying(moment) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // drying reports whether anything about the coat is still to come.
 func (c *Curing) drying(moment time.Time) bool {
 	for _, r := range c.Ready {

@@ -14,7 +14,7 @@ const (
 	Distinct                // seen at once
 )
 
-var verdictNames = [...]string{"same to the eye", "subtle", "clear"}
+var verdictNames = [...]string{"same to the eye", "subtle difference", "clear difference"}
 
 // String names the verdict.
 func (v Verdict) String() string { return verdictNames[v] }

@@ -69,26 +69,23 @@ func byDay(sittings []Sitting) []daily {
 func SpendChart(s Sum, currency string, f svg.Frame, c Captions) (*svg.Drawing, svg.Table) {
 	chart := svg.LineChart{Frame: f, When: c.Date, Value: c.Spent, Named: c.On,
 		Format: func(v float64) string { return quantity.Round(v, 6) + " " + currency }}
-	last := s.First
-	for _, x := range s.ByStep {
-		if x.Price.Currency != currency || s.First.IsZero() {
-			continue
-		}
-		when := x.Date
-		if when.IsZero() {
-			when = s.First
-		}
-		total := x.Total.Of(currency)
-		point := svg.Datum{X: svg.At(when), Y: total.Amount(), Label: c.Day(when), Text: total.String()}
+	add := func(day time.Time, total quantity.Money) {
+		point := svg.Datum{X: svg.At(day), Y: total.Amount(), Label: c.Day(day), Text: total.String()}
 		if n := len(chart.Points); n > 0 && chart.Points[n-1].X == point.X {
 			chart.Points[n-1] = point
 		} else {
 			chart.Points = append(chart.Points, point)
 		}
-		last = when
 	}
-	if len(chart.Points) > 0 {
-		chart.Ticks = c.ticks(s.First, last)
+	if !s.First.IsZero() {
+		add(s.First, quantity.Money{Currency: currency})
+		for _, x := range s.ByStep {
+			if x.Price.Currency == currency {
+				add(later(x.Date, s.First), x.Total.Of(currency))
+			}
+		}
+		add(s.Last, s.Cost.Of(currency))
+		chart.Ticks = c.ticks(s.First, s.Last)
 	}
 	return svg.Steps(chart)
 }
@@ -135,6 +132,13 @@ func MonthsChart(sums []Sum, f svg.Frame, c Captions) (*svg.Drawing, svg.Table) 
 		chart.Columns = append(chart.Columns, column)
 	}
 	return svg.Stacked(chart)
+}
+
+func later(a, b time.Time) time.Time {
+	if b.After(a) {
+		return b
+	}
+	return a
 }
 
 func hoursOf(slices []Slice, name string) quantity.Hours {

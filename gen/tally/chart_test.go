@@ -22,7 +22,7 @@ func TestChartsShowTheSums(t *testing.T) {
 	}{
 		"stages":  {func() (*svg.Drawing, svg.Table) { return StageChart(s, frame("stages"), English) }, 3, "1 h"},
 		"hours":   {func() (*svg.Drawing, svg.Table) { return HoursChart(s, b.Sittings, frame("hours"), English) }, 3, "5 h"},
-		"spend":   {func() (*svg.Drawing, svg.Table) { return SpendChart(s, "EUR", frame("spend"), English) }, 2, "116.50 EUR"},
+		"spend":   {func() (*svg.Drawing, svg.Table) { return SpendChart(s, "EUR", frame("spend"), English) }, 3, "116.50 EUR"},
 		"months":  {func() (*svg.Drawing, svg.Table) { return MonthsChart([]Sum{s, tower}, frame("months"), English) }, 4, "4 h 20 min"},
 		"nothing": {func() (*svg.Drawing, svg.Table) { return MonthsChart(nil, frame("nothing"), English) }, 0, ""},
 	} {

@@ -2,6 +2,7 @@ package tally
 
 import (
 	"fmt"
+	"math"
 
 	"spruelight/gen/quantity"
 	"spruelight/gen/source"
@@ -50,13 +51,13 @@ type Commission struct {
 // Quote is what a commission comes to: before, from the expected hours; and
 // so far, from those worked.
 type Quote struct {
-	Labour    quantity.Figure // expected hours by the rate
+	Labour    quantity.Money // expected hours by the rate
 	Materials quantity.Money
 	Total     quantity.Money // what to quote
 	Quoted    quantity.Money // what was quoted; Total where nothing is written
 	Deposit   quantity.Money
-	Balance   quantity.Money   // due on delivery: quoted less deposit
-	RealRate  *quantity.Figure // what an hour really brought, once there are hours
+	Balance   quantity.Money // due on delivery: quoted less deposit
+	RealRate  *Rate          // what an hour really brought, once there are hours
 	Says      string
 }
 
@@ -85,19 +86,16 @@ func QuoteFor(c Commission, s Sum, at source.Span) (*Quote, source.Findings) {
 		return nil, findings
 	}
 	q := &Quote{Materials: quantity.Money{Minor: c.Materials.V.Minor, Currency: currency}, Deposit: quantity.Money{Minor: c.Deposit.V.Minor, Currency: currency}}
-	places, _ := quantity.MinorDigits(currency)
-	labour := quantity.Money{Minor: int64(float64(c.Rate.V.Minor)*float64(c.Hours.V) + 0.5), Currency: currency}
-	q.Labour = quantity.Figure{Name: "labour", Value: labour.Amount(), Unit: currency, Digits: places + 7,
-		Working: fmt.Sprintf("%s an hour × %s", c.Rate.V, WholeMinutes(c.Hours.V))}
-	q.Total = quantity.Money{Minor: labour.Minor + q.Materials.Minor, Currency: currency}
+	q.Labour = quantity.Money{Minor: int64(math.Round(float64(c.Rate.V.Minor) * float64(c.Hours.V))), Currency: currency}
+	q.Total = quantity.Money{Minor: q.Labour.Minor + q.Materials.Minor, Currency: currency}
 	q.Quoted = c.Quoted.Or(q.Total)
 	q.Balance = quantity.Money{Minor: max(q.Quoted.Minor-q.Deposit.Minor, 0), Currency: currency}
 	if q.Deposit.Minor > q.Quoted.Minor {
 		findings.Add(ruleCommissionDeposit.At(c.Deposit.At, "write the deposit as a part of the price", "the deposit of %s is more than the price of %s", q.Deposit, q.Quoted))
 	}
 	q.addRealRate(s)
-	if q.RealRate != nil && c.Rate.Set && s.State == Shelf && q.RealRate.Value < c.Rate.V.Amount() {
-		findings.Add(ruleCommissionRate.At(c.Rate.At, "quote more hours next time", "an hour brought %s, the rate is %s", q.RealRate.Text(), c.Rate.V))
+	if q.RealRate != nil && c.Rate.Set && s.State == Shelf && q.RealRate.Money.Minor < c.Rate.V.Minor {
+		findings.Add(ruleCommissionRate.At(c.Rate.At, "quote more hours next time", "an hour brought %s, the rate is %s", q.RealRate.Money, c.Rate.V))
 	}
 	q.Says = q.says(s)
 	return q, findings
@@ -124,9 +122,9 @@ func (q *Quote) addRealRate(s Sum) {
 		return
 	}
 	spent := s.Outlay.Of(q.Quoted.Currency)
-	earned := q.Quoted.Amount() - spent.Amount()
-	q.RealRate = &quantity.Figure{Name: "real hourly rate", Value: earned / float64(s.Hours), Unit: q.Quoted.Currency + "/h", Digits: 4,
-		Working: fmt.Sprintf("(%s − %s) / %s", q.Quoted, spent, WholeMinutes(s.Hours))}
+	earned := quantity.Money{Minor: q.Quoted.Minor - spent.Minor, Currency: q.Quoted.Currency}
+	rate := rateOf(earned, fmt.Sprintf("(%s − %s)", q.Quoted, spent), s.Hours)
+	q.RealRate = &rate
 }
 
 func (q *Quote) says(s Sum) string {
@@ -134,9 +132,9 @@ func (q *Quote) says(s Sum) string {
 	switch {
 	case q.RealRate == nil:
 	case s.State == Shelf:
-		text += fmt.Sprintf(" An hour really brought %s.", q.RealRate.Text())
+		text += fmt.Sprintf(" An hour really brought %s.", q.RealRate.Money)
 	default:
-		text += fmt.Sprintf(" If it were finished now, an hour would have brought %s.", q.RealRate.Text())
+		text += fmt.Sprintf(" If it were finished now, an hour would have brought %s.", q.RealRate.Money)
 	}
 	return text
 }

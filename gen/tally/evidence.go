@@ -147,8 +147,8 @@ func (in EvidenceInput) cost() []string {
 		}
 		lines = append(lines, text)
 	}
-	for _, f := range s.PerHour {
-		lines = append(lines, f.Text()+" at the bench")
+	for _, r := range s.PerHour {
+		lines = append(lines, r.Money.String()+" for an hour at the bench")
 	}
 	return lines
 }

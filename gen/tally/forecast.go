@@ -41,6 +41,20 @@ type Forecast struct {
 // Span is a median of hours with the quarters about it.
 type Span struct{ Low, Median, High quantity.Hours }
 
+// Rounded returns the span without false precision: to the half hour below ten
+// hours, to the hour above.
+func (s Span) Rounded() Span {
+	return Span{roundHours(s.Low), roundHours(s.Median), roundHours(s.High)}
+}
+
+func roundHours(h quantity.Hours) quantity.Hours {
+	step := quantity.Hours(1)
+	if h < 10 {
+		step = 0.5
+	}
+	return quantity.Hours(math.Round(float64(h/step))) * step
+}
+
 // StageLeft is what is left of one stage. The stages' medians need not add up
 // to the whole's.
 type StageLeft struct {
@@ -189,12 +203,5 @@ func (f Forecast) Says() string {
 		f.Finished, round(f.Error), 100*float64(f.ErrorShare), how)
 }
 
-// round prints forecast hours without false precision: to the half hour below
-// ten hours, to the hour above.
-func round(h quantity.Hours) string {
-	step := 1.0
-	if h < 10 {
-		step = 0.5
-	}
-	return fmt.Sprintf("%g h", math.Round(float64(h)/step)*step)
-}
+// round prints forecast hours without false precision.
+func round(h quantity.Hours) string { return fmt.Sprintf("%g h", float64(roundHours(h))) }

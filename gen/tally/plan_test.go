@@ -90,20 +90,20 @@ func TestCommission(t *testing.T) {
 	c := Commission{Rate: price("18 EUR"), Hours: hours("40 h"), Materials: price("60 EUR"), Deposit: price("200 EUR")}
 	q, findings := QuoteFor(c, Sum{}, source.Span{})
 	// By hand: 40 × 18 = 720, with materials 780; 580 are due on delivery.
-	if len(findings) > 0 || q.Total.String() != "780 EUR" || q.Balance.String() != "580 EUR" || q.Labour.Text() != "720 EUR" || q.RealRate != nil {
+	if len(findings) > 0 || q.Total.String() != "780 EUR" || q.Balance.String() != "580 EUR" || q.Labour.String() != "720 EUR" || q.RealRate != nil {
 		t.Errorf("got %+v, findings %v", q, findings)
 	}
 	// Finished after 50 h with 80 EUR of materials: (780 − 80) / 50 = 14 an hour.
 	done := Sum{State: Shelf, Hours: 50, Outlay: Purse{money("80 EUR")}}
 	q, findings = QuoteFor(c, done, source.Span{})
-	if q.RealRate.Text() != "14 EUR/h" || rules(findings) != "commission-below-rate" {
-		t.Errorf("real rate %s, findings %q", q.RealRate.Text(), rules(findings))
+	if q.RealRate.Money.String() != "14 EUR" || rules(findings) != "commission-below-rate" {
+		t.Errorf("real rate %s, findings %q", q.RealRate.Money, rules(findings))
 	}
-	if want := "Quoted 780 EUR, of which 200 EUR as deposit; 580 EUR on delivery. An hour really brought 14 EUR/h."; q.Says != want {
+	if want := "Quoted 780 EUR, of which 200 EUR as deposit; 580 EUR on delivery. An hour really brought 14 EUR."; q.Says != want {
 		t.Errorf("got %s", q.Says)
 	}
 	c.Quoted = price("900 EUR")
-	if q, _ = QuoteFor(c, done, source.Span{}); q.RealRate.Text() != "16.4 EUR/h" || q.Balance.String() != "700 EUR" {
+	if q, _ = QuoteFor(c, done, source.Span{}); q.RealRate.Money.String() != "16.40 EUR" || q.Balance.String() != "700 EUR" {
 		t.Errorf("with a price agreed on: %+v", q)
 	}
 }

@@ -2,6 +2,7 @@ package tally
 
 import (
 	"cmp"
+	"math"
 	"slices"
 	"strings"
 
@@ -46,6 +47,28 @@ func (p Purse) String() string {
 		parts[i] = m.String()
 	}
 	return list(parts, "and")
+}
+
+// Rate is money by the hour, rounded to the currency's smallest unit.
+type Rate struct {
+	Money   quantity.Money
+	Working string // "116.50 EUR / 5 h"
+}
+
+// perHour divides each currency by the hours; nothing without hours.
+func perHour(p Purse, h quantity.Hours) []Rate {
+	if h <= 0 {
+		return nil
+	}
+	var rates []Rate
+	for _, m := range p {
+		rates = append(rates, rateOf(m, m.String(), h))
+	}
+	return rates
+}
+
+func rateOf(m quantity.Money, working string, h quantity.Hours) Rate {
+	return Rate{Money: quantity.Money{Minor: int64(math.Round(float64(m.Minor) / float64(h))), Currency: m.Currency}, Working: working + " / " + WholeMinutes(h)}
 }
 
 // list joins names as a sentence does: "a, b and c".

@@ -2,7 +2,6 @@ package tally
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 	"time"
@@ -32,7 +31,7 @@ type Sum struct {
 	Cost    Purse // kit and spent: what the model would cost a reader
 	Outlay  Purse // what the builder paid: Cost without a kit that was not bought
 	ByStep  []Step
-	PerHour []quantity.Figure // Cost by bench hour, one a currency
+	PerHour []Rate // Cost by bench hour, one a currency
 
 	Lamps, Resistors, Lit int // lamps and resistors declared; lamps seen to light
 	Parts, Decals         int // in the kit, as its maker counts them; 0 where unknown
@@ -150,22 +149,7 @@ func (s *Sum) addCost(b Build, sittings []Sitting) {
 	if b.Kit.Obtained.V.Paid() {
 		s.Outlay = s.Cost
 	}
-	s.PerHour = perHour("cost per bench hour", s.Cost, s.Hours)
-}
-
-// perHour divides each currency by the hours; nothing without hours.
-func perHour(name string, p Purse, h quantity.Hours) []quantity.Figure {
-	if h <= 0 {
-		return nil
-	}
-	var figures []quantity.Figure
-	for _, m := range p {
-		figures = append(figures, quantity.Figure{
-			Name: name, Value: m.Amount() / float64(h), Unit: m.Currency + "/h", Digits: 3,
-			Working: fmt.Sprintf("%s / %s h", m, quantity.Round(float64(h), 4)),
-		})
-	}
-	return figures
+	s.PerHour = perHour(s.Cost, s.Hours)
 }
 
 func (s *Sum) addCounts(b Build, sittings []Sitting) {
@@ -213,7 +197,7 @@ type Overall struct {
 	Last      time.Time
 	Cost      Purse
 	Outlay    Purse
-	PerHour   []quantity.Figure // cost of the builds that have bench hours, by those hours
+	PerHour   []Rate // cost of the builds that have bench hours, by those hours
 	Lamps     int
 	Resistors int
 	Lit       int
@@ -221,10 +205,10 @@ type Overall struct {
 	Decals    int
 }
 
-// All adds up builds for the front page.
-func All(sums []Sum) Overall {
+// All adds up builds for the front page. The stages, where given, order ByStage.
+func All(sums []Sum, stages ...string) Overall {
 	o := Overall{Builds: map[State]int{}}
-	byStage, byMonth := newSlices(nil), newSlices(nil)
+	byStage, byMonth := newSlices(stages), newSlices(nil)
 	var begun Purse
 	for _, s := range sums {
 		o.Builds[s.State]++
@@ -246,7 +230,7 @@ func All(sums []Sum) Overall {
 	o.ByStage, o.ByMonth = byStage.list(o.Hours), byMonth.list(o.Hours)
 	slices.SortFunc(o.ByMonth, func(a, b Slice) int { return cmp.Compare(a.Name, b.Name) })
 	setShares(o.ByBuild, o.Hours)
-	o.PerHour = perHour("cost per bench hour", begun, o.Hours)
+	o.PerHour = perHour(begun, o.Hours)
 	return o
 }
 
