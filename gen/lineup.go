@@ -118,6 +118,7 @@ const (
 	deskWidth  = 1080
 	phoneWidth = 304
 	planWidth  = 640
+	perRow     = 6 // so many models to a row look well on a desk
 )
 
 // drawShelf makes the drawings that show more than one model.
@@ -143,7 +144,7 @@ func drawShelf(r *run) {
 
 // lineupPair draws one line-up twice, for wide and for narrow screens.
 func (r *run) lineupPair(id, title string, pieces []scale.Piece, subjects bool) page.WideNarrow {
-	o := scale.LineupOptions{ID: id, Title: title, Subjects: subjects, Width: deskWidth, Rows: 2, Inches: r.inches()}
+	o := scale.LineupOptions{ID: id, Title: title, Subjects: subjects, Width: deskWidth, Rows: max(2, (len(pieces)+perRow-1)/perRow), Inches: r.inches()}
 	wide := scale.DrawLineup(pieces, o)
 	o.ID, o.Width, o.Rows = id+"-narrow", phoneWidth, 0
 	narrow := scale.DrawLineup(pieces, o)

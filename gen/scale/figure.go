@@ -27,7 +27,7 @@ type FigureCheck struct {
 	Men      float64         // percentile among men, 0 to 100
 	Women    float64
 	Fits     bool             // between the 5th percentile of women and the 95th of men
-	Adults   Interval         // ratios at which it fits
+	Adults   Interval         // ratios at which it fits, as far as the limits of its height allow
 	Man      float64          // ratio at which it is a man of median height
 	Woman    float64          // the same for a woman
 	Best     []quantity.Scale // commonly sold scales at which it fits, nearest to a median first
@@ -41,7 +41,8 @@ func CheckFigure(f Figure, at quantity.Scale) (FigureCheck, []source.Finding) {
 		return c, []source.Finding{ruleZero.At(place, "write the height", "the height of a %s is not above zero", f.label())}
 	}
 	m, w, h := men[f.Posture], women[f.Posture], float64(f.Height.V.Value)
-	c.Adults = Interval{w.p5 / h, m.p95 / h}
+	h0, _ := limits(f.Height)
+	c.Adults = Interval{w.p5 / float64(h0.High), m.p95 / float64(h0.Low)}
 	c.Man, c.Woman = m.p50/h, w.p50/h
 	c.Best = c.bestScales()
 	if at.Ratio > 0 {
