@@ -24,10 +24,16 @@
 // repository file by file would be slow and would tear it apart while another
 // program works in it.
 //
+// One run at a time works on a folder: a lock file beside it, there only while
+// a run lasts, makes a second one wait and tells it for whom.
+//
 // A folder that cannot change its name, the root of a mounted drive, is
 // refused with the reason: writing it file by file would show mixtures.
 // A program started inside the folder keeps seeing the former one; start it
 // from the folder above.
+//
+// What a swap costs grows with the folders of the site, which must be made anew
+// and removed, more than with its files, which are linked.
 //
 // Sizes are bytes, sums are SHA-256 in lower-case hexadecimal, paths in a site
 // are relative with forward slashes.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"runtime"
 )
 
 // locate turns the folder named by the user into the one to be swapped: an
@@ -31,7 +32,9 @@ func locate(dir string) (string, error) {
 		return "", failed(dir, "cannot be looked at", err)
 	case !info.IsDir():
 		return "", &Refusal{Path: dir, Says: "is a file, not a folder", Remedy: "choose another folder with --out"}
-	case info.Mode().Perm()&0o200 == 0:
+	// On Windows the mark says nothing about a folder: it is set on some that
+	// anybody may write in.
+	case info.Mode().Perm()&0o200 == 0 && runtime.GOOS != "windows":
 		return "", &Refusal{Path: dir, Says: "is read-only", Remedy: "make the folder writable, or choose another with --out"}
 	}
 	parent, err := os.Lstat(filepath.Dir(real))
