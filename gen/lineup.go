@@ -7,6 +7,7 @@ import (
 	"strconv"
 
 	"spruelight/gen/page"
+	"spruelight/gen/quantity"
 	"spruelight/gen/scale"
 	"spruelight/gen/source"
 	"spruelight/gen/svg"
@@ -169,7 +170,7 @@ func lineupPages(r *run) []*page.Sheet {
 	}
 	p := s.page
 	p.Pairs.Near, p.Pairs.Far = scale.Split(s.pairs)
-	p.Inches, p.Adult, p.Survey = r.inches(), scale.StandingAdult, scale.SurveySource
+	p.Inches, p.Adult, p.Survey = r.inches(), quantity.Metres(scale.StandingAdult), scale.SurveySource
 	for _, m := range s.lineup {
 		p.Rows = append(p.Rows, r.lineupRow(m))
 	}

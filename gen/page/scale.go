@@ -29,8 +29,8 @@ type Lineup struct {
 	Subjects WideNarrow
 	Rows     []LineupRow
 	Pairs    PairTable
-	Adult    float64 // height of the standing figure, in metres
-	Survey   string
+	Adult    quantity.Metres // height of the standing figure
+	Survey   string          // that it comes from
 	Inches   bool
 
 	Rule       string // by which shelves are filled
@@ -44,9 +44,6 @@ type Lineup struct {
 
 // Length prints a length as the workshop shows it.
 func (l Lineup) Length(m quantity.Metres) string { return scale.LengthText(m, l.Inches) }
-
-// Metres prints the height of a person.
-func (l Lineup) Person(m float64) string { return scale.LengthText(quantity.Metres(m), l.Inches) }
 
 // WideNarrow is one drawing laid out for a desk and for a phone.
 type WideNarrow struct {

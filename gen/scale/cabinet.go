@@ -3,7 +3,6 @@ package scale
 import (
 	"cmp"
 	"fmt"
-	"math"
 	"slices"
 
 	"spruelight/gen/quantity"
@@ -261,12 +260,4 @@ func (s Shelf) LoadText() string {
 		text += fmt.Sprintf(", %d not weighed", s.Unknown)
 	}
 	return text
-}
-
-// Taken returns how much of the shelf's width is taken, as a share.
-func (s Shelf) Taken() quantity.Share {
-	if s.Cabinet.Width.V <= 0 {
-		return 0
-	}
-	return quantity.Share(math.Max(0, 1-float64(s.Free/s.Cabinet.Width.V)))
 }

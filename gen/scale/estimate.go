@@ -18,7 +18,6 @@ type Implied struct {
 	RealAssumed  bool
 	Ratio        float64
 	Span         Interval // of the ratio: every one that both limits allow
-	Source       string   // the account's
 	At           source.Span
 
 	standard float64 // relative standard uncertainty
@@ -70,8 +69,8 @@ func limits(l Length) (m quantity.Measured, assumed bool) {
 }
 
 // imply works out the scale of one pair of lengths, both above zero.
-func imply(name string, model, real Length, source string) Implied {
-	i := Implied{Name: name, Source: source, At: model.At}
+func imply(name string, model, real Length) Implied {
+	i := Implied{Name: name, At: model.At}
 	i.Model, i.ModelAssumed = limits(model)
 	i.Real, i.RealAssumed = limits(real)
 	i.Ratio = float64(i.Real.Value / i.Model.Value)

@@ -13,8 +13,8 @@ import (
 // Hubble Space Telescope: HubbleSite (Space Telescope Science Institute for
 // NASA), quick facts: length 43.5 ft (13.2 m), maximum diameter 14 ft (4.2 m).
 // NASA's own figures elsewhere: 13.3 m (43.5 feet).
-// Space Shuttle orbiter: 122.2 ft long, 56.67 ft high, span 78.06 ft (NASA's
-// figures as printed by NBC News, "How big is the shuttle?", 2005).
+// Space Shuttle orbiter: 122.2 ft long, 56.67 ft high, span 78.06 ft (the
+// space agency's figures, read at today.com/id/8514406).
 func TestRealSubjectsAtUsualScales(t *testing.T) {
 	for _, c := range []struct {
 		subject, real string

@@ -68,7 +68,7 @@ func TestTrueScaleIsAllowed(t *testing.T) {
 			realHalf, modelHalf := real*0.01*r.Float64()+1e-6, real/ratio*0.01*r.Float64()+1e-9
 			published := real + realHalf*(2*r.Float64()-1)
 			read := real/ratio + modelHalf*(2*r.Float64()-1)
-			i := imply("length", limited(read, modelHalf), limited(published, realHalf), "")
+			i := imply("length", limited(read, modelHalf), limited(published, realHalf))
 			if !i.Span.Contains(ratio) {
 				t.Fatalf("1/%v is outside %v", ratio, i.Span)
 			}
@@ -102,7 +102,7 @@ func TestCombineIsSteady(t *testing.T) {
 		var all []Implied
 		for range 2 + r.Intn(3) {
 			real := 1 + 10*r.Float64()
-			all = append(all, imply("l", limited(real/48*(1+0.02*r.Float64()), 0.0005), limited(real, 0.05), ""))
+			all = append(all, imply("l", limited(real/48*(1+0.02*r.Float64()), 0.0005), limited(real, 0.05)))
 		}
 		one, agree := Combine(all)
 		turned := append([]Implied{all[len(all)-1]}, all[:len(all)-1]...)

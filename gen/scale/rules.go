@@ -53,7 +53,7 @@ func implied(m Model, a Account) (out []Implied, found []source.Finding) {
 			found = append(found, ruleZero.At(at, "write the length", "%s: %s is not a length above zero", m.Name, e.Name.V))
 			continue
 		}
-		out = append(out, imply(e.Name.V, e.Value, real, a.name()))
+		out = append(out, imply(e.Name.V, e.Value, real))
 	}
 	return out, found
 }
