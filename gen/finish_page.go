@@ -28,11 +28,17 @@ func drawFinish(w *work) {
 		f.sections[a.Name] = &d
 	}
 	if w.totals.State == tally.Bench && paint.Drying(f.result.Areas, f.result.Moment) {
-		drawing, table := paint.Timeline(svg.Frame{ID: "curing", Title: "Curing clock", Lang: "en",
-			Desc: "When each coat that is still drying may be painted over and masked"}, f.result.Areas, f.result.Moment, clockTick)
-		d := w.keep("curing", drawing, page.Table{Head: table.Head, Rows: table.Rows})
-		f.timeline = &d
+		f.timeline, f.narrow = w.clock("curing", 760), w.clock("curing-narrow", phoneWidth)
 	}
+}
+
+// clock draws the curing clock at a width.
+func (w *work) clock(id string, width float64) *page.Drawing {
+	r := &w.finish.result
+	drawing, table := paint.Timeline(svg.Frame{ID: id, Title: "Curing clock", Width: width,
+		Desc: "When each coat that is still drying may be painted over and masked"}, r.Areas, r.Moment, clockTick)
+	d := w.keep(id, drawing, page.Table{Head: table.Head, Rows: table.Rows})
+	return &d
 }
 
 func clockTick(t time.Time, unit svg.Unit) string {
@@ -79,7 +85,7 @@ func finishPages(w *work) []*page.Sheet {
 		return nil
 	}
 	data := page.Finish{Build: w.run.buildCard(w), Bench: w.totals.State == tally.Bench, Result: &f.result, Moment: f.result.Moment,
-		Zone: w.run.shop.Zone.String(), Slow: paint.SlowSource, Timeline: f.timeline, Leaks: w.leaks(), Swatches: w.swatches(), Mixes: w.mixCards()}
+		Zone: w.run.shop.Zone.String(), Slow: paint.SlowSource, Timeline: f.timeline, Narrow: f.narrow, Leaks: w.leaks(), Swatches: w.swatches(), Mixes: w.mixCards()}
 	if t := w.run.shop.Settings.Ambient; t.Set {
 		data.Room = source.Written(t.V.String(), t.At)
 	}

@@ -17,7 +17,8 @@ type Finish struct {
 	Zone     string
 	Room     journal.Val[string] // the bench's temperature as written
 	Slow     string              // the rule by which cold slows drying, with its source
-	Timeline *Drawing
+	Timeline *Drawing            // nil where nothing is drying
+	Narrow   *Drawing            // the same for a phone
 	Areas    []FinishArea
 	Swatches []Swatch
 	Lighten  *Lighten

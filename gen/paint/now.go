@@ -98,27 +98,38 @@ func AllNow(advice []Advice) bool {
 	return len(advice) > 0
 }
 
-// Due is one thing that becomes possible after the moment.
+// Due is what becomes possible on an area at one time after the moment.
 type Due struct {
 	When    time.Time
 	Area    string
-	Stage   Stage
-	Because string
-	Assumed bool
-	Closes  bool // a recoat window closes instead of something opening
+	Stages  []Stage
+	Because string // the coat
+	Assumed bool   // one of them rests on an assumed time
+	Closes  bool   // a recoat window closes instead of something opening
 }
 
 // Agenda lists what becomes possible after the moment, soonest first.
 func Agenda(areas []AreaResult, moment time.Time) []Due {
 	var due []Due
-	for i := range areas {
-		a := &areas[i]
-		for _, x := range a.Now {
-			if x.Known && !x.Now && !x.Late {
-				due = append(due, Due{When: x.From, Area: a.Name, Stage: x.Stage, Because: x.Because, Assumed: x.Assumed})
+	add := func(d Due, s Stage) {
+		for i := range due {
+			if x := &due[i]; x.When.Equal(d.When) && x.Area == d.Area && x.Because == d.Because && x.Closes == d.Closes {
+				x.Stages, x.Assumed = append(x.Stages, s), x.Assumed || d.Assumed
+				return
 			}
-			if !x.Until.IsZero() && x.Until.After(moment) {
-				due = append(due, Due{When: x.Until, Area: a.Name, Stage: x.Stage, Because: x.Because, Assumed: x.Assumed, Closes: true})
+		}
+		d.Stages = []Stage{s}
+		due = append(due, d)
+	}
+	for i := range areas {
+		for _, x := range areas[i].Now {
+			d := Due{When: x.From, Area: areas[i].Name, Because: x.Because, Assumed: x.Assumed}
+			if x.Known && !x.Now && !x.Late {
+				add(d, x.Stage)
+			}
+			if x.Until.After(moment) {
+				d.When, d.Closes = x.Until, true
+				add(d, x.Stage)
 			}
 		}
 	}
