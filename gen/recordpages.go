@@ -211,10 +211,7 @@ func entryPage(w *work) *page.Sheet {
 func (w *work) paintNames() []string {
 	var names []string
 	add := func(coat string) {
-		name := readable(coat)
-		if paint, ok := w.run.shop.Rack.Paints.Get(coat); ok {
-			name = paint.Label.Or(name)
-		}
+		name := w.paintName(coat)
 		if coat != "" && coat != journal.DecalCoat && !slices.Contains(names, name) {
 			names = append(names, name)
 		}
@@ -230,6 +227,14 @@ func (w *work) paintNames() []string {
 		}
 	}
 	return names
+}
+
+// paintName is what is written on a paint's pot, else its name on the rack.
+func (w *work) paintName(coat string) string {
+	if paint, ok := w.run.shop.Rack.Paints.Get(coat); ok {
+		return paint.Label.Or(readable(coat))
+	}
+	return readable(coat)
 }
 
 // heading begins a text with a capital letter.

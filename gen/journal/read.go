@@ -172,6 +172,23 @@ func parseDay(text string) (time.Time, error) {
 	return day, fmt.Errorf("%q is no day; write it like 2026-02-14", text)
 }
 
+// CheckSittingName reports whether a sitting's file may bear a name, without
+// its ending: a date, and words in small letters joined by hyphens.
+func CheckSittingName(name string) error {
+	if !sittingName.MatchString(name) {
+		return fmt.Errorf("%q cannot name a sitting; use small letters, digits and hyphens after the date, like 2026-02-14-light-test", name)
+	}
+	return nil
+}
+
+// CheckSlug reports whether a build's folder may bear a name.
+func CheckSlug(name string) error {
+	if !slugForm.MatchString(name) || slices.Contains(reserved, name) || len(name) > 64 {
+		return fmt.Errorf("%q cannot name a build: it becomes part of addresses; use small letters, digits and hyphens, like survey-skiff", name)
+	}
+	return nil
+}
+
 // sittingWords returns the words after the date in a sitting's name.
 func sittingWords(slug string) string {
 	m := sittingName.FindStringSubmatch(slug)

@@ -1,0 +1,74 @@
+package main
+
+import (
+	"encoding/json"
+	"fmt"
+	"os"
+
+	"spruelight/gen"
+	"spruelight/gen/output"
+
+	"github.com/spf13/cobra"
+)
+
+// shownotesVerb writes the description of a sitting's film.
+func shownotesVerb(c *common) *cobra.Command {
+	var opts gen.NotesOptions
+	var out string
+	verb := &cobra.Command{
+		Use:   "shownotes <build>/<sitting>",
+		Short: "Write the description of a sitting's film, or its chapters",
+		Long: "Writes the description of a sitting's film as plain text: a due disclosure first, then what it is,\n" +
+			"chapters, kit, paints, lamps, tools and links. The date alone names a sitting where there is one that day.",
+		Example: "  spruelight shownotes marram/2026-02-14\n  spruelight shownotes --vtt --out chapters.vtt marram/2026-02-14\n  spruelight shownotes --limit 5000 marram/2026-02-14",
+		Args:    exactlyOne("a sitting, like marram/2026-02-14"),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if opts.Limit < 0 {
+				return misuse("--limit %d is no number of characters", opts.Limit)
+			}
+			dir, err := c.folder(nil)
+			if err != nil {
+				return err
+			}
+			env, done, err := c.env(dir, nil)
+			if err != nil {
+				return err
+			}
+			defer done()
+			notes, err := gen.NotesFor(cmd.Context(), env, args[0], opts)
+			if err != nil {
+				return err
+			}
+			return c.tellNotes(notes, out)
+		},
+	}
+	verb.Flags().IntVar(&opts.Limit, "limit", 0, "the most `characters` the description may have; whole lists are left out to keep to it")
+	verb.Flags().BoolVar(&opts.VTT, "vtt", false, "the chapters as WebVTT instead")
+	verb.Flags().StringVar(&out, "out", "", "`file` to write; else standard output. A file that is there is replaced")
+	return verb
+}
+
+func (c *common) tellNotes(notes *gen.ShowNotes, out string) error {
+	printFindings(os.Stderr, notes.Findings, colourful(os.Stderr))
+	if notes.Findings.Stops() {
+		return errFindings
+	}
+	switch {
+	case out != "":
+		return output.WriteFile(out, []byte(notes.Text))
+	case c.json:
+		return json.NewEncoder(os.Stdout).Encode(map[string]any{"text": notes.Text, "findings": notes.Findings})
+	}
+	_, err := fmt.Print(notes.Text)
+	return err
+}
+
+// exactlyOne wants one argument.
+func exactlyOne(what string) cobra.PositionalArgs {
+	return func(_ *cobra.Command, args []string) error {
+		if len(args) != 1 {
+			return misuse("name %s", what)
+		}
+		return nil
+	}
+}

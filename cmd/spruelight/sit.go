@@ -1,0 +1,90 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+
+	"spruelight/gen"
+	"spruelight/gen/output"
+
+	"github.com/spf13/cobra"
+)
+
+// sitVerb starts today's sitting.
+func sitVerb(c *common) *cobra.Command {
+	var opts gen.SitOptions
+	var photos string
+	verb := &cobra.Command{
+		Use:   "sit <build>",
+		Short: "Start today's sitting, with the photos taken since the last one",
+		Long: "Makes today's journal file of a build. With --photos it copies in the photos of a folder that were taken\n" +
+			"since the last sitting, by their own dates; the originals stay where and as they are. Nothing is ever overwritten.",
+		Example: "  spruelight sit marram\n  spruelight sit marram --photos ~/camera --stage painting\n  spruelight sit marram --name light-test",
+		Args:    exactlyOne("a build, like marram"),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			dir, err := c.folder(nil)
+			if err != nil {
+				return err
+			}
+			env, done, err := c.env(dir, nil)
+			if err != nil {
+				return err
+			}
+			defer done()
+			if photos != "" {
+				root, err := os.OpenRoot(photos)
+				if err != nil {
+					return err
+				}
+				defer root.Close()
+				opts.Photos = root.FS()
+			}
+			draft, err := gen.Sit(cmd.Context(), env, args[0], opts)
+			if err != nil {
+				return err
+			}
+			return c.begin(cmd, dir, draft, opts.Photos)
+		},
+	}
+	verb.Flags().StringVar(&photos, "photos", "", "`folder` with the camera's photos")
+	verb.Flags().StringVar(&opts.Stage, "stage", "", "what the sitting is for; else that of the last one")
+	verb.Flags().StringVar(&opts.Name, "name", "", "`words` to follow the date in the file's name, like light-test")
+	return verb
+}
+
+// begin copies the photos and writes the journal, in this order: a journal
+// never names a photo that is not there.
+func (c *common) begin(cmd *cobra.Command, dir string, draft *gen.Draft, photos fs.FS) error {
+	journal := filepath.Join(dir, filepath.FromSlash(draft.Name))
+	if _, err := os.Lstat(journal); err == nil {
+		return fmt.Errorf("%s is there already; go on writing in it, or begin a second one with --name", draft.Name)
+	}
+	for _, p := range draft.Copies {
+		err := output.NewFileFrom(cmd.Context(), filepath.Join(dir, filepath.FromSlash(p.To)), func(w io.Writer) error {
+			from, err := photos.Open(p.From)
+			if err != nil {
+				return err
+			}
+			defer from.Close()
+			_, err = io.Copy(w, from)
+			return err
+		})
+		if err != nil {
+			return err
+		}
+	}
+	if err := output.NewFile(journal, []byte(draft.Text)); err != nil {
+		return err
+	}
+	for _, left := range draft.Left {
+		fmt.Fprintf(os.Stderr, "left out: %s\n", left)
+	}
+	if !c.quiet {
+		fmt.Fprintf(os.Stderr, "%d photos copied\n", len(draft.Copies))
+	}
+	fmt.Println(draft.Name)
+	return nil
+}

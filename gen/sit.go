@@ -1,0 +1,204 @@
+package gen
+
+import (
+	"context"
+	"fmt"
+	"io/fs"
+	"path"
+	"slices"
+	"strings"
+	"time"
+
+	"spruelight/gen/journal"
+	"spruelight/gen/photo"
+)
+
+// SitOptions say how a sitting is begun.
+type SitOptions struct {
+	Name   string // what follows the date in the file's name: "light-test"
+	Stage  string // "" for that of the last sitting
+	Photos fs.FS  // folder with photos to copy in; nil for none
+}
+
+// Draft is a sitting about to be begun: a file to write and photos to copy.
+// Nothing is written yet; the photos stay where they are, as they are.
+type Draft struct {
+	Name   string // in the workshop: "builds/marram/2026-02-14.md"
+	Text   string
+	Copies []Copy
+	Left   []string // photos left out, each with the reason
+}
+
+// Copy is a photo to be copied into the workshop.
+type Copy struct {
+	From string // in the folder of photos
+	To   string // in the workshop
+}
+
+// Sit prepares today's sitting of a build, with the photos taken since its
+// last one by their own EXIF dates.
+func Sit(ctx context.Context, env Env, slug string, opts SitOptions) (*Draft, error) {
+	r := newRun(env)
+	r.ahead = true // a sitting under embargo is the last one all the same
+	r.read(ctx)
+	i := slices.IndexFunc(r.works, func(w *work) bool { return w.slug() == slug })
+	if i < 0 {
+		return nil, fmt.Errorf("there is no build %q in this workshop; begin one with spruelight unbox %s", slug, slug)
+	}
+	b, today := r.works[i].build, r.today()
+	name := today.Format(time.DateOnly)
+	if opts.Name != "" {
+		name += "-" + opts.Name
+	}
+	if err := journal.CheckSittingName(name); err != nil {
+		return nil, err
+	}
+	stage, err := r.stageFor(b, opts.Stage)
+	if err != nil {
+		return nil, err
+	}
+	d := &Draft{Name: path.Join(b.Dir, name+".md")}
+	var last time.Time
+	for _, s := range b.Sittings {
+		last = later(last, s.Date)
+	}
+	if opts.Photos != nil {
+		if err := d.pick(env.Content, b, opts.Photos, last, today); err != nil {
+			return nil, err
+		}
+	}
+	d.Text = sittingText(stage, d.Copies, b.Dir)
+	return d, ctx.Err()
+}
+
+// stageFor is the stage asked for, else that of the last sitting.
+func (r *run) stageFor(b *journal.Build, asked string) (string, error) {
+	stages := r.shop.Settings.StageNames()
+	if asked != "" && !slices.Contains(stages, asked) {
+		return "", fmt.Errorf("%q is no stage of this workshop; it has %s", asked, strings.Join(stages, ", "))
+	}
+	if asked != "" {
+		return asked, nil
+	}
+	for _, s := range slices.Backward(b.Sittings) {
+		if slices.Contains(stages, s.Front.Stage.V) {
+			return s.Front.Stage.V, nil
+		}
+	}
+	return stages[0], nil
+}
+
+// pick chooses the photos taken after the day of the last sitting, or today,
+// that the build does not hold already. Clocks of cameras have no zone, so
+// whole days are compared.
+func (d *Draft) pick(content fs.FS, b *journal.Build, photos fs.FS, last, today time.Time) error {
+	entries, err := fs.ReadDir(photos, ".")
+	if err != nil {
+		return fmt.Errorf("the photos cannot be read: %w", err)
+	}
+	type taken struct {
+		name string
+		when time.Time
+	}
+	var found []taken
+	for _, e := range entries {
+		if e.IsDir() || strings.HasPrefix(e.Name(), ".") || !isPhoto(e.Name()) {
+			continue
+		}
+		info, err := photo.Inspect(photos, e.Name(), photo.Limits{})
+		day := dayOf(info.Taken)
+		switch {
+		case err != nil:
+			d.leave(e.Name(), "it cannot be read")
+		case info.Taken.IsZero():
+			d.leave(e.Name(), "it does not say when it was taken")
+		case day.After(today):
+			d.leave(e.Name(), "it says that it was taken on "+day.Format(time.DateOnly)+", after today")
+		case !last.IsZero() && !day.After(last) && !day.Equal(today):
+			// taken before the last sitting: that one's business
+		default:
+			found = append(found, taken{e.Name(), info.Taken})
+		}
+	}
+	slices.SortStableFunc(found, func(a, b taken) int { return a.when.Compare(b.when) })
+	for _, p := range found {
+		if err := d.copyIn(content, b, photos, p.name); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (d *Draft) leave(name, why string) { d.Left = append(d.Left, name+": "+why) }
+
+func dayOf(t time.Time) time.Time {
+	return time.Date(t.Year(), t.Month(), t.Day(), 0, 0, 0, 0, time.UTC)
+}
+
+func isPhoto(name string) bool {
+	return slices.Contains([]string{".jpg", ".jpeg", ".png", ".webp"}, strings.ToLower(path.Ext(name)))
+}
+
+// copyIn plans the copy of a photo under its own name. A photo of that name
+// with the same content is there already; one with another content keeps its
+// place, and the new one gets a number.
+func (d *Draft) copyIn(content fs.FS, b *journal.Build, photos fs.FS, name string) error {
+	data, err := fs.ReadFile(photos, name)
+	if err != nil {
+		return fmt.Errorf("%s cannot be read: %w", name, err)
+	}
+	stem, ext := strings.TrimSuffix(name, path.Ext(name)), path.Ext(name)
+	for n := 1; n < 1000; n++ {
+		to := path.Join(b.Dir, "photos", name)
+		if n > 1 {
+			to = path.Join(b.Dir, "photos", fmt.Sprintf("%s-%d%s", stem, n, ext))
+		}
+		if slices.ContainsFunc(d.Copies, func(c Copy) bool { return strings.EqualFold(c.To, to) }) {
+			continue
+		}
+		there, err := fs.ReadFile(content, to)
+		switch {
+		case err == nil && string(there) == string(data):
+			d.leave(name, "it is in the build already")
+			return nil
+		case err == nil:
+			continue
+		}
+		d.Copies = append(d.Copies, Copy{From: name, To: to})
+		return nil
+	}
+	return fmt.Errorf("%s: too many photos bear that name", name)
+}
+
+// sittingText is the journal of a sitting, ready to be filled in.
+func sittingText(stage string, copies []Copy, dir string) string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "---\n# title: First light in the wheelhouse\n# hours: 3 h 20 min\nstage: %s\n", stage)
+	if len(copies) > 0 {
+		b.WriteString("photos: # add alt: to each, what is to be seen, for readers who cannot see it\n")
+		for _, c := range copies {
+			fmt.Fprintf(&b, "  - {file: %s}\n", yamlText(strings.TrimPrefix(c.To, dir+"/")))
+		}
+	}
+	b.WriteString(`# coats: [{area: hull inside, coat: black, at: "19:30"}]
+# readings: [{at: saloon fore, current: 9.6 mA}]
+# lit: [D1, D2]
+# closed: [hull inside]
+# parts: [{part: C14, event: spare used}]
+# spent: [{on: enamelled wire, price: 6.50 EUR}]
+# went wrong: primer lifted under the tape
+# next: mask the boot topping
+---
+
+`)
+	return b.String()
+}
+
+// yamlText quotes a text so that no character of it can be taken for YAML.
+func yamlText(text string) string {
+	plain := strings.Trim(text, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-_./") == ""
+	if plain {
+		return text
+	}
+	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`, "\n", `\n`, "\t", `\t`).Replace(text) + `"`
+}
