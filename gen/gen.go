@@ -81,6 +81,7 @@ type run struct {
 	photos album
 	press  *press // set while printing
 	files  []output.File
+	late   []late
 	counts Counts
 	found  source.Findings
 	paints map[string]*paint.Paint // the rack's, by name

@@ -25,21 +25,50 @@ type press struct {
 	sheets []*page.Sheet
 }
 
+// late is a file of the site that is made only when it is wanted: what is
+// written to disk wants all of them, the preview only those that are looked at.
+type late struct {
+	path string
+	make func() ([]byte, source.Findings)
+}
+
 // print makes every page, feed and asset.
 func (r *run) print(ctx context.Context) {
+	if !r.compose() {
+		return
+	}
+	files := make([]output.File, len(r.late))
+	numbers := make([]int, len(r.late))
+	for i := range numbers {
+		numbers[i] = i
+	}
+	each(ctx, r.env.Workers, numbers, func(i int) source.Findings {
+		text, found := r.late[i].make()
+		files[i] = output.File{Path: r.late[i].path, Bytes: text}
+		r.env.Progress("pages", i+1, len(r.late))
+		return found
+	}, &r.found)
+	r.files = append(r.files, files...)
+	slices.SortFunc(r.files, func(a, b output.File) int { return strings.Compare(a.Path, b.Path) })
+}
+
+// compose lists every file of the site; pages and feeds are not made yet. It
+// reports whether there is a site.
+func (r *run) compose() bool {
 	p, found := r.openTheme()
 	r.found.Add(found...)
 	if p == nil || r.found.Stops() {
-		return
+		return false
 	}
 	r.press = p
 	r.gather()
-	r.printSheets(ctx)
-	r.files = append(r.files, r.drawingFiles()...)
-	r.files = append(r.files, r.photoFiles()...)
-	r.files = append(r.files, r.assets()...)
-	r.feeds()
-	slices.SortFunc(r.files, func(a, b output.File) int { return strings.Compare(a.Path, b.Path) })
+	r.files = slices.Concat(r.drawingFiles(), r.photoFiles(), r.assets())
+	for _, s := range p.sheets {
+		r.late = append(r.late, late{s.Path, func() ([]byte, source.Findings) { return p.book.Print(p.site, s) }})
+	}
+	r.late = append(r.late, r.feeds()...)
+	r.counts.Pages = len(p.sheets)
+	return true
 }
 
 // gather lists every sheet of the run: builds first, then the workshop's own,
@@ -55,25 +84,6 @@ func (r *run) gather() {
 	p.site.Nav = r.nav()
 	p.sheets = append(p.sheets, r.frontSheet(), missingSheet(p.words))
 	slices.SortFunc(p.sheets, func(a, b *page.Sheet) int { return strings.Compare(a.Path, b.Path) })
-}
-
-func (r *run) printSheets(ctx context.Context) {
-	p := r.press
-	texts := make([][]byte, len(p.sheets))
-	numbers := make([]int, len(p.sheets))
-	for i := range numbers {
-		numbers[i] = i
-	}
-	each(ctx, r.env.Workers, numbers, func(i int) source.Findings {
-		text, found := p.book.Print(p.site, p.sheets[i])
-		texts[i] = text
-		r.env.Progress("pages", i+1, len(p.sheets))
-		return found
-	}, &r.found)
-	for i, s := range p.sheets {
-		r.files = append(r.files, output.File{Path: s.Path, Bytes: texts[i]})
-	}
-	r.counts.Pages = len(p.sheets)
 }
 
 // openTheme reads the theme and the words the workshop asks for.
@@ -180,14 +190,16 @@ func (r *run) assets() []output.File {
 	return files
 }
 
-// feeds makes the Atom feed and the site map.
-func (r *run) feeds() {
+// feeds are the Atom feed and the site map.
+func (r *run) feeds() []late {
 	p := r.press
-	entries := r.entries()
-	r.files = append(r.files, output.File{Path: "atom.xml", Bytes: page.Atom(p.site, "atom.xml", p.site.Name, entries)})
-	if sites := page.SiteMap(p.site, p.sheets); sites != nil {
-		r.files = append(r.files, output.File{Path: "sitemap.xml", Bytes: sites})
+	feeds := []late{{"atom.xml", func() ([]byte, source.Findings) {
+		return page.Atom(p.site, "atom.xml", p.site.Name, r.entries()), nil
+	}}}
+	if p.site.Address != "" {
+		feeds = append(feeds, late{"sitemap.xml", func() ([]byte, source.Findings) { return page.SiteMap(p.site, p.sheets), nil }})
 	}
+	return feeds
 }
 
 // mostEntries is how many entries the workshop's feed holds.
@@ -196,16 +208,14 @@ const mostEntries = 30
 // entries are the newest sittings and reviews, newest first.
 func (r *run) entries() []page.Entry {
 	entries := r.reviewEntries()
-	for _, w := range r.works {
+	for _, x := range r.newestSittings(mostEntries) {
+		w, s := x.work, x.work.build.Sittings[x.number]
 		notice := ""
 		if w.review.disclosure.Due {
 			notice = w.review.disclosure.Sentence
 		}
-		for _, s := range w.build.Sittings {
-			at := r.places[s.File.Name].path
-			entries = append(entries, page.Entry{Path: at, Notice: notice, Title: w.build.Front.Name.V + ": " + s.Title(), Published: s.Date,
-				Summary: s.Body.Summary(240), HTML: s.Body.HTML(r.into(s.Body, w.build.Dir, "atom.xml"))})
-		}
+		entries = append(entries, page.Entry{Path: r.places[s.File.Name].path, Notice: notice, Title: w.build.Front.Name.V + ": " + s.Title(), Published: s.Date,
+			Summary: s.Body.Summary(240), HTML: s.Body.HTML(r.into(s.Body, w.build.Dir, "atom.xml"))})
 	}
 	slices.SortStableFunc(entries, func(a, b page.Entry) int {
 		return b.Published.Compare(a.Published)

@@ -158,14 +158,10 @@ const mostLatest = 6
 func (r *run) frontSheet() *page.Sheet {
 	var sums []tally.Sum
 	byState := map[tally.State][]page.BuildCard{}
-	var latest []page.SittingCard
 	for _, w := range r.works {
 		sums = append(sums, w.totals)
 		state := w.totals.State
 		byState[state] = append(byState[state], r.buildCard(w))
-		for i := range w.build.Sittings {
-			latest = append(latest, r.sittingCard(w, i))
-		}
 	}
 	data := page.Front{Total: tally.All(sums)}
 	for _, state := range frontOrder {
@@ -174,8 +170,29 @@ func (r *run) frontSheet() *page.Sheet {
 			data.Groups = append(data.Groups, page.Group{State: state, Builds: cards})
 		}
 	}
-	slices.SortStableFunc(latest, func(a, b page.SittingCard) int { return b.Date.Compare(a.Date) })
-	data.Latest = latest[:min(len(latest), mostLatest)]
+	for _, x := range r.newestSittings(mostLatest) {
+		data.Latest = append(data.Latest, r.sittingCard(x.work, x.number))
+	}
 	site := r.press.site
 	return &page.Sheet{Path: "index.html", Kind: "front", Title: site.Name, Summary: site.About, Updated: site.Updated, Data: data}
+}
+
+// oneSitting is a sitting by its build and its number there.
+type oneSitting struct {
+	work   *work
+	number int
+}
+
+// newestSittings returns so many of the newest sittings, newest first.
+func (r *run) newestSittings(most int) []oneSitting {
+	var list []oneSitting
+	for _, w := range r.works {
+		for i := range w.build.Sittings {
+			list = append(list, oneSitting{w, i})
+		}
+	}
+	slices.SortStableFunc(list, func(a, b oneSitting) int {
+		return b.work.build.Sittings[b.number].Date.Compare(a.work.build.Sittings[a.number].Date)
+	})
+	return list[:min(len(list), most)]
 }

@@ -23,12 +23,13 @@ const (
 
 // Body is the Markdown of a journal.
 type Body struct {
-	file  *source.File
-	start int // byte offset of the body in file
-	text  []byte
-	doc   ast.Node
-	links []Link
-	shift int // added to heading levels, so that the page's title stays the only first level
+	file    *source.File
+	start   int // byte offset of the body in file
+	text    []byte
+	doc     ast.Node
+	links   []Link
+	anchors []string
+	shift   int // added to heading levels, so that the page's title stays the only first level
 }
 
 // Link is a link or a picture in a body.
@@ -111,6 +112,11 @@ func (b *Body) survey() source.Findings {
 	ast.Walk(b.doc, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		if !entering {
 			return ast.WalkContinue, nil
+		}
+		if id, ok := n.AttributeString("id"); ok {
+			if text, ok := id.([]byte); ok {
+				b.anchors = append(b.anchors, string(text))
+			}
 		}
 		switch n := n.(type) {
 		case *ast.Heading:
@@ -224,16 +230,10 @@ func (b *Body) Pictures() []Picture {
 
 // Anchors returns the ids of the body's headings and footnotes.
 func (b *Body) Anchors() []string {
-	var ids []string
-	ast.Walk(b.doc, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
-		if id, ok := n.AttributeString("id"); ok && entering {
-			if text, ok := id.([]byte); ok {
-				ids = append(ids, string(text))
-			}
-		}
-		return ast.WalkContinue, nil
-	})
-	return ids
+	if b == nil {
+		return nil
+	}
+	return b.anchors
 }
 
 // Text returns the body's words without marks, for searches and summaries.
