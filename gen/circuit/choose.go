@@ -10,6 +10,9 @@ import (
 // the usual assortments (common practice, no source).
 const leastResistor quantity.Ohms = 1
 
+// mostResistor is the largest value chosen, in ohms: none larger is sold.
+const mostResistor quantity.Ohms = 1e9
+
 // chooseResistors settles every auto resistor and leaves the nominal operating
 // point in b.nominal. The smallest values are found with which no lamp exceeds
 // its wanted current at the nominal supply, nor its absolute limit at the
@@ -37,17 +40,27 @@ func (b *bench) chooseResistors() bool {
 		exact := bp.exactOhms(ideal.volts[b.net.ports[i].feed])
 		bp.exact = max(exact, 0)
 		bp.limiter.Tolerance = p.tolerance
-		bp.limiter.Ohms = p.series.Up(max(exact, b.limitOhms(i), leastResistor))
+		bp.limiter.Ohms = p.preferred(max(exact, b.limitOhms(i)))
 	}
 	return b.raise()
 }
 
-// raise lifts auto resistors to the next value of their series until no lamp
-// is above its wanted current.
+// preferred returns the smallest value of the circuit's series that is not
+// below a resistance, among those that are sold.
+func (p *plan) preferred(ohms quantity.Ohms) quantity.Ohms {
+	return p.series.Up(min(max(ohms, leastResistor), mostResistor))
+}
+
+// maxRaises bounds the rounds of raise; a few settle any circuit.
+const maxRaises = 100
+
+// raise lifts auto resistors until no lamp is above its wanted current: each
+// to the value that its junction's present voltage asks for, at least to the
+// next. The voltage rises as others are lifted, so a few rounds may follow.
 func (b *bench) raise() bool {
 	p := b.plan
-	for range 400 {
-		b.set(nominal)
+	b.set(nominal)
+	for range maxRaises {
 		o, ok := b.run(p.supply.open.Nominal)
 		if !ok {
 			return false
@@ -56,19 +69,21 @@ func (b *bench) raise() bool {
 		raised := false
 		for i := range p.branches {
 			bp := &p.branches[i]
-			if bp.limiter.Kind != Auto {
+			if bp.limiter.Kind != Auto || bp.limiter.Ohms >= mostResistor || b.greatest(i, o) <= float64(bp.wanted)*(1+1e-9) {
 				continue
 			}
-			if b.greatest(i, o) > float64(bp.wanted)*(1+1e-9) {
-				bp.limiter.Ohms = p.series.Next(bp.limiter.Ohms)
-				raised = true
-			}
+			exact := bp.exactOhms(o.volts[b.net.ports[i].feed])
+			bp.limiter.Ohms = max(p.series.Next(bp.limiter.Ohms), p.preferred(exact))
+			b.net.ports[i].model = bp.model(nominal)
+			raised = true
 		}
 		if !raised {
 			return true
 		}
 	}
-	return true
+	o, ok := b.run(p.supply.open.Nominal)
+	b.nominal = o
+	return ok
 }
 
 // limitOhms returns the smallest resistance with which no lamp of a branch
@@ -137,7 +152,7 @@ func (b *bench) greatest(i int, o operating) float64 {
 	if len(p.model.beside) == 0 {
 		return o.currents[i]
 	}
-	return p.model.most(o.volts[p.feed] - o.currents[i]*p.model.ohms)
+	return p.model.most(p.model.over(o.volts[p.feed]))
 }
 
 // wantedTotal is the current of a branch in which no lamp has more than is

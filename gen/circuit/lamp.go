@@ -58,14 +58,29 @@ const (
 	assumedC = 5.0
 )
 
-// leastB is the smallest b a fit may return: a diode's ideality is never below
-// one (Shockley 1949), and readings that say so are rounded readings.
+// leastB is the smallest b a fit may return for one junction: a diode's
+// ideality is never below one (Shockley 1949), and readings that say so are
+// rounded readings.
 const leastB = Thermal
+
+// mostJunction is the highest forward voltage of a single junction, in V: no
+// lamp of visible light needs more (old blue lamps took 5.5 V). What takes
+// more is several in a row, and its curve has the ideality of all.
+const mostJunction = 6
+
+// junctions returns how many junctions a lamp must hold in a row.
+func junctions(points []quantity.Point) float64 {
+	most := 0.0
+	for _, p := range points {
+		most = max(most, float64(p.Volts))
+	}
+	return max(math.Ceil(most/mostJunction), 1)
+}
 
 // Errors of FitCurve.
 var (
 	errNoPoints    = errors.New("no forward voltage is given")
-	errPointRange  = errors.New("a forward voltage and its current must be above zero")
+	errPointRange  = errors.New("a forward voltage lies between 0.5 V and 1 kV, its current between 1 µA and 5 A")
 	errSamePoint   = errors.New("two forward voltages are given for one current")
 	errFallingVolt = errors.New("forward voltage falls while the current rises")
 )
@@ -79,12 +94,15 @@ func FitCurve(points []quantity.Point) (Curve, error) {
 		return Curve{}, err
 	}
 	if len(points) == 1 {
-		p := points[0]
+		p, n := points[0], junctions(points)
 		i := float64(p.Amps)
+		// A lamp made for much current has less resistance than 5 ohm: at most
+		// a tenth of its voltage is put down to it.
+		c := min(n*assumedC, 0.1*float64(p.Volts)/i)
 		return Curve{
-			A:       float64(p.Volts) - assumedB*math.Log(i/milliamp) - assumedC*i,
-			B:       assumedB,
-			C:       assumedC,
+			A:       float64(p.Volts) - n*assumedB*math.Log(i/milliamp) - c*i,
+			B:       n * assumedB,
+			C:       c,
 			Assumed: "the shape of the curve, from one point: ideality 2 and 5 ohm",
 		}, nil
 	}
@@ -103,7 +121,7 @@ func checkPoints(points []quantity.Point) error {
 		return errNoPoints
 	}
 	for i, p := range points {
-		if !(p.Volts > 0) || !(p.Amps > 0) || math.IsInf(float64(p.Volts), 0) || math.IsInf(float64(p.Amps), 0) {
+		if !(p.Volts >= 0.5 && p.Volts <= 1000) || !(p.Amps >= 1e-6 && p.Amps <= 5) {
 			return errPointRange
 		}
 		for _, q := range points[:i] {
@@ -134,9 +152,9 @@ func activeSets(points int) []freeSet {
 // leastSquares solves the normal equations for a and the free parameters, and
 // reports whether the result keeps the bounds.
 func leastSquares(points []quantity.Point, free freeSet) (Curve, bool) {
-	fixedB := 0.0
+	least, fixedB := leastB*junctions(points), 0.0
 	if !free.b {
-		fixedB = leastB
+		fixedB = least
 	}
 	// Means are taken out first: a then follows, and the system stays small
 	// and well conditioned.
@@ -165,7 +183,7 @@ func leastSquares(points []quantity.Point, free freeSet) (Curve, bool) {
 	case free.c:
 		c = yz / yy
 	}
-	if b < leastB || c < 0 {
+	if b < least || c < 0 {
 		return Curve{}, false
 	}
 	a := mz - c*my

@@ -65,9 +65,12 @@ func (m *model) at(volts float64) (current, slope float64) {
 // stringCurrent returns the current of junctions in a row with a resistance r
 // at a voltage over all, and its slope. It starts from the closed form, which
 // leaves the saturation currents out and so lies above by no more than them;
-// where they matter Newton steps between 0 and that value follow.
+// where they matter Newton steps down from that value follow.
 func stringCurrent(row []diode, r, volts float64) (current, slope float64) {
-	if len(row) == 0 {
+	switch {
+	case !(volts > 0):
+		return 0, 0
+	case len(row) == 0:
 		return volts / r, 1 / r
 	}
 	a, b, is := 0.0, 0.0, 0.0
@@ -85,28 +88,20 @@ func stringCurrent(row []diode, r, volts float64) (current, slope float64) {
 	return current, 1 / g
 }
 
-// refine solves the string with its saturation currents. The root lies between
-// 0 and high; the function is concave, so Newton steps from the left of it
-// never overshoot, and steps that would leave the bracket halve it.
-func refine(row []diode, r, volts, high float64) float64 {
-	low, i := 0.0, high
+// refine solves the string with its saturation currents, starting from a
+// current that is too high. Over the logarithm of the current the voltage is
+// convex and rising, so Newton steps from above come down to the root without
+// passing it, however far below it lies.
+func refine(row []diode, r, volts, i float64) float64 {
 	for range 200 {
-		f, slope := r*i-volts, r
+		f, slope := r*i-volts, r*i
 		for k := range row {
 			f += row[k].volts(i)
-			slope += row[k].b / (i + row[k].is)
+			slope += row[k].b * i / (i + row[k].is)
 		}
-		if f > 0 {
-			high = i
-		} else {
-			low = i
-		}
-		next := i - f/slope
-		if !(next >= low && next <= high) {
-			next = (low + high) / 2
-		}
-		done := math.Abs(next-i) <= 1e-9*i // the step after would be its square
-		if i = next; done {
+		step := f / slope
+		i *= math.Exp(-step)
+		if math.Abs(step) <= 1e-9 || i == 0 { // the step after would be its square
 			break
 		}
 	}
@@ -120,10 +115,10 @@ func (m *model) divided(volts float64) (current, slope float64) {
 	over := m.share(volts, r)
 	g := 0.0
 	for k := range m.beside {
-		_, s := m.beside[k].at(over)
-		g += s
+		i, s := m.beside[k].at(over)
+		current, g = current+i, g+s
 	}
-	return (volts - over) / r, g / (1 + r*g)
+	return current, g / (1 + r*g)
 }
 
 // share returns the voltage over lamps side by side. Their summed current
@@ -156,6 +151,38 @@ func (m *model) share(volts, r float64) float64 {
 	return over
 }
 
+// over returns the voltage over lamps side by side when a voltage lies over
+// the whole branch: what the resistance leaves or, where a driver holds the
+// current, what its current needs.
+func (m *model) over(volts float64) float64 {
+	over := m.share(volts, max(m.ohms, leastOhms))
+	sum := 0.0
+	for k := range m.beside {
+		i, _ := m.beside[k].at(over)
+		sum += i
+	}
+	if sum <= m.limit {
+		return over
+	}
+	low := 0.0
+	for range 200 {
+		f, g := -m.limit, 0.0
+		for k := range m.beside {
+			i, s := m.beside[k].at(over)
+			f, g = f+i, g+s
+		}
+		if f < 0 {
+			low = over
+		}
+		next := max(over-f/g, low)
+		done := math.Abs(next-over) <= 1e-10*volts
+		if over = next; done {
+			break
+		}
+	}
+	return over
+}
+
 // guess starts share where the lowest lamp alone would stand.
 func (m *model) guess(volts float64) float64 {
 	over := volts
@@ -170,12 +197,16 @@ func (m *model) guess(volts float64) float64 {
 // at returns the current of one lamp with its series resistance at a voltage
 // over both, and its slope. A diode without b has failed short.
 func (d *diode) at(volts float64) (current, slope float64) {
-	r := max(d.ohms, leastOhms)
 	if d.b == 0 {
+		r := max(d.ohms, leastOhms)
 		return volts / r, 1 / r
 	}
+	if d.ohms == 0 { // capped where e^x would leave float64
+		current = d.is * math.Expm1(min(volts/d.b, 690))
+		return current, (current + d.is) / d.b
+	}
 	row := [1]diode{*d}
-	return stringCurrent(row[:], r, volts)
+	return stringCurrent(row[:], d.ohms, volts)
 }
 
 // most returns the highest current among lamps side by side.

@@ -81,7 +81,7 @@ func (n *network) solve(w *workspace, start []float64) (operating, int, error) {
 	best := n.imbalance(w, x)
 	for range maxSteps {
 		if n.settled(w, best) {
-			return n.operating(w), -1, nil
+			return n.operating(w, x), -1, nil
 		}
 		if !n.newton(w) {
 			break
@@ -104,7 +104,7 @@ func (n *network) solve(w *workspace, start []float64) (operating, int, error) {
 		}
 	}
 	if best <= 1e-9*n.scale(w) {
-		return n.operating(w), -1, nil
+		return n.operating(w, x), -1, nil
 	}
 	return operating{}, n.culprit(w), errDiverged
 }
@@ -186,30 +186,22 @@ func (n *network) scale(w *workspace) float64 {
 
 // settled reports whether what is left is rounding.
 func (n *network) settled(w *workspace, imbalance float64) bool {
-	return imbalance <= 1e-14*(n.scale(w)+n.volts)
+	return imbalance <= 1e-15*(n.scale(w)+n.volts)
 }
 
-// operating reads the solution. Feed currents are summed from the ports and
-// voltages follow along the wires from the source, so that Kirchhoff's laws
-// hold to rounding.
-func (n *network) operating(w *workspace) operating {
+// operating reads the solution: currents from the ports, summed along the
+// tree, and voltages from the unknowns. Voltages added up from the source
+// instead would carry every rounding of a current times the feeds' ohms.
+func (n *network) operating(w *workspace, x []float64) operating {
 	junctions := len(n.feeds)
-	o := operating{make([]float64, junctions), make([]float64, junctions), make([]float64, len(n.ports))}
-	copy(o.currents, w.current)
+	through := make([]float64, junctions)
 	for i, p := range n.ports {
-		o.through[p.feed] += o.currents[i]
+		through[p.feed] += w.current[i]
 	}
 	for k := junctions - 1; k > 0; k-- {
-		o.through[n.feeds[k].parent] += o.through[k]
+		through[n.feeds[k].parent] += through[k]
 	}
-	for k, f := range n.feeds {
-		above := n.volts
-		if f.parent >= 0 {
-			above = o.volts[f.parent]
-		}
-		o.volts[k] = above - f.ohms*o.through[k]
-	}
-	return o
+	return operating{x[:junctions:junctions], through, append([]float64(nil), w.current...)}
 }
 
 // culprit returns the port on the least balanced junction that carries most.

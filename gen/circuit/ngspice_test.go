@@ -103,6 +103,9 @@ func randomBranch(r *rand.Rand, volts float64) Branch {
 	for range 1 + r.IntN(max(1, int(volts/2.2))) {
 		b.Lamps = append(b.Lamps, randomLamp(r))
 	}
+	if len(b.Lamps) > 1 && r.IntN(6) == 0 {
+		b.Parallel = written(true)
+	}
 	switch r.IntN(8) {
 	case 0:
 		b.Resistor = written(Resistor{Kind: Fixed, Ohms: quantity.Ohms(20 + 1000*r.Float64())})

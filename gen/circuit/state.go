@@ -98,7 +98,7 @@ func (bp *branchPlan) shifted(k int, v variant) Curve {
 func (st *state) beside(i, k int) (amps, volts float64) {
 	bp, v := &st.plan.branches[i], st.variant(i)
 	m := bp.model(v)
-	volts = max(st.across(bp.junction)-st.op.currents[i]*m.ohms, 0)
+	volts = m.over(max(st.across(bp.junction), 0))
 	switch {
 	case k == v.lamp && v.failed == Open:
 		return 0, volts
