@@ -164,18 +164,31 @@ func (m *model) over(volts float64) float64 {
 	if sum <= m.limit {
 		return over
 	}
-	low := 0.0
+	return m.held(over)
+}
+
+// held returns the voltage at which lamps side by side take what a driver
+// gives, below a voltage at which they would take more. Newton steps on the
+// logarithm of their current, which is nearly a line over the voltage; steps
+// that leave the bracket halve it.
+func (m *model) held(high float64) float64 {
+	low, over := 0.0, high
 	for range 200 {
-		f, g := -m.limit, 0.0
+		sum, g := 0.0, 0.0
 		for k := range m.beside {
 			i, s := m.beside[k].at(over)
-			f, g = f+i, g+s
+			sum, g = sum+i, g+s
 		}
-		if f < 0 {
+		if sum > m.limit {
+			high = over
+		} else {
 			low = over
 		}
-		next := max(over-f/g, low)
-		done := math.Abs(next-over) <= 1e-10*volts
+		next := over - math.Log(sum/m.limit)*sum/g
+		if !(next >= low && next <= high) {
+			next = (low + high) / 2
+		}
+		done := math.Abs(next-over) <= 1e-13*high
 		if over = next; done {
 			break
 		}
