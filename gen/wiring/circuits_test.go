@@ -1,0 +1,178 @@
+package wiring
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"testing"
+
+	"spruelight/gen/circuit"
+	"spruelight/gen/quantity"
+	"spruelight/gen/source"
+)
+
+// The circuits below are the ones the tests draw. Their data is invented.
+
+func written[T any](v T) source.Value[T] { return source.Value[T]{V: v, Set: true} }
+
+// awg is a pair of wires.
+func awg(gauge int, millimetres float64, colour string) circuit.Run {
+	r := circuit.Run{
+		Size:   written(quantity.WireSize{Copper: quantity.AWG(gauge), Text: fmt.Sprintf("%d AWG", gauge)}),
+		Length: written(quantity.Metres(millimetres / 1000)),
+	}
+	if colour != "" {
+		r.Colour = written(colour)
+	}
+	return r
+}
+
+func lampOf(model, colour, place string) circuit.Lamp {
+	return circuit.Lamp{Model: written(model), Colour: written(colour), Place: written(place), Size: written(quantity.Metres(0.003))}
+}
+
+func branchOf(name, junction string, lead circuit.Run, lamps ...circuit.Lamp) circuit.Branch {
+	b := circuit.Branch{Name: written(name), Lead: lead, Lamps: lamps, Current: written(quantity.Amps(0.005))}
+	if junction != "" {
+		b.Junction = written(junction)
+	}
+	return b
+}
+
+// skiff is the circuit of a survey skiff: a feed through the keel, two
+// junctions beyond the first, strings, lamps side by side, a driver, fibres.
+func skiff() circuit.Input {
+	white := func(place string) circuit.Lamp { return lampOf("warm-white-3mm", "warm white", place) }
+	thin := func(mm float64) circuit.Run { return awg(34, mm, "red/black") }
+	mast := branchOf("mast light", "mast foot", thin(140), lampOf("white-0402", "white", "masthead"))
+	mast.Control = written(circuit.Control{Kind: circuit.Blink, Frequency: 1.2, Duty: 0.2})
+	deck := branchOf("deck", "", thin(160), lampOf("amber-0603", "amber", "under the port rail"), lampOf("amber-0603", "amber", "under the starboard rail"))
+	desk := branchOf("chart table", "wheelhouse", thin(90), lampOf("amber-0603", "amber", "chart table"))
+	desk.Lamps[0].Fibres = []circuit.Fibre{{Count: written(12), Size: written(quantity.Metres(0.0005)), Length: written(quantity.Metres(0.12)), Place: written("instrument panel")}}
+	panel := branchOf("panel", "wheelhouse", thin(100), lampOf("green-0402", "green", "depth finder"), lampOf("green-0402", "green", "radar"), lampOf("red-0402", "red", "alarm"))
+	panel.Parallel = written(true)
+	tow := branchOf("towing light", "mast foot", circuit.Run{}, lampOf("amber-0603", "amber", "stern"))
+	tow.Resistor = written(circuit.Resistor{Kind: circuit.Driver, Current: 0.008, Dropout: 0.5})
+	return circuit.Input{
+		Name:   written("main harness"),
+		Supply: circuit.Supply{Name: written("usb-5v"), Kind: written("usb"), Volts: written(quantity.Volts(5)), Tolerance: written(quantity.Share(0.05)), Limit: written(quantity.Amps(0.5))},
+		Fuse:   circuit.Fuse{Rated: written(quantity.Amps(0.25))},
+		Switch: circuit.Switch{Text: written("slide switch in the base")},
+		Entry:  written("mounting rod in the keel"),
+		Feed:   awg(28, 350, "red/black"),
+		Junctions: []circuit.Junction{
+			{Name: written("wheelhouse"), Run: awg(30, 120, "red/black")},
+			{Name: written("mast foot"), From: written("wheelhouse"), Run: awg(32, 60, "enamel")},
+		},
+		Junction: written("keel"),
+		Branches: []circuit.Branch{
+			branchOf("saloon fore", "", thin(180), white("saloon ceiling fore")),
+			branchOf("saloon aft", "", thin(210), white("saloon ceiling aft")),
+			deck, desk, panel, mast, tow,
+		},
+	}
+}
+
+// lantern is a circuit on cells without fuse, junctions or declared leads.
+func lantern() circuit.Input {
+	return circuit.Input{
+		Name:   written("lantern"),
+		Supply: circuit.Supply{Name: written("two cells"), Kind: written("battery"), Cells: written("LR6"), InSeries: written(2), Volts: written(quantity.Volts(3))},
+		Switch: circuit.Switch{Text: written("reed switch")},
+		Branches: []circuit.Branch{
+			branchOf("flame", "", circuit.Run{}, lampOf("amber-3mm", "amber", "lantern")),
+			{Name: written("ember"), Lamps: []circuit.Lamp{lampOf("red-0603", "red", "grate")}, Resistor: written(circuit.Resistor{Kind: circuit.None})},
+		},
+	}
+}
+
+func solved(t testing.TB, in circuit.Input) circuit.Solution {
+	t.Helper()
+	s, found := circuit.Solve(in)
+	if !s.Solved {
+		t.Fatalf("not solved: %v", found)
+	}
+	return s
+}
+
+// drawnCircuit is a circuit that the tests draw, by the name of its golden file.
+type drawnCircuit struct {
+	name string
+	in   circuit.Input
+}
+
+func circuits() []drawnCircuit {
+	return []drawnCircuit{{"skiff", skiff()}, {"lantern", lantern()}}
+}
+
+// randomCircuit declares a circuit of up to so many branches that uses every
+// feature: trees of junctions, some of them bare, strings and lamps side by
+// side, every way to limit a current, wires declared or not, long names.
+func randomCircuit(r *rand.Rand, branches int) circuit.Input {
+	in := circuit.Input{Name: written("random")}
+	in.Supply = circuit.Supply{Name: written("supply"), Volts: written(quantity.Volts(12))}
+	in.Supply.Kind = written(circuit.SupplyKinds[r.IntN(len(circuit.SupplyKinds))])
+	if r.IntN(2) == 0 {
+		in.Switch.Text = written(randomName(r, "switch"))
+	}
+	if r.IntN(3) == 0 {
+		in.Fuse.Rated = written(quantity.Amps(0.5))
+	}
+	if r.IntN(2) == 0 {
+		in.Entry = written(randomName(r, "entry"))
+	}
+	in.Feed = randomRun(r)
+	names := []string{""}
+	for k := range r.IntN(9) {
+		name := randomName(r, fmt.Sprintf("junction %d", k+2))
+		j := circuit.Junction{Name: written(name), Run: randomRun(r)}
+		if from := names[r.IntN(len(names))]; from != "" {
+			j.From = written(from)
+		}
+		names = append(names, name)
+		in.Junctions = append(in.Junctions, j)
+	}
+	for k := range 1 + r.IntN(branches) {
+		in.Branches = append(in.Branches, randomBranch(r, k, names[r.IntN(len(names))]))
+	}
+	return in
+}
+
+func randomRun(r *rand.Rand) circuit.Run {
+	if r.IntN(5) == 0 {
+		return circuit.Run{}
+	}
+	return awg(26+r.IntN(12), 20+600*r.Float64(), []string{"", "red", "red/black", "white and blue"}[r.IntN(4)])
+}
+
+func randomName(r *rand.Rand, name string) string {
+	for range r.IntN(4) {
+		name += []string{" starboard", " under the engine room floor", " fore", " WWWWWWWWWWWWWWWWWWWW", " 船首", " –"}[r.IntN(6)]
+	}
+	return name
+}
+
+func randomBranch(r *rand.Rand, k int, junction string) circuit.Branch {
+	b := branchOf(randomName(r, fmt.Sprintf("branch %d", k+1)), junction, randomRun(r))
+	for range 1 + r.IntN(4) {
+		lamp := lampOf(randomName(r, "lamp"), circuit.TypicalColours[r.IntN(len(circuit.TypicalColours))], randomName(r, "place"))
+		for range r.IntN(2) * r.IntN(3) {
+			lamp.Fibres = append(lamp.Fibres, circuit.Fibre{Count: written(1 + r.IntN(40)), Size: written(quantity.Metres(0.0005)), Place: written(randomName(r, "end"))})
+		}
+		b.Lamps = append(b.Lamps, lamp)
+	}
+	switch r.IntN(8) {
+	case 0:
+		b.Resistor = written(circuit.Resistor{Kind: circuit.Driver, Current: 0.01, Dropout: 0.5})
+	case 1:
+		b.Resistor = written(circuit.Resistor{Kind: circuit.None})
+	case 2:
+		b.Resistor = written(circuit.Resistor{Kind: circuit.Fixed, Ohms: 470})
+	}
+	if r.IntN(3) == 0 {
+		b.Parallel = written(true)
+		for range r.IntN(2) * r.IntN(12) {
+			b.Lamps = append(b.Lamps, lampOf("extra", "red", "row"))
+		}
+	}
+	return b
+}

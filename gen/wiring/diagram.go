@@ -1,0 +1,74 @@
+package wiring
+
+import (
+	"fmt"
+	"strings"
+
+	"spruelight/gen/circuit"
+	"spruelight/gen/svg"
+)
+
+// The widths, in units, that a diagram is usually laid out for.
+const (
+	Wide   = 720.0 // a sheet of A4 upright, a desktop page
+	Narrow = 350.0 // a phone held upright
+)
+
+// Diagram draws the circuit diagram of a solved circuit for a sheet of paper or
+// a wide page. The id prefixes the ids within. A circuit that has no operating
+// point has no diagram: nil.
+func Diagram(id string, s circuit.Solution) *svg.Drawing { return DiagramFor(id, s, Wide) }
+
+// DiagramFor is Diagram laid out for a width in units; a column that is wider
+// by itself makes the drawing wider.
+func DiagramFor(id string, s circuit.Solution, width float64) *svg.Drawing {
+	if !s.Solved || len(s.Junctions) == 0 {
+		return nil
+	}
+	margin := 8.0
+	l := newLayout(&s, max(width, 240)-2*margin)
+	l.arrange()
+	d := svg.New(id, strings.TrimSpace("Circuit diagram: "+s.Name), describe(&s))
+	d.Margin = margin
+	d.Class = "circuit"
+	c := &canvas{d: d}
+	y := 0.0
+	for _, b := range l.rows {
+		top := y + b.head + headAir
+		bottom := top + roundHalf(b.height)
+		l.drawBand(c, b, top, bottom)
+		y = bottom + b.start.foot() + rowGap
+	}
+	c.finish()
+	return d
+}
+
+// rowGap is the room between two rows.
+const rowGap = 26.0
+
+func (l *layout) drawBand(c *canvas, b *band, top, bottom float64) {
+	plusFrom, minusFrom := b.start.draw(c, 0, top, bottom)
+	x, on := b.start.width(), 0.0
+	if b.to != nil {
+		on = x + b.row.width + columnGap
+	}
+	b.row.draw(c, x, top, bottom, plusFrom, minusFrom, on)
+	if b.to != nil {
+		c.put(piece{kind: flagKind, join: b.to, ref: "+"}, on, top, true)
+		c.put(piece{kind: flagKind, join: b.to, ref: "-"}, on, bottom, true)
+	}
+}
+
+// describe says what the diagram shows, for those who cannot see it.
+func describe(s *circuit.Solution) string {
+	lamps := 0
+	for _, b := range s.Branches {
+		lamps += len(b.Lamps)
+	}
+	text := fmt.Sprintf("Supply %s of %s at the left, %d branches with %d lamps between plus above and minus below, %s in all.",
+		s.Supply.Ref, voltsText(s.Supply.Open.Nominal), len(s.Branches), lamps, ampsText(s.Total.Current.Nominal))
+	if n := len(s.Junctions); n > 1 {
+		text += fmt.Sprintf(" %d junctions.", n)
+	}
+	return text + " The table names every part with what it joins."
+}

@@ -1,0 +1,173 @@
+package wiring
+
+import (
+	"fmt"
+	"strconv"
+
+	"spruelight/gen/circuit"
+	"spruelight/gen/quantity"
+)
+
+// label starts a label of the usual width.
+func (l *layout) label() *writer { return &writer{width: l.words} }
+
+// wirePieces returns the two wires of a pair, nil where none is reckoned with.
+func (l *layout) wirePieces(ref string, r circuit.RunResult) (plus, minus *piece) {
+	if !(r.Ohms > 0) {
+		return nil, nil
+	}
+	there, back := pairColours(r.Run.Colour.V)
+	make := func(sign, colour string) *piece {
+		p := &piece{kind: wireKind, ref: ref + sign, fill: shade(colour)}
+		w := l.label().ref(ref + minusSign(sign))
+		w.say(lengthText(r.Run.Length.V), 1)
+		p.label = w.soft(wireText(r.Run, colour), 2).lines
+		return p
+	}
+	return make("+", there), make("-", back)
+}
+
+// point returns a test point, or nothing for number zero.
+func point(number int) (piece, bool) {
+	return piece{kind: pointKind, ref: strconv.Itoa(number)}, number > 0
+}
+
+// branch makes a branch's column.
+func (l *layout) branch(i int) *column {
+	b := &l.s.Branches[i]
+	col := &column{}
+	col.head = l.label().title(b.Name, 2).lines
+	amps := l.label().say(ampsText(b.Current.Nominal), 1)
+	col.amps = amps.soft(controlText(b.Control), 2).lines
+	plus, minus := l.wirePieces(fmt.Sprintf("L%d", i+1), b.Lead)
+	if plus != nil {
+		col.upper = append(col.upper, slotted{wireSlot, *plus})
+		col.lower = append(col.lower, *minus)
+	}
+	if p, ok := l.limiter(b); ok {
+		col.upper = append(col.upper, slotted{limiterSlot, p})
+	}
+	points := b.Points
+	take := func(slot int) {
+		if len(points) > 0 {
+			p, _ := point(points[0])
+			col.upper = append(col.upper, slotted{slot, p})
+			points = points[1:]
+		}
+	}
+	if b.Kind != circuit.None {
+		take(firstPointSlot)
+	}
+	if b.Parallel {
+		col.middle = l.beside(b)
+		return col
+	}
+	for k := range b.Lamps {
+		if k > 0 {
+			take(firstPointSlot + 2*k)
+		}
+		col.upper = append(col.upper, slotted{firstLampSlot + 2*k, l.lamp(&b.Lamps[k])})
+	}
+	return col
+}
+
+// beside arranges the lamps of a branch side by side.
+func (l *layout) beside(b *circuit.BranchResult) *group {
+	var lamps []piece
+	for k := range b.Lamps {
+		lamps = append(lamps, l.lamp(&b.Lamps[k]))
+	}
+	return newGroup(lamps, l.width*0.6)
+}
+
+// limiter returns what limits a branch's current.
+func (l *layout) limiter(b *circuit.BranchResult) (piece, bool) {
+	w := l.label().ref(b.Ref)
+	switch b.Kind {
+	case circuit.Auto, circuit.Fixed:
+		w.say(ohmsText(b.Resistor.Ohms), 1)
+		return piece{kind: resistorKind, ref: b.Ref, label: w.soft(ratingText(b.Resistor.Rating), 1).lines}, true
+	case circuit.Driver:
+		w.say(ampsText(b.Resistor.Set), 1)
+		return piece{kind: driverKind, ref: b.Ref, label: w.soft("constant current", 2).lines}, true
+	}
+	return piece{}, false
+}
+
+// lamp returns a lamp with its model, its place and the fibres it feeds.
+func (l *layout) lamp(lamp *circuit.LampResult) piece {
+	w := l.label().ref(lamp.Ref)
+	w.say(lampName(lamp), 2).soft(lamp.Place, 3)
+	for _, f := range lamp.Fibres {
+		w.soft(fibreText(f), 4)
+	}
+	return piece{kind: lampKind, ref: lamp.Ref, fill: shade(lamp.Colour), label: w.lines}
+}
+
+func lampName(lamp *circuit.LampResult) string {
+	if lamp.Model != "" {
+		return lamp.Model
+	}
+	return lamp.Colour
+}
+
+// fibreText describes a bundle: strands, diameter, where the ends come out.
+func fibreText(f circuit.FibreResult) string {
+	text := "fibre "
+	if f.Count > 0 {
+		text = strconv.Itoa(f.Count) + " × fibre "
+	}
+	if f.Size > 0 {
+		text += quantity.Round(f.Size.Millimetres(), 3) + " mm "
+	}
+	if f.Place != "" {
+		text += "to " + f.Place
+	}
+	return text
+}
+
+// feedColumn makes a further junction's column down to its test point.
+func (l *layout) feedColumn(k int) *column {
+	j := &l.s.Junctions[k]
+	col := &column{head: l.label().title(j.Name, 2).lines}
+	col.amps = l.label().say(ampsText(j.Current), 1).lines
+	plus, minus := l.wirePieces(fmt.Sprintf("W%d", k+1), j.Feed)
+	if plus != nil {
+		col.upper = append(col.upper, slotted{wireSlot, *plus})
+		col.lower = append(col.lower, *minus)
+	}
+	if p, ok := point(l.points[k].plus); ok {
+		col.upper = append(col.upper, slotted{limiterSlot, p})
+	}
+	if p, ok := point(l.points[k].minus); ok {
+		col.lower = append([]piece{p}, col.lower...)
+	}
+	return col
+}
+
+// end marks both wires of a junction with nothing on it.
+func (col *column) end() {
+	last := wireSlot
+	if n := len(col.upper); n > 0 {
+		last = col.upper[n-1].slot
+	}
+	col.upper = append(col.upper, slotted{last + 1, piece{kind: endKind}})
+	if len(col.lower) > 0 {
+		col.lower = append([]piece{{kind: endKind}}, col.lower...)
+	}
+}
+
+// jump makes the column of a junction whose ladder stands in rows of its own.
+func (l *layout) jump(k int, to *join) *column {
+	j := &l.s.Junctions[k]
+	col := &column{head: l.label().title(j.Name, 2).lines, open: true}
+	col.amps = l.label().say(ampsText(j.Current), 1).lines
+	plus, minus := l.wirePieces(fmt.Sprintf("W%d", k+1), j.Feed)
+	if plus != nil {
+		col.upper = append(col.upper, slotted{wireSlot, *plus})
+		col.lower = append(col.lower, *minus)
+	}
+	col.upper = append(col.upper, slotted{limiterSlot, piece{kind: flagKind, join: to, ref: "+"}})
+	col.lower = append([]piece{{kind: flagKind, join: to, ref: "-"}}, col.lower...)
+	return col
+}

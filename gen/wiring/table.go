@@ -1,0 +1,110 @@
+package wiring
+
+import (
+	"fmt"
+	"strings"
+
+	"spruelight/gen/circuit"
+	"spruelight/gen/svg"
+)
+
+// DiagramTable says in words what the diagram shows: every part with its value,
+// where it sits and what its two ends are joined to.
+func DiagramTable(s circuit.Solution) svg.Table {
+	t := svg.Table{Head: []string{"Part", "What", "Value", "Where", "From", "To"}}
+	if !s.Solved {
+		return t
+	}
+	elements := s.Elements()
+	ends := nodeNames(&s, elements)
+	for _, e := range elements {
+		what, value, where := describeElement(&s, e)
+		t.Rows = append(t.Rows, []string{minusSign(e.Ref), what, value, where, ends[e.From], ends[e.To]})
+	}
+	return t
+}
+
+// nodeNames names the nodes of the netlist: by a test point where there is one,
+// else by what they are, else by the parts that meet there.
+func nodeNames(s *circuit.Solution, elements []circuit.Element) map[string]string {
+	meet := map[string][]string{}
+	for _, e := range elements {
+		meet[e.From] = append(meet[e.From], minusSign(e.Ref))
+		meet[e.To] = append(meet[e.To], minusSign(e.Ref))
+	}
+	names := map[string]string{}
+	for node, refs := range meet {
+		if len(refs) > 2 {
+			refs = append(refs[:2:2], "…")
+		}
+		names[node] = strings.Join(refs, " with ")
+	}
+	for k, j := range s.Junctions {
+		if node := circuit.MinusNode(k); names[node] != "" {
+			names[node] = j.Name + ", return"
+		}
+	}
+	names[circuit.Ground] = "supply minus"
+	for _, p := range s.Points {
+		names[p.Node] = fmt.Sprintf("point %d", p.Number)
+	}
+	return names
+}
+
+// describeElement names a part, its value and its place in words.
+func describeElement(s *circuit.Solution, e circuit.Element) (what, value, where string) {
+	switch e.Kind {
+	case circuit.SourceElement:
+		in := s.Circuit.Supply
+		return "supply", joinWords(voltsText(s.Supply.Open.Nominal), in.Name.V), in.Kind.V
+	case circuit.FuseElement:
+		return "fuse", s.Fuse.Text, ""
+	case circuit.SwitchElement:
+		return "switch", s.Switch.Text, ""
+	case circuit.ResistorElement:
+		r := s.Branches[e.Branch].Resistor
+		return "resistor", joinWords(ohmsText(r.Ohms), ratingText(r.Rating)), s.Branches[e.Branch].Name
+	case circuit.DriverElement:
+		return "constant-current driver", ampsText(s.Branches[e.Branch].Resistor.Set), s.Branches[e.Branch].Name
+	case circuit.LampElement:
+		l := &s.Branches[e.Branch].Lamps[e.Lamp]
+		where = l.Place
+		for _, f := range l.Fibres {
+			where = joinWords(where, fibreText(f))
+		}
+		return strings.TrimSpace(l.Colour + " lamp"), joinWords(lampName(l), ampsText(l.Current.Nominal)), where
+	}
+	run, where := runOf(s, e)
+	return "wire", joinWords(lengthText(run.Length.V), wireText(run, colourOf(run, e.Ref))), where
+}
+
+// runOf returns the pair of wires that a wire belongs to and where it leads.
+func runOf(s *circuit.Solution, e circuit.Element) (circuit.Run, string) {
+	if e.Branch >= 0 {
+		return s.Branches[e.Branch].Lead.Run, s.Branches[e.Branch].Name
+	}
+	return s.Junctions[e.Junction].Feed.Run, s.Junctions[e.Junction].Name
+}
+
+// colourOf returns the colour of one wire of a pair by the sign of its reference.
+func colourOf(r circuit.Run, ref string) string {
+	plus, minus := pairColours(r.Colour.V)
+	if strings.HasSuffix(ref, "-") {
+		return minus
+	}
+	return plus
+}
+
+// joinWords puts a comma between what is not empty.
+func joinWords(words ...string) string {
+	kept := words[:0:0]
+	for _, w := range words {
+		if w != "" {
+			kept = append(kept, w)
+		}
+	}
+	return strings.Join(kept, ", ")
+}
+
+// minusSign writes a wire's reference with a true minus.
+func minusSign(ref string) string { return strings.Replace(ref, "-", "−", 1) }
