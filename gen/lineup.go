@@ -18,13 +18,19 @@ import (
 type shelfWork struct {
 	models   []*modelScale // builds first, then the pieces of shelf.yaml
 	lineup   []*modelScale // those of the line-up
-	pairs    []scale.Pair
+	members  []scale.Member
+	pairs    []scale.Pair // each with each, where they are few enough
 	plan     scale.Plan
 	drawings []page.Drawing
 	page     page.Lineup
 }
 
 const lineupPath = "line-up.html"
+
+// mostCompared is the largest shelf of which every pair is compared: beyond it
+// the table would be longer than anybody reads, and each model is compared
+// with its neighbours in scale alone.
+const mostCompared = 60
 
 // reckonShelf judges the pieces of the shelf, compares all models and puts the
 // finished ones into the cabinets.
@@ -50,7 +56,10 @@ func reckonShelf(r *run) {
 			members = append(members, member)
 		}
 	}
-	s.pairs = scale.Pairs(members)
+	s.members = members
+	if len(members) <= mostCompared {
+		s.pairs = scale.Pairs(members)
+	}
 	s.fillCabinets(r)
 }
 

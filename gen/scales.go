@@ -2,6 +2,7 @@ package gen
 
 import (
 	"cmp"
+	"slices"
 
 	"spruelight/gen/journal"
 	"spruelight/gen/page"
@@ -186,12 +187,11 @@ func (r *run) inches() bool { return r.shop.Settings.Lengths.V == "inches" }
 
 // pairsOf returns the pairs of the shelf that a model is part of, seen from it.
 func (r *run) pairsOf(slug string) page.PairTable {
-	var own []scale.Pair
-	for _, p := range r.shelf.pairs {
-		if p.A.ID == slug || p.B.ID == slug {
-			own = append(own, p.Seen(slug))
-		}
+	members := r.shelf.members
+	i := slices.IndexFunc(members, func(m scale.Member) bool { return m.ID == slug })
+	if i < 0 {
+		return page.PairTable{}
 	}
-	near, far := scale.Split(own)
+	near, far := scale.Split(scale.Beside(members[i], members, mostCompared))
 	return page.PairTable{Near: near, Far: far, Own: true}
 }

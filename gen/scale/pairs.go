@@ -89,14 +89,6 @@ const worthwhile = 0.25
 // the question arises.
 func (p Pair) Near() bool { return p.Share != No || p.Off.Low < worthwhile }
 
-// Seen returns the pair with the named model first.
-func (p Pair) Seen(from string) Pair {
-	if p.B.ID == from {
-		p.A, p.B = p.B, p.A
-	}
-	return p
-}
-
 // Split parts pairs into those worth a look, those that may share a scale
 // first, and the rest; each by how far they are off.
 func Split(pairs []Pair) (near, far []Pair) {
@@ -123,6 +115,28 @@ func Pairs(members []Member) []Pair {
 		}
 	}
 	return out
+}
+
+// Beside returns the pairs of one model with those nearest to it in scale, at
+// most so many, in the order given: for a shelf too large to compare each with
+// all.
+func Beside(own Member, members []Member, most int) []Pair {
+	others := slices.DeleteFunc(slices.Clone(members), func(m Member) bool { return m.ID == own.ID })
+	distance := func(m Member) float64 { return math.Abs(math.Log(m.middle() / own.middle())) }
+	slices.SortStableFunc(others, func(a, b Member) int { return cmp.Compare(distance(a), distance(b)) })
+	var out []Pair
+	for _, m := range others[:min(most, len(others))] {
+		out = append(out, pair(own, m))
+	}
+	return out
+}
+
+// middle is the ratio a model is sorted by; figures alone give only a range.
+func (m Member) middle() float64 {
+	if e := m.Estimates[0]; e.Ratio > 0 {
+		return e.Ratio
+	}
+	return m.Estimates[0].Span.Low
 }
 
 func pair(a, b Member) Pair {
