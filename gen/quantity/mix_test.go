@@ -30,3 +30,12 @@ func FuzzPortion(f *testing.F) {
 		}
 	})
 }
+
+// Light meters show fractions of a lux, never millilux.
+func TestLuxPrintsAsMetersDo(t *testing.T) {
+	for text, want := range map[string]string{"0.9 lx": "0.9 lx", "1850 lux": "1850 lx", "2 klx": "2000 lx"} {
+		if v, err := read[Lux](text); err != nil || v.String() != want {
+			t.Errorf("%q: %s (%v), want %s", text, v, err, want)
+		}
+	}
+}

@@ -98,7 +98,7 @@ var (
 	mass        = dimension{name: "weight", example: "640 g", prefix: "mk", units: []unit{{"g", 1, -3}, {"oz", 0.028349523125, 0}, {"lb", 0.45359237, 0}, {"t", 1, 3}}}
 	volume      = dimension{name: "volume", example: "12 ml", prefix: "umc", units: []unit{{"l", 1, 0}, {"L", 1, 0}, {"drops", 1, 0}}}
 	intensity   = dimension{name: "luminous intensity", example: "1200 mcd", prefix: "mk", units: []unit{{"cd", 1, 0}}}
-	illuminance = dimension{name: "illuminance", example: "35 lx", prefix: "mk", units: []unit{{"lx", 1, 0}, {"lux", 1, 0}}}
+	illuminance = dimension{name: "illuminance", example: "35 lx", units: []unit{{"lx", 1, 0}, {"lux", 1, 0}, {"klx", 1, 3}}}
 	pressure    = dimension{name: "pressure", example: "1.2 bar", prefix: "kM", units: []unit{{"Pa", 1, 0}, {"bar", 1, 5}, {"psi", 6894.757293168361, 0}}}
 	temperature = dimension{name: "temperature", example: "21 °C", units: []unit{{"°C", 1, 0}, {"C", 1, 0}, {"deg C", 1, 0}}, signed: true}
 	share       = dimension{name: "share", example: "5 %", units: []unit{{"%", 1, -2}, {"percent", 1, -2}}, signed: true}
