@@ -3,7 +3,6 @@ package gen
 import (
 	"slices"
 	"strconv"
-	"strings"
 	"time"
 
 	"spruelight/gen/journal"
@@ -146,6 +145,10 @@ func (w *work) handArea(e *source.Entry[journal.Area]) paint.Area {
 		out.Treatments = append(out.Treatments, paint.Treatment{What: read(paint.ReadWork, t, &found)})
 	}
 	for _, s := range a.Silence {
+		if near, ok := journal.Nearest(s.Name.V, paint.RuleNames()); ok && !paint.Known(s.Name.V) {
+			found.Add(paint.RuleSilenceRule.At(s.Name.At, "write "+near, "%s: %q is no rule of the finish", e.Name.V, s.Name.V))
+			continue
+		}
 		out.Silences = append(out.Silences, paint.Silence{Rule: s.Name, Reason: s.Value})
 	}
 	stack, _ := w.build.Front.Paint.Get(e.Name.V)
@@ -288,89 +291,6 @@ func (w *work) handLightTest(t journal.LightTest) {
 	a.Tests = append(a.Tests, out)
 }
 
-// handReadied hands over what was looked at before closing; a later note
-// replaces an earlier one.
-func (w *work) handReadied(s *journal.Sitting, r journal.Readied) {
-	a := w.area(r.Area.V)
-	if a == nil {
-		return
-	}
-	var found source.Findings
-	for _, c := range r.Checks {
-		if check := read(paint.ReadLeakCheck, c, &found); check.Set {
-			a.Closing.Checks = append(a.Closing.Checks, paint.DoneCheck{Check: check.V, When: w.run.at(s, journal.Val[quantity.Clock]{}, startOfDay)})
-		}
-	}
-	w.found.Add(found...)
-	for _, note := range []struct{ to, from *journal.Text }{{&a.Closing.Soak, &r.Soak}, {&a.Closing.Wiggle, &r.Wiggle}, {&a.Closing.Routed, &r.Wires}, {&a.Closing.Photo, &r.Photo}} {
-		if note.from.Set {
-			*note.to = *note.from
-		}
-	}
-}
-
-// handClosing hands over the electrical side of an area: its lamps, when each
-// was seen to light, what was measured on their branches, and where the wires
-// leave.
-func (w *work) handClosing(a *journal.Area) paint.Closing {
-	var out paint.Closing
-	var entries []string
-	number := 0
-	for _, c := range w.build.Front.Circuits {
-		for i := range c.Branches {
-			branch := &c.Branches[i]
-			inside := false
-			for _, l := range branch.Lamps {
-				number++
-				ref := lampRef(number)
-				at := slices.IndexFunc(a.Encloses, func(v journal.Text) bool { return v.V == ref })
-				if at < 0 {
-					continue
-				}
-				inside = true
-				out.Lamps = append(out.Lamps, paint.EnclosedLamp{Ref: ref, At: l.Place.V, Written: a.Encloses[at].At, Lit: w.litOn(ref)})
-			}
-			if !inside {
-				continue
-			}
-			out.Readings = append(out.Readings, w.readingOf(branch))
-			out.Unreachable = append(out.Unreachable, leadText(branch))
-			if c.Entry.Set && !slices.Contains(entries, c.Entry.V) {
-				entries = append(entries, c.Entry.V)
-				out.Entry = c.Entry
-			}
-		}
-	}
-	if len(entries) > 1 {
-		out.Entry.V = strings.Join(entries, " and ")
-	}
-	return out
-}
-
-// litOn lists when a lamp was seen to light.
-func (w *work) litOn(ref string) []time.Time {
-	var out []time.Time
-	for _, s := range w.build.Sittings {
-		for _, l := range s.Front.Lit {
-			if l.V == ref {
-				out = append(out, w.run.at(s, journal.Val[quantity.Clock]{}, startOfDay))
-			}
-		}
-	}
-	return out
-}
-
-func leadText(b *journal.Branch) string {
-	text := "lead of " + b.Name.V
-	if b.Lead.Wire.Set {
-		text += ", " + b.Lead.Wire.V
-	}
-	if b.Lead.Length.Set {
-		text += ", " + b.Lead.Length.V.String()
-	}
-	return text
-}
-
 // handSheets hands over the decal sheets and what became of their markings.
 func (w *work) handSheets() {
 	b := &w.finish.build
@@ -390,23 +310,3 @@ func (w *work) handSheets() {
 
 // lampRef is the reference of a lamp by its number through all circuits.
 func lampRef(number int) string { return "D" + strconv.Itoa(number) }
-
-// readingOf returns the last reading taken on a branch.
-func (w *work) readingOf(b *journal.Branch) paint.EnclosedReading {
-	out := paint.EnclosedReading{At: b.Name.V, Where: b.Name.At}
-	for _, s := range w.build.Sittings {
-		for _, r := range s.Front.Read {
-			if r.Where.V != b.Name.V {
-				continue
-			}
-			out.Where, out.Within = r.At, true
-			switch {
-			case r.Current.Set:
-				out.Text = r.Current.V.String()
-			case r.Volts.Set:
-				out.Text = r.Volts.V.String()
-			}
-		}
-	}
-	return out
-}

@@ -221,7 +221,7 @@ func (w *work) litRows(a *paint.AreaResult) []page.LitRow {
 		if row.For != paint.ClearColour || row.Paint == nil || !row.Paint.Colour.Set {
 			continue
 		}
-		coats := max(1, row.First().Passes.V, len(row.Laid))
+		coats := max(1, row.Facts().Passes.V, len(row.Laid))
 		for _, lamp := range a.Area.Closing.Lamps {
 			from, ok := w.lampColour(lamp.Ref)
 			if !ok {

@@ -2,6 +2,7 @@ package paint
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -204,6 +205,7 @@ func blocking(rows []Row, elsewhere bool) (PointState, string) {
 }
 
 func cured(curings []Curing, at time.Time) (PointState, string) {
+	curings = slices.DeleteFunc(slices.Clone(curings), func(c Curing) bool { return c.Laid.When.After(at) })
 	a := adviseStage(Cured, curings, at)
 	switch {
 	case !a.Known:

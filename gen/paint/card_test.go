@@ -74,6 +74,18 @@ func TestClosingCard(t *testing.T) {
 	}
 }
 
+func TestCoatsCannotFollowTheClosing(t *testing.T) {
+	a := with(readyToClose(), closedOn(on(20, 20, 0)))
+	a.Laid = append(a.Laid, lay("white", LightBlocking, on(21, 9, 0)))
+	if f := find(t, check(a).Findings, "coat-after-closing"); f.At.Text() != "{coat: white}" {
+		t.Errorf("at %q", f.At.Text())
+	}
+	outside := with(done(area("hull", Styrene), days3, coat("grey-primer", Primer)), closedOn(on(1, 1, 0)))
+	if has(rules(check(outside).Findings), "coat-after-closing") {
+		t.Error("the outside of a closed shell is painted")
+	}
+}
+
 // What nobody can reach afterwards is on the card.
 func TestClosingCardListsTheUnreachable(t *testing.T) {
 	card := check(readyToClose()).Areas[0].Card

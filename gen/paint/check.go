@@ -1,6 +1,7 @@
 package paint
 
 import (
+	"slices"
 	"time"
 
 	"spruelight/gen/source"
@@ -29,18 +30,19 @@ type AreaResult struct {
 	Findings source.Findings // silenced ones included
 }
 
-// Check judges a build's finish at its moment.
-func Check(b *Build) Result {
+// Check judges a build's finish at its moment. It leaves the build as it is.
+func Check(build *Build) Result {
+	b := *build
+	b.Areas = withPlacings(build)
 	r := Result{Moment: b.Moment}
 	paints := map[string]*Paint{}
 	for i := range b.Paints {
 		paints[b.Paints[i].Name.V] = &b.Paints[i]
 		r.Findings.Add(b.Paints[i].CheckTimes()...)
 	}
-	addPlacings(b)
 	blocked := blockedFaces(b.Areas)
 	for i := range b.Areas {
-		r.Areas = append(r.Areas, checkArea(b, &b.Areas[i], paints, blocked))
+		r.Areas = append(r.Areas, checkArea(&b, &b.Areas[i], paints, blocked))
 	}
 	meetings(r.Areas)
 	for i := range r.Areas {
@@ -97,6 +99,7 @@ func judge(b *Build, a *Area, rows []Row, all []layer, elsewhere bool) []source.
 	found = append(found, coldRules(a.Name.V, all, b.Room)...)
 	found = append(found, planRules(a.Name.V, rows)...)
 	found = append(found, laidRules(a.Name.V, a.Laid, b.Moment)...)
+	found = append(found, shutRules(a)...)
 	for i := range a.Leaks {
 		found = append(found, a.Leaks[i].check(a.Name.V)...)
 	}
@@ -117,19 +120,22 @@ func blockedFaces(areas []Area) map[string]bool {
 	return blocked
 }
 
-// addPlacings gives an area whose decals were placed a coat of decals on that
-// day, so that their order is checked though nobody logged one.
-func addPlacings(b *Build) {
+// withPlacings returns the areas, with a coat of decals on those days on which
+// decals were placed there, so that their order is checked though nobody logged
+// one.
+func withPlacings(b *Build) []Area {
+	areas := slices.Clone(b.Areas)
 	for _, p := range b.Placed {
 		if p.Spoilt || !p.Area.Set {
 			continue
 		}
-		for i := range b.Areas {
-			if a := &b.Areas[i]; a.Name.V == p.Area.V && !a.decalsOn(p.When) {
-				a.Laid = append(a.Laid, Laid{Coat: Coat{Paint: source.Written(Decals.String(), p.Number.At), For: source.Written(Decals, p.Number.At)}, At: p.Number.At, When: p.When})
+		for i := range areas {
+			if a := &areas[i]; a.Name.V == p.Area.V && !a.decalsOn(p.When) {
+				a.Laid = append(slices.Clip(a.Laid), Laid{Coat: Coat{Paint: source.Written(Decals.String(), p.Number.At), For: source.Written(Decals, p.Number.At)}, At: p.Number.At, When: p.When})
 			}
 		}
 	}
+	return areas
 }
 
 func (a *Area) decalsOn(day time.Time) bool {

@@ -142,5 +142,5 @@ func (c *Curing) Recoat(t time.Time) Recoatable {
 	return RecoatNow
 }
 
-// Clock formats a time as the tables show it, in the time's own zone.
+// Stamp prints a time as findings show it, in the time's own zone.
 func Stamp(t time.Time) string { return t.Format("Mon 2 Jan 2006 15:04") }

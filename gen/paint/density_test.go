@@ -127,7 +127,7 @@ func TestPlacingsAreCheckedAgainstCoats(t *testing.T) {
 	find(t, Check(b).Findings, "decals-over-matt")
 	// Where the sitting logged decals with their hour, that hour counts.
 	b.Areas[0].Laid = append(b.Areas[0].Laid[:2], Laid{Coat: Coat{Paint: word("decals")}, At: w(0, "decals").At, When: on(20, 9, 0)})
-	if n := len(Check(b).Areas[0].Area.Laid); n != 3 {
+	if n := len(Check(b).Areas[0].Area.Laid); n != 3 || len(b.Areas[0].Laid) != 3 {
 		t.Errorf("%d coats, the placing was counted beside the coat of decals", n)
 	}
 }

@@ -20,6 +20,8 @@ var (
 		Reason: "The coats lie on the model in another order than the plan says."}
 	ruleFuture = source.Rule{Name: "coat-after-the-moment", Severity: source.Note, Source: "the moment that clocks go by",
 		Reason: "A coat that lies ahead is not counted as laid; if it is not meant so, its date is mistyped."}
+	ruleShut = source.Rule{Name: "coat-after-closing", Severity: source.Warn, Source: "the sittings against one another",
+		Reason: "Nobody can paint the inside of a closed shell: one of the two dates is mistyped."}
 	ruleHour = source.Rule{Name: "coat-without-hour", Severity: source.Note, Source: "house rule",
 		Reason: "Without a time of day the clock counts from the end of the day, so every time is later than it need be."}
 )
@@ -91,6 +93,19 @@ func laidRules(area string, laid []Laid, moment time.Time) []source.Finding {
 		}
 	}
 	return found
+}
+
+// shutRules reports coats laid inside an area after it was closed.
+func shutRules(a *Area) []source.Finding {
+	if !a.Closing.Closed.Set || !a.isLampSide() {
+		return nil
+	}
+	for i := range a.Laid {
+		if l := &a.Laid[i]; l.When.After(a.Closing.Closed.V) {
+			return []source.Finding{ruleShut.At(l.At, "check both dates", "%s: %s was laid %s, after the area was closed", a.Name.V, l.Paint.V, Stamp(l.When)).With(a.Closing.Closed.At, "closed "+Stamp(a.Closing.Closed.V))}
+		}
+	}
+	return nil
 }
 
 // coldRules reports coats laid where it was too cold for paint.

@@ -12,11 +12,11 @@ var Rules = []source.Rule{
 	ruleDecalMatt, ruleDecalSoon, ruleSealSoon, ruleMattUnsealed, ruleDecalUnsealed, ruleDecalUnknown, ruleDecalOver,
 	ruleLightOrder, ruleLightLate, ruleLit, ruleClearInside,
 	ruleMaskSoon, ruleHandleSoon,
-	ruleSkipped, ruleUnplanned, ruleMoved, ruleFuture, ruleHour,
+	ruleSkipped, ruleUnplanned, ruleMoved, ruleFuture, ruleHour, ruleShut,
 	ruleReading, ruleMeterEnd, ruleBlockingThin, ruleLeakOpen, ruleLeakReason,
 	ruleClosedLamp, ruleClosedReading, ruleClosedBlocking, ruleClosedCured, ruleClosedLeak, ruleClosedCheck,
 	ruleClosedSoak, ruleClosedWiggle, ruleClosedWires, ruleClosedPhoto,
-	ruleMixFamilies, ruleMixMeasures, ruleMixThin, ruleSilenceReason, ruleSilenceRule, ruleSilenceIdle,
+	ruleMixFamilies, ruleMixMeasures, ruleMixThin, ruleSilenceReason, RuleSilenceRule, ruleSilenceIdle,
 }
 
 // chart is the source of what may go over what.

@@ -1,6 +1,7 @@
 package paint
 
 import (
+	"math/rand/v2"
 	"slices"
 	"strings"
 	"testing"
@@ -162,12 +163,51 @@ func TestFindingsAreUsable(t *testing.T) {
 	for _, s := range scenarios {
 		for _, f := range Check(&Build{Moment: on(1, 12, 0).AddDate(1, 0, 0), Paints: rack(), Areas: append([]Area{s.area}, s.more...)}).Findings {
 			switch {
-			case !known(f.Rule), !f.At.Known(), f.Remedy == "":
+			case !Known(f.Rule), !f.At.Known(), f.Remedy == "":
 				t.Errorf("%s: %+v", s.name, f)
 			case strings.HasSuffix(f.Message, "."), strings.Contains(f.Message, "%!"), strings.Contains(f.Remedy, "%!"):
 				t.Errorf("%s: message %q, remedy %q", s.name, f.Message, f.Remedy)
 			}
 		}
+	}
+}
+
+// Whatever is laid over whatever, in whatever order and at whatever time, the
+// checks end, leave the build as it was, and say the same again.
+func TestCheckTakesAnything(t *testing.T) {
+	random := rand.New(rand.NewPCG(5, 6))
+	paints := append(rack(), Paint{Name: word("plain"), Colour: w(hex("#123456"), "")})
+	paints[3].Sheet.RecoatUntil, paints[4].Sheet.RecoatUntil, paints[4].Sheet.RecoatAgain = hours(1), hours(2), hours(8)
+	some := func(n int) Coat {
+		p := paints[random.IntN(len(paints))].Name
+		if random.IntN(6) == 0 {
+			p = word([]string{"decals", "unknown"}[random.IntN(2)])
+		}
+		return Coat{Paint: p, For: w(Purpose(random.IntN(int(Matt)+1)), "for")}
+	}
+	for range 2000 {
+		a := area("a", Material(random.IntN(int(Metal)+1)))
+		for range random.IntN(3) {
+			encloses("D1")(&a)
+			a.Treatments = append(a.Treatments, Treatment{What: w(Work(random.IntN(int(Dipped)+1)), "work"), When: on(random.IntN(28)+1, 0, 0)})
+		}
+		for i := range random.IntN(6) {
+			a.Planned = append(a.Planned, some(i))
+		}
+		for i := range random.IntN(8) {
+			a.Laid = append(a.Laid, Laid{Coat: some(i), At: w(0, "laid").At, When: on(1+random.IntN(9), random.IntN(24), 0), Assumed: random.IntN(4) == 0})
+		}
+		if random.IntN(3) == 0 {
+			closedOn(on(random.IntN(20)+1, 0, 0))(&a)
+		}
+		b := &Build{Moment: on(random.IntN(28)+1, 12, 0), Paints: paints, Areas: []Area{a}, Events: []Event{{Area: word("a"), Stage: Mask, When: on(5, 0, 0)}},
+			Placed: []Placing{{Number: word("1"), Area: word("a"), When: on(random.IntN(9)+1, 20, 0)}}}
+		laid := len(a.Laid)
+		first, second := Check(b), Check(b)
+		if len(b.Areas[0].Laid) != laid || !slices.Equal(rules(first.Findings), rules(second.Findings)) || len(first.Findings) != len(second.Findings) {
+			t.Fatalf("%v, then %v; %d coats, then %d", rules(first.Findings), rules(second.Findings), laid, len(b.Areas[0].Laid))
+		}
+		Section("s", &first.Areas[0], nil)
 	}
 }
 

@@ -9,7 +9,8 @@ import (
 var (
 	ruleSilenceReason = source.Rule{Name: "silence-without-reason", Severity: source.Warn, Source: "house rule",
 		Reason: "A silenced rule is printed with its reason, so that a reader can judge it; without one it stays in force."}
-	ruleSilenceRule = source.Rule{Name: "silence-unknown-rule", Severity: source.Warn, Source: "house rule",
+	// RuleSilenceRule is broken by a silence for a rule that does not exist.
+	RuleSilenceRule = source.Rule{Name: "silence-unknown-rule", Severity: source.Warn, Source: "house rule",
 		Reason: "A misspelt rule silences nothing."}
 	ruleSilenceIdle = source.Rule{Name: "silence-idle", Severity: source.Note, Source: "house rule",
 		Reason: "A silence that no longer silences anything may hide the next real finding."}
@@ -22,8 +23,8 @@ func (a *Area) silence(found []source.Finding) []source.Finding {
 	for _, s := range a.Silences {
 		reason := strings.TrimSpace(s.Reason.V)
 		switch {
-		case !known(s.Rule.V):
-			extra = append(extra, ruleSilenceRule.At(s.Rule.At, "take the name from between the brackets of the finding", "%s: %q is no rule of the finish", a.Name.V, s.Rule.V))
+		case !Known(s.Rule.V):
+			extra = append(extra, RuleSilenceRule.At(s.Rule.At, "take the name from between the brackets of the finding", "%s: %q is no rule of the finish", a.Name.V, s.Rule.V))
 			continue
 		case reason == "":
 			extra = append(extra, ruleSilenceReason.At(s.Rule.At, "add why", "%s: %s is silenced without a reason, so it stays in force", a.Name.V, s.Rule.V))
@@ -42,11 +43,21 @@ func (a *Area) silence(found []source.Finding) []source.Finding {
 	return append(found, extra...)
 }
 
-func known(rule string) bool {
+// Known reports whether a rule of this room has the name.
+func Known(rule string) bool {
 	for _, r := range Rules {
 		if r.Name == rule {
 			return true
 		}
 	}
 	return false
+}
+
+// RuleNames lists the names of all rules of this room.
+func RuleNames() []string {
+	names := make([]string, len(Rules))
+	for i, r := range Rules {
+		names[i] = r.Name
+	}
+	return names
 }

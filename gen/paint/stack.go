@@ -3,6 +3,8 @@ package paint
 import (
 	"slices"
 	"time"
+
+	"spruelight/gen/source"
 )
 
 // State says how a row of the stack stands between plan and bench.
@@ -39,6 +41,26 @@ func (r *Row) First() *Coat {
 		return r.Plan
 	}
 	return &r.Laid[0].Coat
+}
+
+// Facts returns how the coat was laid: the plan's facts, and over them those
+// that a sitting wrote.
+func (r *Row) Facts() *Coat {
+	out := *r.First()
+	for _, l := range r.Laid {
+		over(&out.Thinned, l.Thinned)
+		over(&out.Method, l.Method)
+		over(&out.Passes, l.Passes)
+		over(&out.Pressure, l.Pressure)
+		over(&out.Nozzle, l.Nozzle)
+	}
+	return &out
+}
+
+func over[T any](into *source.Value[T], written source.Value[T]) {
+	if written.Set {
+		*into = written
+	}
 }
 
 // When returns when the last layer was laid, and false where none was.

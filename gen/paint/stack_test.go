@@ -56,6 +56,16 @@ func TestStackKeepsPurposesApart(t *testing.T) {
 	}
 }
 
+// What the sitting wrote of how it was done goes before the plan.
+func TestFactsOfACoat(t *testing.T) {
+	planned, laid := coat("white", Base), lay("white", Base, on(1, 10, 0))
+	planned.Passes, planned.Method, laid.Passes = w(3, "3"), word("airbrush"), w(5, "5")
+	a := Area{Planned: plan(planned), Laid: []Laid{laid}}
+	if f := a.Stack(nil)[0].Facts(); f.Passes.V != 5 || f.Method.V != "airbrush" || a.Planned[0].Passes.V != 3 {
+		t.Errorf("%+v", f)
+	}
+}
+
 // Whatever was planned and laid, each planned coat stands in exactly one row
 // and each laid one too, and laid layers keep the order of time within a row.
 func TestStackLosesNothing(t *testing.T) {
