@@ -64,7 +64,9 @@ func (w *work) photoNames() []source.Value[string] {
 	}
 	for _, s := range w.build.Sittings {
 		for _, p := range s.Front.Photos {
-			add(p.File)
+			for _, file := range p.Files() {
+				add(file)
+			}
 		}
 		for _, r := range s.Front.Ready {
 			add(r.Photo)
@@ -105,7 +107,11 @@ func (r *run) takePhotos(ctx context.Context) {
 	var lock sync.Mutex
 	done := 0
 	each(ctx, r.env.Workers, r.photos.refs, func(ref photoRef) source.Findings {
-		set, err := r.env.Photos.Make(ctx, r.env.Content, ref.file, recipe)
+		set, ok := r.former.photo(ref.file)
+		var err error
+		if !ok {
+			set, err = r.env.Photos.Make(ctx, r.env.Content, ref.file, recipe)
+		}
 		lock.Lock()
 		defer lock.Unlock()
 		done++

@@ -111,7 +111,9 @@ func (s *secrets) reveal(b *journal.Build) {
 func sittingPhotos(s *journal.Sitting) []string {
 	names := bodyPhotos(s.Body)
 	for _, p := range s.Front.Photos {
-		names = append(names, p.File.V)
+		for _, file := range p.Files() {
+			names = append(names, file.V)
+		}
 	}
 	return names
 }

@@ -21,12 +21,7 @@ func (w *Workshop) checkBuild(fsys fs.FS, b *Build) source.Findings {
 		if end := b.Front.Finished; end.Set && s.Date.After(end.V.Time) {
 			found.Add(ruleOrder.At(s.File.Whole(), "check the sitting's date and finished in build.md", "this sitting is dated after the build was finished on %s", end.V).With(end.At, "finished here"))
 		}
-		for _, p := range s.Front.Photos {
-			found.Add(checkPhoto(fsys, b, p.File)...)
-			if !p.Alt.Set && p.File.Set {
-				found.Add(ruleAlt.At(p.File.At, "add alt: and say what is to be seen", "%s has no alt text", p.File.V))
-			}
-		}
+		found.Add(checkPhotos(fsys, b, s.Front.Photos)...)
 		for _, picture := range s.Body.Pictures() {
 			found.Add(checkPhoto(fsys, b, picture.File)...)
 		}

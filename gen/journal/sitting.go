@@ -50,15 +50,6 @@ type SittingFront struct {
 	FinishWork
 }
 
-// Photo is a picture with its words.
-type Photo struct {
-	At      source.Span
-	File    Text `key:"file,required,short" doc:"The picture, inside the build's folder" eg:"photos/chart-table.jpg"`
-	Alt     Text `key:"alt" doc:"What is to be seen, for readers who cannot see it" eg:"Amber light on the chart table"`
-	Caption Text `key:"caption" doc:"What is said beneath it" eg:"The wheelhouse lit for the first time"`
-	Credit  Text `key:"credit" doc:"Who took it" eg:"a guest at the bench"`
-}
-
 // Reading is what a meter showed.
 type Reading struct {
 	At      source.Span
