@@ -1,7 +1,6 @@
 package photo
 
 import (
-	"bytes"
 	"context"
 	"errors"
 	"fmt"
@@ -204,18 +203,6 @@ func (j job) fetch(content string, begin int64, s stored) ([]byte, error) {
 		return nil, errors.New("photo cache: the folder does not keep what is written to it")
 	}
 	return b, nil
-}
-
-// produce makes everything of a photo's bytes.
-func produce(ctx context.Context, data []byte, recipe Recipe) (Set, []made, error) {
-	h, err := readHeader(bytes.NewReader(data), int64(len(data)), recipe.Limits)
-	if err != nil {
-		return Set{}, nil, err
-	}
-	set := Set{Info: h.info(int64(len(data)))}
-	renditions, hold, err := render(ctx, data, h, set.Info, recipe)
-	set.Placeholder = hold
-	return set, renditions, err
 }
 
 // recall returns the content of a photo that looks as it did in the last run.

@@ -12,6 +12,7 @@ import (
 type exif struct {
 	orientation int
 	taken       time.Time
+	adobe       bool // the camera's own mark for Adobe RGB, written in place of a profile
 }
 
 // Camera files hold some hundred tags; what claims more is not read further.
@@ -43,10 +44,13 @@ func readEXIF(block []byte) exif {
 			case uint32: // some editors write LONG for SHORT
 				found.orientation = orientation(v)
 			case string:
-				if tag.Tag == "DateTimeOriginal" {
+				switch tag.Tag {
+				case "DateTimeOriginal":
 					original = v
-				} else {
+				case "CreateDate":
 					digitized = v
+				default: // "R03" marks an option file (JEITA CP-3461B, DCF 2.0, 3.3.3)
+					found.adobe = strings.TrimRight(v, "\x00 ") == "R03"
 				}
 			}
 			return nil
@@ -67,6 +71,8 @@ func wanted(tag imagemeta.TagInfo) bool {
 		return tag.Namespace == "IFD0"
 	case "DateTimeOriginal", "CreateDate": // the latter is what exiftool, and so the library, calls DateTimeDigitized
 		return strings.HasPrefix(tag.Namespace, "IFD0")
+	case "InteropIndex", "GPSLatitudeRef": // number 1 in both folders; the library names it after the latter
+		return strings.HasSuffix(tag.Namespace, "InteroperabilityIFD")
 	}
 	return false
 }

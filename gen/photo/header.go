@@ -19,6 +19,7 @@ type header struct {
 	exif   []byte // the TIFF structure of the EXIF block, or nil
 	icc    []byte // the colour profile as stored, or nil
 	short  bool   // the file ends before its blocks do
+	camera exif   // what exif says
 
 	jpeg jpegHeader
 	png  pngHeader
@@ -60,9 +61,9 @@ func Inspect(fsys fs.FS, name string, limits Limits) (Info, error) {
 }
 
 func (h *header) info(bytes int64) Info {
-	x := readEXIF(h.exif)
-	info := Info{Format: h.format, Bytes: bytes, Stored: h.size, Shown: h.size, Orientation: x.orientation, Taken: x.taken}
-	if x.orientation >= 5 { // 5 to 8 lie on their side
+	info := Info{Format: h.format, Bytes: bytes, Stored: h.size, Shown: h.size,
+		Orientation: h.camera.orientation, Taken: h.camera.taken}
+	if info.Orientation >= 5 { // 5 to 8 lie on their side
 		info.Shown = Size{h.size.Height, h.size.Width}
 	}
 	return info
@@ -131,6 +132,7 @@ func readHeader(r io.ReadSeeker, size int64, limits Limits) (*header, error) {
 	if h.short {
 		return nil, truncated()
 	}
+	h.camera = readEXIF(h.exif)
 	return h, nil
 }
 

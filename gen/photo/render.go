@@ -16,33 +16,91 @@ type made struct {
 	bytes  []byte
 }
 
-// render makes the renditions of a photo, smallest first, and its placeholder.
-func render(ctx context.Context, data []byte, h *header, info Info, recipe Recipe) ([]made, Placeholder, error) {
+// produce makes everything of a photo's bytes.
+func produce(ctx context.Context, data []byte, recipe Recipe) (Set, []made, error) {
+	h, err := readHeader(bytes.NewReader(data), int64(len(data)), recipe.Limits)
+	if err != nil {
+		return Set{}, nil, err
+	}
+	set := Set{Info: h.info(int64(len(data)))}
+	s, note := h.space()
+	if note != nil {
+		set.Notes = append(set.Notes, note)
+	}
 	img, err := decode(data, h)
 	if err != nil {
-		return nil, Placeholder{}, err
+		return Set{}, nil, err
 	}
-	sizes := recipe.Sizes(info.Shown)
-	out := make([]made, len(sizes))
-	upright := turn(img, info.Orientation)
+	if o, ok := img.(interface{ Opaque() bool }); ok && !o.Opaque() {
+		set.Notes = append(set.Notes, problem(RuleTransparent, "fill its background in an image editor if white is not wanted", "is transparent in parts; they are shown white"))
+	}
+	pictures, err := cascade(ctx, rasterOf(img, s), recipe.Sizes(set.Info.Stored))
+	if err != nil {
+		return Set{}, nil, err
+	}
+	img = nil
+	renditions := make([]made, len(pictures))
+	for i, p := range pictures {
+		upright := turn(p.store(s.matrix), set.Info.Orientation)
+		if i == 0 {
+			if set.Placeholder, err = placeholder(upright); err != nil {
+				return Set{}, nil, err
+			}
+		}
+		if renditions[i], err = encode(ctx, upright, recipe.coding(p.points)); err != nil {
+			return Set{}, nil, err
+		}
+	}
+	return set, renditions, nil
+}
+
+// cascade makes each size from the next larger one, in linear light. The sizes
+// come smallest first and so do the pictures.
+func cascade(ctx context.Context, src raster, sizes []Size) ([]*light, error) {
+	pictures := make([]*light, len(sizes))
 	for i := len(sizes) - 1; i >= 0; i-- {
 		if err := ctx.Err(); err != nil {
-			return nil, Placeholder{}, err
+			return nil, err
 		}
-		upright = imaging.Resize(upright, sizes[i].Width, sizes[i].Height, imaging.Lanczos)
-		b, err := encode(upright, recipe.Quality)
-		if err != nil {
-			return nil, Placeholder{}, err
-		}
-		out[i] = made{sizes[i], JPEG, b}
+		pictures[i] = shrink(src, sizes[i])
+		pictures[i].settle()
+		src = pictures[i]
 	}
-	hold, err := placeholder(upright)
-	return out, hold, err
+	return pictures, nil
+}
+
+// store returns the picture in 8-bit sRGB. The matrix to linear sRGB may be
+// applied only now, since resizing treats all channels alike.
+func (l *light) store(m *matrix) *image.NRGBA {
+	img := image.NewNRGBA(image.Rect(0, 0, l.Width, l.Height))
+	r, g, b := l.plane[0], l.plane[1], l.plane[2]
+	if m != nil {
+		l.convert(m)
+	}
+	for i, pix := 0, img.Pix; i < len(r) && len(pix) >= 4; i, pix = i+1, pix[4:] {
+		pix[0], pix[1], pix[2], pix[3] = toSRGB(r[i]), toSRGB(g[i]), toSRGB(b[i]), 255
+	}
+	return img
+}
+
+// convert changes the picture's primaries. Colours outside sRGB are cut off at
+// its edge when they are stored.
+func (l *light) convert(m *matrix) {
+	var k [9]float32
+	for i, v := range m {
+		k[i] = float32(v)
+	}
+	for i, r := range l.plane[0] {
+		g, b := l.plane[1][i], l.plane[2][i]
+		l.plane[0][i] = k[0]*r + k[1]*g + k[2]*b
+		l.plane[1][i] = k[3]*r + k[4]*g + k[5]*b
+		l.plane[2][i] = k[6]*r + k[7]*g + k[8]*b
+	}
 }
 
 // turn makes a picture upright (CIPA DC-008, tag 0x0112). The library counts
 // its angles counter-clockwise.
-func turn(img image.Image, orientation int) *image.NRGBA {
+func turn(img *image.NRGBA, orientation int) *image.NRGBA {
 	switch orientation {
 	case 2:
 		return imaging.FlipH(img)
@@ -59,17 +117,31 @@ func turn(img image.Image, orientation int) *image.NRGBA {
 	case 8:
 		return imaging.Rotate90(img)
 	}
-	return imaging.Clone(img)
+	return img
+}
+
+// coding says how a picture is written as JPEG. Where small lamps on black are
+// what it shows, colour is kept at full size and the quality is at least 90:
+// else coding takes a tenth of the light of white lamps and a fifth of that of
+// coloured ones, whose colour is spread over the black around them and cut off
+// there. Such pictures are small files even so.
+func (r Recipe) coding(points bool) *jpegn.EncodeOptions {
+	o := &jpegn.EncodeOptions{Quality: r.Quality, Subsampling: jpegn.Subsample420,
+		Progressive: true, OptimizeCoding: true, AdaptiveQuantization: true}
+	if points {
+		o.Quality, o.Subsampling = max(r.Quality, 90), jpegn.Subsample444
+	}
+	return o
 }
 
 // encode writes an opaque picture as a JPEG that holds nothing but the picture.
-func encode(img *image.NRGBA, quality int) ([]byte, error) {
+func encode(ctx context.Context, img *image.NRGBA, coding *jpegn.EncodeOptions) (made, error) {
+	if err := ctx.Err(); err != nil {
+		return made{}, err
+	}
 	var b bytes.Buffer
-	err := jpegn.Encode(&b, opaque(img), &jpegn.EncodeOptions{
-		Quality: quality, Subsampling: jpegn.Subsample420,
-		Progressive: true, OptimizeCoding: true, AdaptiveQuantization: true,
-	})
-	return b.Bytes(), err
+	err := jpegn.Encode(&b, opaque(img), coding)
+	return made{Size{img.Rect.Dx(), img.Rect.Dy()}, JPEG, b.Bytes()}, err
 }
 
 // opaque returns the same pixels as a picture without alpha, which the encoder
