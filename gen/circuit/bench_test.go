@@ -9,7 +9,7 @@ import (
 
 // large declares a hundred branches of three lamps on ten junctions.
 func large() Input {
-	in := Input{Name: written("large"), Supply: Supply{Volts: written(quantity.Volts(12)), Kind: written("adapter")}, Feed: awg(22, 0.4)}
+	in := Input{Name: written("large"), Supply: Supply{Volts: written(quantity.Volts(12)), Kind: written("mains adapter")}, Feed: awg(22, 0.4)}
 	for k := 1; k < 10; k++ {
 		j := Junction{Name: written(fmt.Sprintf("junction %d", k+1)), Run: awg(26, 0.15)}
 		if k > 3 {

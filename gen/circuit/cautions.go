@@ -23,12 +23,12 @@ func (p *plan) cautions() []string {
 		}
 	}
 	cell := p.supply.cell
-	button := strings.HasPrefix(cell, "CR") || strings.HasPrefix(cell, "LR4") || strings.HasPrefix(cell, "SR")
+	button := p.supply.kind == ButtonCell || strings.HasPrefix(cell, "CR") || strings.HasPrefix(cell, "LR4") || strings.HasPrefix(cell, "SR")
 	lithium := strings.HasPrefix(cell, "ICR") || strings.HasPrefix(cell, "INR") || strings.Contains(cell, "LIPO") || strings.HasPrefix(cell, "18650") || strings.HasPrefix(cell, "14500")
 	add(button, "Button cells burn through a child's gullet within two hours of being swallowed: close the holder with a screw, keep spares locked away, and go to hospital at once if one may have been swallowed.")
 	add(lithium, "Lithium cells: use protected ones and the maker's charger, charge attended on something that cannot burn, never below 0 °C, and never glue one in where it cannot be reached.")
 	add(p.supply.kind == PowerBank, "A power bank holds lithium cells: keep it outside the model, and follow its maker's instructions.")
-	add(p.supply.kind == Battery && !lithium, "Take cells out of a model that is put away: they leak. Never mix old with new.")
+	add(p.supply.kind.cells() && !lithium, "Take cells out of a model that is put away: they leak. Never mix old with new.")
 	add(p.supply.kind == Adapter || p.supply.kind == USB, "Use an approved low-voltage adapter only. Anything on the mains side is for a licensed electrician under the local code.")
 	flashing, bright := false, false
 	for i := range p.branches {

@@ -33,7 +33,7 @@ func TestRules(t *testing.T) {
 		return l
 	}
 	volts := func(v float64) Supply {
-		return Supply{Volts: written(quantity.Volts(v)), Kind: written("bench"), Limit: written(quantity.Amps(1))}
+		return Supply{Volts: written(quantity.Volts(v)), Kind: written("bench supply"), Limit: written(quantity.Amps(1))}
 	}
 	one := func(supply Supply, b Branch) Input {
 		b.Name = written("mast")
@@ -92,7 +92,7 @@ func TestRules(t *testing.T) {
 		in.Fuse.Rated = written(a)
 		return in
 	}
-	loose := Supply{Volts: written(quantity.Volts(12)), Kind: written("adapter"), Regulated: written(false), Limit: written(quantity.Amps(1))}
+	loose := Supply{Volts: written(quantity.Volts(12)), Kind: written("mains adapter"), Regulated: written(false), Limit: written(quantity.Amps(1))}
 	measured := loose
 	measured.Measured = written(quantity.Volts(17.5))
 	two := []Lamp{lamp("white", ""), lamp("white", "")}
@@ -132,7 +132,7 @@ func TestRules(t *testing.T) {
 		{ruleInfrared, one(volts(5), Branch{Lamps: []Lamp{func() Lamp { l := flat(1.3, 0.02); l.Colour = written("infrared"); return l }()}}), one(volts(5), Branch{}), "will not be seen"},
 		{ruleCircuitEmpty, Input{Supply: volts(5)}, one(volts(5), Branch{}), "no branches"},
 		{ruleRunIncomplete, one(volts(5), Branch{Lead: Run{Size: written(quantity.WireSize{Copper: quantity.AWG(34)})}}), one(volts(5), Branch{Lead: awg(34, 0.1)}), "no length"},
-		{ruleSupplyVolts, one(Supply{Kind: written("adapter")}, Branch{}), one(volts(5), Branch{}), "no voltage"},
+		{ruleSupplyVolts, one(Supply{Kind: written("mains adapter")}, Branch{}), one(volts(5), Branch{}), "no voltage"},
 		{ruleSupplyValue, one(Supply{Kind: written("windmill"), Volts: written(quantity.Volts(5))}, Branch{}), one(volts(5), Branch{}), "no kind of supply"},
 		{ruleBranchEmpty, Input{Supply: volts(5), Branches: []Branch{{Name: written("x")}}}, one(volts(5), Branch{}), "0 lamps"},
 		{ruleLampUnknown, one(volts(5), Branch{Lamps: []Lamp{lamp("infrared", "")}}), one(volts(5), Branch{}), "infrared light cannot be seen"},

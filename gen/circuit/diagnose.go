@@ -92,7 +92,7 @@ func (p *plan) suspectSupply(b *bench, s *Solution, probes []probe, try suspecte
 	switch {
 	case volts > float64(p.supply.open.High):
 		try("the supply gives about "+about+" unloaded, more than declared", "measure the supply with nothing connected", 2.5, st)
-	case volts < float64(p.supply.open.Low) && p.supply.kind == Battery:
+	case volts < float64(p.supply.open.Low) && p.supply.kind.cells():
 		try("flat cells: about "+about+" unloaded is left", "fit fresh cells and measure again", 1.5, st)
 	case volts < float64(p.supply.open.Low):
 		try("the supply gives about "+about+" unloaded, less than declared, or a joint in the feed is bad", "measure the supply with nothing connected, then under load", 2.5, st)

@@ -16,7 +16,7 @@ func flat(volts, at float64) Lamp {
 }
 
 func single(supply, current float64, lamps ...Lamp) Input {
-	return Input{Name: written("example"), Supply: Supply{Volts: written(quantity.Volts(supply)), Kind: written("bench")},
+	return Input{Name: written("example"), Supply: Supply{Volts: written(quantity.Volts(supply)), Kind: written("bench supply")},
 		Branches: []Branch{{Name: written("one"), Lamps: lamps, Current: written(quantity.Amps(current))}}}
 }
 
@@ -86,7 +86,7 @@ func TestTightString(t *testing.T) {
 func TestLyingAdapter(t *testing.T) {
 	for volts, want := range map[float64]float64{17: 0.062, 20: 0.087} {
 		in := single(12, 0.02, flat(3.2, 0.02), flat(3.2, 0.02), flat(3.2, 0.02))
-		in.Supply.Kind, in.Supply.Regulated, in.Supply.Measured = written("adapter"), written(false), written(quantity.Volts(volts))
+		in.Supply.Kind, in.Supply.Regulated, in.Supply.Measured = written("mains adapter"), written(false), written(quantity.Volts(volts))
 		in.Branches[0].Resistor = written(Resistor{Kind: Fixed, Ohms: 120})
 		s, found := Solve(in)
 		got := float64(s.Branches[0].Current.Nominal)

@@ -64,15 +64,19 @@ type SupplyKind string
 
 // The kinds of supply.
 const (
-	Battery   SupplyKind = "battery"
-	USB       SupplyKind = "usb"
-	Adapter   SupplyKind = "adapter"
-	PowerBank SupplyKind = "power bank"
-	Bench     SupplyKind = "bench" // a laboratory supply
+	Battery    SupplyKind = "battery"
+	ButtonCell SupplyKind = "button cell"
+	USB        SupplyKind = "usb"
+	Adapter    SupplyKind = "mains adapter"
+	PowerBank  SupplyKind = "power bank"
+	Bench      SupplyKind = "bench supply"
 )
 
 // SupplyKinds lists the kinds, for messages and schemas.
-var SupplyKinds = []string{string(Battery), string(USB), string(Adapter), string(PowerBank), string(Bench)}
+var SupplyKinds = []string{string(Battery), string(ButtonCell), string(USB), string(Adapter), string(PowerBank), string(Bench)}
+
+// cells reports whether a supply is made of cells that empty.
+func (k SupplyKind) cells() bool { return k == Battery || k == ButtonCell }
 
 // Supply is what feeds a circuit.
 type Supply struct {

@@ -40,7 +40,7 @@ func (p *plan) cellLife(b *bench) *CellLife {
 	if p.supply.kind == PowerBank {
 		return p.bankLife(b.state())
 	}
-	if p.supply.kind != Battery {
+	if !p.supply.kind.cells() {
 		return nil
 	}
 	cells, ok := p.battery()

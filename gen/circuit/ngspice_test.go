@@ -72,10 +72,10 @@ func randomSupply(r *rand.Rand) Supply {
 	case 1:
 		s.Kind, s.Inside = written("battery"), written(quantity.Ohms(r.Float64()*5))
 	case 2:
-		s.Kind, s.Regulated = written("adapter"), written(false)
+		s.Kind, s.Regulated = written("mains adapter"), written(false)
 		s.Limit = written(quantity.Amps(0.2 + r.Float64()))
 	default:
-		s.Kind = written("adapter")
+		s.Kind = written("mains adapter")
 	}
 	return s
 }

@@ -212,7 +212,7 @@ func TestCornersHold(t *testing.T) {
 	nearest := 1.0
 	for range 20 {
 		in := randomCircuit(r)
-		in.Supply.Kind, in.Supply.Regulated = written("adapter"), written(true)
+		in.Supply.Kind, in.Supply.Regulated = written("mains adapter"), written(true)
 		in.Supply.Tolerance = written(quantity.Share(0.05))
 		s, _ := Solve(in)
 		p := newPlan(&in)

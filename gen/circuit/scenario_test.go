@@ -13,7 +13,7 @@ import (
 func mast() Input {
 	lamp := func() Lamp { l := white(); l.Spread = written(quantity.Volts(0.1)); return l }
 	return Input{
-		Name: written("mast"), Supply: Supply{Volts: written(quantity.Volts(12)), Kind: written("adapter"), Regulated: written(true), Limit: written(quantity.Amps(1))},
+		Name: written("mast"), Supply: Supply{Volts: written(quantity.Volts(12)), Kind: written("mains adapter"), Regulated: written(true), Limit: written(quantity.Amps(1))},
 		Switch: Switch{Text: written("slide switch")}, Fuse: Fuse{Rated: written(quantity.Amps(0.5))}, Feed: awg(28, 0.4),
 		Branches: []Branch{
 			{Name: written("deck"), Lamps: []Lamp{lamp(), lamp(), lamp()}, Current: written(quantity.Amps(0.005)), Lead: awg(34, 0.2)},
@@ -290,7 +290,7 @@ func TestCautions(t *testing.T) {
 	}{
 		{Supply{Kind: written("battery"), Cells: written("CR2032")}, "Button cells"},
 		{Supply{Kind: written("power bank")}, "lithium"},
-		{Supply{Kind: written("adapter"), Volts: written(quantity.Volts(12))}, "licensed electrician"},
+		{Supply{Kind: written("mains adapter"), Volts: written(quantity.Volts(12))}, "licensed electrician"},
 		{Supply{Kind: written("battery"), Cells: written("LR6"), InSeries: written(3)}, "leak"},
 		{Supply{Kind: written("battery"), Cells: written("18650"), Volts: written(quantity.Volts(3.7))}, "protected"},
 	} {

@@ -105,7 +105,7 @@ func (p *plan) openVolts(cell cellType, known bool) {
 	case in.Measured.Set:
 		s.open = around(in.Measured.V, quantity.Share(meterTolerance))
 		p.assumed.add("", "the measured %v is right within 1 %%", in.Measured.V)
-	case s.kind == Battery:
+	case s.kind.cells():
 		s.open = around(s.rated, in.Tolerance.V)
 		fresh := in.Fresh.V
 		if !in.Fresh.Set {
