@@ -23,6 +23,7 @@ type Area struct {
 	At         source.Span
 	Material   Text                 `key:"material,required" doc:"What it is made of" eg:"styrene" one:"styrene|resin|photo-etch|clear|printed|wood|metal"`
 	Encloses   []Text               `key:"encloses" doc:"Lamps inside it" eg:"[D1, D2]"`
+	Volume     Val[quantity.Litres] `key:"volume" doc:"Room inside it, to estimate how warm it gets" eg:"0.4 l"`
 	Side       Text                 `key:"side" doc:"Which side of the shell it is; the lamp side where lamps are enclosed" eg:"lamp side" one:"lamp side|outside"`
 	OtherFace  Text                 `key:"other face" doc:"The area on the other face of the same plastic" eg:"hull outside"`
 	Meets      []Text               `key:"meets" doc:"Areas it meets, whose colours are compared" eg:"[deck]"`

@@ -32,7 +32,7 @@ type Lamp struct {
 type Supply struct {
 	At        source.Span
 	Kind      Text                   `key:"kind,required" doc:"What it is" eg:"usb" one:"battery|button cell|usb|mains adapter|power bank|bench supply"`
-	Cells     Text                   `key:"cells" doc:"IEC designation of the cells, with their number in series" eg:"6LR61"`
+	Cells     Val[Cells]             `key:"cells" doc:"IEC designation of the cells, with their number in series; 2 x 3 LR6 is two rows of three" eg:"3 LR6"`
 	Volts     Val[quantity.Volts]    `key:"volts,required" doc:"Nominal voltage" eg:"5 V"`
 	Fresh     Val[quantity.Volts]    `key:"fresh" doc:"Voltage of fresh cells without load" eg:"9.5 V"`
 	Measured  Val[quantity.Volts]    `key:"measured" doc:"Voltage measured without load" eg:"17.4 V"`
@@ -41,6 +41,8 @@ type Supply struct {
 	Ends      Val[quantity.Volts]    `key:"ends" doc:"Voltage at which the cells count as spent" eg:"6 V"`
 	Tolerance Val[quantity.Share]    `key:"tolerance" doc:"How far the voltage may lie from nominal" eg:"5 %"`
 	Limit     Val[quantity.Amps]     `key:"limit" doc:"Largest current it can give" eg:"500 mA"`
+	Discharge []Val[Depth]           `key:"discharge" doc:"Unloaded voltage by the share of the capacity used, where the cells' own curve is known" eg:"[9.5 V @ 0 %, 8.1 V @ 40 %, 6 V @ 100 %]"`
+	AutoOff   Val[quantity.Amps]     `key:"switches off below" doc:"Load under which a power bank switches itself off; 0 mA where it never does" eg:"60 mA"`
 	Regulated Val[bool]              `key:"regulated" doc:"no for adapters whose voltage rises without load" eg:"no"`
 	Plug      Text                   `key:"plug" doc:"Plug, its size and polarity" eg:"5.5/2.1 mm, plus inside"`
 	Source    Text                   `key:"source" doc:"Where the figures come from" eg:"label"`

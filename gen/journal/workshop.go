@@ -43,6 +43,7 @@ type Settings struct {
 	Theme    Text                   `key:"theme" doc:"Name of a built-in theme, or a folder of the workshop" eg:"sheet"`
 	Stages   []Text                 `key:"stages" doc:"What sittings can be for; the eight usual stages when not given" eg:"[assembly, lighting, painting]"`
 	Series   Text                   `key:"resistors" doc:"Series of preferred values for resistors" eg:"E24" one:"E12|E24|E96"`
+	Tight    Val[quantity.Share]    `key:"resistor tolerance" doc:"Tolerance of the resistors at the bench; that of their series when not given" eg:"1 %"`
 	Photos   PhotoSettings          `key:"photos" doc:"How photos are read and written"`
 	Tags     source.Entries[[]Text] `key:"techniques" doc:"Names of techniques with the other words that mean them" eg:"{light blocking: [light block, blackout]}"`
 	Slack    Val[quantity.Metres]   `key:"slack" doc:"Extra wire at each end of a piece" eg:"15 mm"`

@@ -1,0 +1,275 @@
+package journal
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"spruelight/gen/quantity"
+)
+
+// Limiter is what stands after resistor: auto, none, or a value with its
+// rating and tolerance.
+type Limiter struct {
+	Auto, None bool
+	Ohms       quantity.Ohms
+	Rated      quantity.Watts // 0: not said
+	Tolerance  quantity.Share // 0: not said
+}
+
+// UnmarshalText reads "auto", "none", "470R", "4k7 1 %", "470 ohm 0.25 W 5 %".
+func (l *Limiter) UnmarshalText(text []byte) error {
+	words, err := splitValues(string(text))
+	if err != nil {
+		return err
+	}
+	if len(words) == 1 {
+		switch strings.ToLower(words[0].text) {
+		case "auto":
+			*l = Limiter{Auto: true}
+			return nil
+		case "none":
+			*l = Limiter{None: true}
+			return nil
+		}
+	}
+	var out Limiter
+	for i, w := range words {
+		var err error
+		switch {
+		case i == 0:
+			err = out.Ohms.UnmarshalText([]byte(w.text))
+		case strings.HasSuffix(w.text, "%"):
+			err = out.Tolerance.UnmarshalText([]byte(w.text))
+		default:
+			err = out.Rated.UnmarshalText([]byte(w.text))
+		}
+		if err != nil {
+			if i == 0 {
+				return &quantity.Error{Offset: w.at, Length: len(w.text), Says: fmt.Sprintf("%q is no resistance", w.text), Remedy: "write auto, none, or a value like 470R or 470R 0.25 W 5 %"}
+			}
+			return shifted(err, w.at)
+		}
+	}
+	*l = out
+	return nil
+}
+
+// String prints the limiter as it is written.
+func (l Limiter) String() string {
+	switch {
+	case l.Auto:
+		return "auto"
+	case l.None:
+		return "none"
+	}
+	text := l.Ohms.String()
+	if l.Rated > 0 {
+		text += " " + l.Rated.String()
+	}
+	if l.Tolerance > 0 {
+		text += " " + l.Tolerance.String()
+	}
+	return text
+}
+
+// Control says how a branch is driven over time.
+type Control struct {
+	Kind      string         // steady, blink, fade or pwm
+	Frequency quantity.Hertz // blink, pwm; 0: not said
+	Period    quantity.Hours // fade: from dark to bright and back
+	Duty      quantity.Share // blink, pwm: share of the time lit
+}
+
+// UnmarshalText reads "steady", "blink 1.2 Hz 20 %", "fade 4 s", "pwm 30 %",
+// "pwm 490 Hz 30 %".
+func (c *Control) UnmarshalText(text []byte) error {
+	words, err := splitValues(string(text))
+	if err != nil {
+		return err
+	}
+	out := Control{Kind: strings.ToLower(words[0].text)}
+	const remedy = "write steady, blink 1.2 Hz 20 %, fade 4 s or pwm 490 Hz 30 %"
+	bad := func(w word, says string) error {
+		return &quantity.Error{Offset: w.at, Length: len(w.text), Says: says, Remedy: remedy}
+	}
+	for _, w := range words[1:] {
+		var err error
+		switch {
+		case strings.HasSuffix(w.text, "%") && (out.Kind == "blink" || out.Kind == "pwm"):
+			err = out.Duty.UnmarshalText([]byte(w.text))
+		case out.Kind == "fade":
+			err = out.Period.UnmarshalText([]byte(w.text))
+		case out.Kind == "blink" || out.Kind == "pwm":
+			err = out.Frequency.UnmarshalText([]byte(w.text))
+		default:
+			return bad(w, fmt.Sprintf("%q does not belong to %s", w.text, out.Kind))
+		}
+		if err != nil {
+			return shifted(err, w.at)
+		}
+	}
+	switch out.Kind {
+	case "steady":
+	case "blink":
+		if out.Frequency <= 0 {
+			return bad(words[0], "blink does not say how often")
+		}
+	case "fade":
+		if out.Period <= 0 {
+			return bad(words[0], "fade does not say how long")
+		}
+	case "pwm":
+		if out.Duty <= 0 {
+			return bad(words[0], "pwm does not say which share of the time the lamp is lit")
+		}
+	default:
+		return bad(words[0], fmt.Sprintf("%q is no way to drive a lamp", words[0].text))
+	}
+	if out.Duty < 0 || out.Duty > 1 {
+		return bad(words[len(words)-1], "the share lit lies between 0 % and 100 %")
+	}
+	*c = out
+	return nil
+}
+
+// String prints the control as it is written.
+func (c Control) String() string {
+	text := c.Kind
+	if c.Frequency > 0 {
+		text += " " + c.Frequency.String()
+	}
+	if c.Period > 0 {
+		text += " " + secondsText(c.Period)
+	}
+	if c.Duty > 0 {
+		text += " " + c.Duty.String()
+	}
+	return text
+}
+
+func secondsText(h quantity.Hours) string { return quantity.Round(float64(h)*3600, 4) + " s" }
+
+// Cells is a pack of equal cells.
+type Cells struct {
+	Type             string // IEC 60086 designation: LR6
+	Series, Parallel int
+}
+
+// UnmarshalText reads "6LR61", "3 LR6" (in series), "2 x 3 LR6" (two such rows
+// side by side).
+func (c *Cells) UnmarshalText(text []byte) error {
+	s := strings.TrimSpace(string(text))
+	out := Cells{Series: 1, Parallel: 1}
+	fields := strings.Fields(strings.ReplaceAll(s, "×", " x "))
+	bad := &quantity.Error{Offset: 0, Length: len(string(text)), Says: fmt.Sprintf("%q is no pack of cells", s), Remedy: "write it like 6LR61, 3 LR6, or 2 x 3 LR6 for two rows of three"}
+	var counts []int
+	for i, f := range fields {
+		n, err := strconv.Atoi(f)
+		switch {
+		case err == nil && n >= 1 && n <= 100 && i < len(fields)-1:
+			counts = append(counts, n)
+		case strings.EqualFold(f, "x") && i > 0 && i < len(fields)-1:
+		case i == len(fields)-1 && err != nil:
+			out.Type = strings.ToUpper(f)
+		default:
+			return bad
+		}
+	}
+	switch {
+	case out.Type == "" || len(counts) > 2:
+		return bad
+	case len(counts) == 2:
+		out.Parallel, out.Series = counts[0], counts[1]
+	case len(counts) == 1:
+		out.Series = counts[0]
+	}
+	*c = out
+	return nil
+}
+
+// String prints the pack as it is written.
+func (c Cells) String() string {
+	text := c.Type
+	if c.Series > 1 || c.Parallel > 1 {
+		text = strconv.Itoa(c.Series) + " " + text
+	}
+	if c.Parallel > 1 {
+		text = strconv.Itoa(c.Parallel) + " x " + text
+	}
+	return text
+}
+
+// Depth is a point of a discharge curve.
+type Depth struct {
+	Volts quantity.Volts // of the whole supply, unloaded
+	Used  quantity.Share // of its capacity
+}
+
+// UnmarshalText reads "8.1 V @ 40 %".
+func (d *Depth) UnmarshalText(text []byte) error {
+	left, right, ok := strings.Cut(string(text), "@")
+	if !ok {
+		return &quantity.Error{Offset: 0, Length: len(text), Says: fmt.Sprintf("%q does not say at which share used", string(text)), Remedy: "write it like 8.1 V @ 40 %"}
+	}
+	var out Depth
+	if err := out.Volts.UnmarshalText([]byte(left)); err != nil {
+		return err
+	}
+	if err := out.Used.UnmarshalText([]byte(right)); err != nil {
+		return shifted(err, len(left)+1)
+	}
+	*d = out
+	return nil
+}
+
+// String prints the point as it is written.
+func (d Depth) String() string { return d.Volts.String() + " @ " + d.Used.String() }
+
+// word is one part of a text and the byte at which it begins.
+type word struct {
+	text string
+	at   int
+}
+
+// splitValues parts a text into its words, a number and the unit after it
+// being one: "blink 1.2 Hz 20 %" has three.
+func splitValues(text string) ([]word, error) {
+	var words []word
+	for at := 0; at < len(text); {
+		if text[at] == ' ' {
+			at++
+			continue
+		}
+		end := at
+		for end < len(text) && text[end] != ' ' {
+			end++
+		}
+		w := word{text[at:end], at}
+		if last := len(words) - 1; last >= 0 && bareNumber(words[last].text) {
+			words[last].text = text[words[last].at:end]
+		} else {
+			words = append(words, w)
+		}
+		at = end
+	}
+	if len(words) == 0 {
+		return nil, &quantity.Error{Says: "nothing is written", Remedy: "write a value"}
+	}
+	return words, nil
+}
+
+func bareNumber(text string) bool {
+	_, err := strconv.ParseFloat(text, 64)
+	return err == nil
+}
+
+// shifted moves the place of a value's error to where the value begins.
+func shifted(err error, by int) error {
+	if e, ok := err.(*quantity.Error); ok {
+		moved := *e
+		moved.Offset += by
+		return &moved
+	}
+	return err
+}
