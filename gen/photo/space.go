@@ -28,7 +28,7 @@ func (m matrix) apply(x, y, z float64) [3]float64 {
 	return [3]float64{m[0]*x + m[1]*y + m[2]*z, m[3]*x + m[4]*y + m[5]*z, m[6]*x + m[7]*y + m[8]*z}
 }
 
-// inverse returns the inverse, and false where there is none.
+// inverse returns the inverse, and false where there is as good as none.
 func (m matrix) inverse() (matrix, bool) {
 	c := matrix{
 		m[4]*m[8] - m[5]*m[7], m[2]*m[7] - m[1]*m[8], m[1]*m[5] - m[2]*m[4],
@@ -36,7 +36,7 @@ func (m matrix) inverse() (matrix, bool) {
 		m[3]*m[7] - m[4]*m[6], m[1]*m[6] - m[0]*m[7], m[0]*m[4] - m[1]*m[3],
 	}
 	d := m[0]*c[0] + m[1]*c[3] + m[2]*c[6]
-	if math.Abs(d) < 1e-9 || math.IsNaN(d) {
+	if !(math.Abs(d) > 1e-3) { // those of real spaces have 0.05 and more
 		return matrix{}, false
 	}
 	for i := range c {
