@@ -86,7 +86,7 @@ type run struct {
 	found  source.Findings
 	paints map[string]*paint.Paint // the rack's, by name
 	shelf  shelfWork               // all models side by side
-	charts []page.Drawing          // of the hours of all builds
+	charts []page.ChartPair        // of the hours of all builds
 }
 
 func newRun(env Env) *run {

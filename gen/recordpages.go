@@ -13,28 +13,47 @@ import (
 	"spruelight/gen/tally"
 )
 
+// Widths of charts: for a desk and for a phone.
+const (
+	deskChart  = 560
+	phoneChart = 330
+)
+
+// chart is a chart of the tallies that can be drawn at any width.
+type chart struct {
+	id, title, desc string
+	draw            func(svg.Frame) (*svg.Drawing, svg.Table)
+}
+
+// pair draws the chart at both widths and keeps what comes out.
+func (c chart) pair(keep func(name string, d *svg.Drawing, t page.Table) page.Drawing) page.ChartPair {
+	at := func(suffix string, width float64) page.Drawing {
+		d, t := c.draw(svg.Frame{ID: c.id + suffix, Title: c.title, Desc: c.desc, Lang: "en", Width: width, Empty: "nothing yet"})
+		return keep(c.id+suffix, d, page.Table{Head: t.Head, Rows: t.Rows})
+	}
+	return page.ChartPair{Wide: at("", deskChart), Narrow: at("-narrow", phoneChart)}
+}
+
 // drawTally draws a build's hours and spending.
 func drawTally(w *work) {
-	s := w.totals
+	s, name := w.totals, w.build.Front.Name.V
 	if s.Sittings == 0 {
 		return
 	}
-	frame := func(name, title, desc string) svg.Frame {
-		return svg.Frame{ID: w.slug() + "-" + name, Title: title, Desc: desc, Lang: "en", Empty: "no hours yet"}
-	}
-	name := w.build.Front.Name.V
-	keep := func(file string, d *svg.Drawing, t svg.Table) {
-		w.charts = append(w.charts, w.keep(file, d, page.Table{Head: t.Head, Rows: t.Rows}))
-	}
+	var charts []chart
 	if s.Hours > 0 {
-		d, t := tally.StageChart(s, frame("stages", "Hours by stage", "A bar for each stage of "+name), tally.English)
-		keep("hours-by-stage", d, t)
-		d, t = tally.HoursChart(s, w.tally.Sittings, frame("hours", "Hours so far", "How the bench time of "+name+" grew"), tally.English)
-		keep("hours-so-far", d, t)
+		charts = append(charts, chart{"hours-by-stage", "Hours by stage", "A bar for each stage of " + name, func(f svg.Frame) (*svg.Drawing, svg.Table) {
+			return tally.StageChart(s, f, tally.English)
+		}}, chart{"hours-so-far", "Hours so far", "How the bench time of " + name + " grew", func(f svg.Frame) (*svg.Drawing, svg.Table) {
+			return tally.HoursChart(s, w.tally.Sittings, f, tally.English)
+		}})
 	}
 	for _, m := range s.Cost {
-		d, t := tally.SpendChart(s, m.Currency, frame("spent-"+strings.ToLower(m.Currency), "Spent so far, "+m.Currency, "How the cost of "+name+" grew, the kit included"), tally.English)
-		keep("spent-"+strings.ToLower(m.Currency), d, t)
+		charts = append(charts, chart{"spent-" + strings.ToLower(m.Currency), "Spent so far, " + m.Currency, "How the cost of " + name + " grew, the kit included",
+			func(f svg.Frame) (*svg.Drawing, svg.Table) { return tally.SpendChart(s, m.Currency, f, tally.English) }})
+	}
+	for _, c := range charts {
+		w.charts = append(w.charts, c.pair(w.keep))
 	}
 }
 
@@ -310,8 +329,12 @@ func drawHours(r *run) {
 	if tally.All(sums).Hours <= 0 {
 		return
 	}
-	d, t := tally.MonthsChart(sums, svg.Frame{ID: "hours-by-month", Title: "Hours by month", Desc: "A column for each month, with a part for each build", Lang: "en"}, tally.English)
-	chart := r.keep("hours-by-month", d)
-	chart.Text = page.Table{Head: t.Head, Rows: t.Rows}
-	r.charts = append(r.charts, chart)
+	months := chart{"hours-by-month", "Hours by month", "A column for each month, with a part for each build", func(f svg.Frame) (*svg.Drawing, svg.Table) {
+		return tally.MonthsChart(sums, f, tally.English)
+	}}
+	r.charts = append(r.charts, months.pair(func(name string, d *svg.Drawing, t page.Table) page.Drawing {
+		out := r.keep(name, d)
+		out.Text = t
+		return out
+	}))
 }

@@ -20,7 +20,7 @@ type work struct {
 	totals tally.Sum
 	finish finishWork
 	record record
-	charts []page.Drawing // of hours and cost
+	charts []page.ChartPair // of hours and cost
 	review reviewWork
 	scale  scaleWork
 }
