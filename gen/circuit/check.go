@@ -27,7 +27,6 @@ func (p *plan) check(s *Solution) {
 	p.checkFaults(s)
 	p.checkReverse(s)
 	p.checkMatched(s)
-	p.checkAreas(s)
 }
 
 // checkLights reports whether the supply suffices for the lamps of a branch,
@@ -265,25 +264,6 @@ func (p *plan) checkReverse(s *Solution) {
 					l.ref, inVolts(p.supply.open.Nominal), inVolts(l.reverse)))
 				return
 			}
-		}
-	}
-}
-
-// warmest is the temperature up to which a styrene shell keeps its shape, and
-// room what it starts from, both in °C.
-const warmest, room = 50, 22
-
-// unknownHeat is what a shell of unknown size is trusted with, in W: half of
-// what took a 0.5 m shell to 57 °C.
-const unknownHeat = 5
-
-func (p *plan) checkAreas(s *Solution) {
-	for i, a := range s.Areas {
-		switch {
-		case a.Volume > 0 && room+a.Rise > warmest:
-			p.found.Add(ruleHeat.At(p.in.Areas[i].Name.At, "less current, fewer lamps, resistors outside the shell, or vents", "area %q takes %s in %v: about %.0f °C inside", a.Name, inWatts(a.Heat), a.Volume, room+a.Rise))
-		case a.Volume == 0 && a.Heat > unknownHeat:
-			p.found.Add(ruleHeat.At(p.in.Areas[i].Name.At, "write its volume, like volume: 0.4 l, for an estimate; less current, or vents", "area %q takes %s", a.Name, inWatts(a.Heat)))
 		}
 	}
 }

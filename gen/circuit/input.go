@@ -24,7 +24,6 @@ type Input struct {
 	Camera    source.Value[quantity.Hours] // exposure time, in hours; not set: no camera is asked about
 	Scale     float64                      // real length over model length; zero: unknown
 	Readings  []Reading
-	Areas     []Area
 
 	// First holds the numbers that the references of this circuit begin at, so
 	// that a build of several circuits has every reference once.

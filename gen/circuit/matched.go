@@ -1,10 +1,6 @@
 package circuit
 
-import (
-	"math"
-
-	"spruelight/gen/quantity"
-)
+import "math"
 
 // showsAbove is the ratio of luminous intensity from which two lamps seen side
 // by side look unequal. A difference in brightness of 8 % is just noticed
@@ -89,38 +85,4 @@ func ratio(a, b float64) float64 {
 		return math.MaxFloat64
 	}
 	return a / b
-}
-
-// areaHeat sums the heat that lamps and their limiters set free in each area.
-// Where a resistor sits is not declared, so it is counted with its lamps.
-func (p *plan) areaHeat(s *Solution) []AreaHeat {
-	var all []AreaHeat
-	for _, a := range p.in.Areas {
-		h := AreaHeat{Name: a.Name.V, Volume: a.Volume.V}
-		for _, b := range s.Branches {
-			mean := quantity.Watts(b.Control.Mean())
-			for _, l := range b.Lamps {
-				if l.Area == a.Name.V && l.Area != "" {
-					h.Heat += mean * (l.Power + b.Resistor.Heat.Nominal/quantity.Watts(len(b.Lamps)))
-				}
-			}
-		}
-		h.Rise = Rise(h.Heat, h.Volume)
-		all = append(all, h)
-	}
-	return all
-}
-
-// shellLoss is the heat a small plastic shell gives off by convection and
-// radiation, in W/(m²·K): a handbook value for still air (from memory).
-const shellLoss = 10
-
-// Rise estimates by how many kelvin a closed shell warms, taking it as a cube:
-// heat over surface and shellLoss. Zero where the volume is unknown.
-func Rise(heat quantity.Watts, volume quantity.Litres) float64 {
-	if volume <= 0 {
-		return 0
-	}
-	side := math.Cbrt(float64(volume) / 1000)
-	return float64(heat) / (shellLoss * 6 * side * side)
 }

@@ -26,7 +26,6 @@ type Solution struct {
 	Faults   []FaultResult
 	Matched  []MatchedGroup
 	Cells    *CellLife // nil: no cells, or nothing to step
-	Areas    []AreaHeat
 	Judged   []JudgedReading
 	Verdicts []Verdict // the likeliest cause of readings out of band, one a series
 

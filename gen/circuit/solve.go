@@ -45,7 +45,6 @@ func (p *plan) judge(b *bench, s *Solution) {
 	p.rate(s)
 	s.Matched = p.matched(s)
 	s.Cells = p.cellLife(b)
-	s.Areas = p.areaHeat(s)
 	p.points(b, s)
 	p.check(s)
 	p.readings(b, s)
