@@ -57,7 +57,7 @@ func guarded(decoder func(io.Reader) (image.Image, error), data []byte) (img ima
 // decodeJPEG decodes with the fast decoder what that is known to read well, and
 // with the standard library's everything else and whatever looks broken.
 func decodeJPEG(data []byte, h *header) (image.Image, error) {
-	if h.jpeg.components == 1 || h.jpeg.components == 3 {
+	if h.jpeg.ordinary() {
 		img, err := guarded(func(r io.Reader) (image.Image, error) { return jpegn.Decode(r) }, data)
 		if err == nil && img.Bounds().Size() == (image.Point{h.size.Width, h.size.Height}) && !doubtful(img) {
 			return img, nil
@@ -108,6 +108,10 @@ func flatEnd(pix []uint8, stride int, r image.Rectangle) bool {
 }
 
 func undecodable(err error) error {
+	var rare jpeg.UnsupportedError
+	if errors.As(err, &rare) {
+		return rareJPEG(string(rare))
+	}
 	if errors.Is(err, io.ErrUnexpectedEOF) || errors.Is(err, io.EOF) {
 		return truncated()
 	}

@@ -5,6 +5,7 @@ import (
 	"encoding/binary"
 	"fmt"
 	"io"
+	"slices"
 )
 
 // Markers of ITU-T T.81, table B.1.
@@ -178,7 +179,21 @@ func (j *jpegHeader) check() error {
 	default:
 		return nil
 	}
-	return problem(RuleFormat, remedyConvert, "is a JPEG of a rare kind (%s) which browsers do not show either", kind)
+	return rareJPEG(kind)
+}
+
+func rareJPEG(kind string) error {
+	return problem(RuleFormat, remedyConvert, "is a JPEG of a rare kind (%s), which few programs show", kind)
+}
+
+// ordinary reports whether the fast decoder is known to read the kind well:
+// grey, or three components of which only the first may be finer.
+func (j *jpegHeader) ordinary() bool {
+	if j.components == 1 {
+		return true
+	}
+	return j.components == 3 && j.sampling[1] == 0x11 && j.sampling[2] == 0x11 &&
+		slices.Contains([]byte{0x11, 0x21, 0x12, 0x22, 0x41, 0x42}, j.sampling[0])
 }
 
 // checkEnd walks the scans of a whole JPEG and reports where its end marker is
