@@ -24,6 +24,7 @@ type AreaResult struct {
 	Rows     []Row    // the stack from the plastic outward
 	Curings  []Curing // of the coats laid up to the moment, in the order of time
 	Now      []Advice
+	Next     *Next // the next planned coat; nil where all are laid
 	Meets    []Meeting
 	Light    []Blocking
 	Card     Card
@@ -76,6 +77,7 @@ func checkArea(b *Build, a *Area, paints map[string]*Paint, blocked map[string]b
 		}
 	}
 	r.Now = Advise(r.Curings, b.Moment)
+	r.Next = nextCoat(r.Rows, r.Curings, b.Moment)
 	elsewhere := blocked[a.OtherFace.V]
 	r.Card = a.card(r.Rows, r.Curings, elsewhere, b.Moment)
 	found := judge(b, a, r.Rows, all, elsewhere)

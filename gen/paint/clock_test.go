@@ -270,3 +270,38 @@ func TestAdviceAndAgenda(t *testing.T) {
 	}
 	find(t, before.Findings, "coat-after-the-moment")
 }
+
+// The next planned coat waits for what its own kind needs: the recoat time of
+// its family, another family's, a wash's, or decals'.
+func TestNextCoat(t *testing.T) {
+	for _, c := range []struct {
+		over    Coat
+		want    string
+		unknown bool
+	}{
+		{coat("panel-grey", PanelTone), "Sun 13:00", false},
+		{coat("gloss-clear", Gloss), "Sun 14:00", false},
+		{coat("umber", Wash), "Mon 12:00", false},
+		{coat("decals", Decals), "Mon 12:00", false},
+		{coat("nobody knows", Base), "", true},
+	} {
+		a := area("hull", Styrene)
+		a.Planned = plan(coat("hull-grey", Base), c.over)
+		a.Laid = []Laid{lay("hull-grey", Base, on(1, 12, 0))}
+		n := Check(&Build{Moment: on(1, 12, 10), Paints: rack(), Areas: []Area{a}}).Areas[0].Next
+		switch {
+		case n == nil || n.Known == c.unknown || n.Row.Name != c.over.Paint.V:
+			t.Errorf("%s: %+v", c.over.Paint.V, n)
+		case !c.unknown && (n.Now || n.From.Format("Mon 15:04") != c.want):
+			t.Errorf("%s from %s, want %s", c.over.Paint.V, n.From.Format("Mon 15:04"), c.want)
+		}
+	}
+	bare := area("hull", Styrene)
+	bare.Planned = plan(coat("grey-primer", Primer))
+	if n := check(bare).Areas[0].Next; n == nil || !n.Now {
+		t.Errorf("on bare plastic: %+v", n)
+	}
+	if n := check(done(bare, days3, coat("grey-primer", Primer))).Areas[0].Next; n != nil {
+		t.Errorf("everything is laid: %+v", n)
+	}
+}

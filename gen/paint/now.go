@@ -48,6 +48,53 @@ func deciding(s Stage, curings []Curing) []Curing {
 	return curings
 }
 
+// Next is the next planned coat of an area and when it may be laid.
+type Next struct {
+	Row *Row
+	Advice
+}
+
+// nextCoat finds the first planned coat that is not laid, and nil where all
+// are. On bare plastic it may be laid at once.
+func nextCoat(rows []Row, curings []Curing, moment time.Time) *Next {
+	i := slices.IndexFunc(rows, func(r Row) bool { return r.State == Waiting })
+	if i < 0 {
+		return nil
+	}
+	n := &Next{Row: &rows[i]}
+	if len(curings) == 0 {
+		n.Advice = Advice{Known: true, Now: true, From: moment}
+		return n
+	}
+	top := &curings[len(curings)-1]
+	switch stage, known := bears(top.Paint, n.Row); {
+	case !known:
+		n.Advice = Advice{Because: top.Name()}
+	case stage == Recoat:
+		n.Advice = adviseRecoat(top, moment)
+	default:
+		n.Advice = adviseStage(stage, deciding(stage, curings), moment)
+	}
+	return n
+}
+
+// bears returns the stage that a coat must have reached to bear another one.
+func bears(top *Paint, over *Row) (Stage, bool) {
+	switch {
+	case over.For == Decals:
+		return Apply, true
+	case over.Paint == nil, over.Paint.Family.V == UnknownFamily, top.Family.V == UnknownFamily:
+		return 0, false
+	case over.For == Wash:
+		return Soak, true
+	case over.Paint.Family.V == top.Family.V:
+		return Recoat, true
+	case over.Paint.Family.V == Lacquer:
+		return Cured, true
+	}
+	return Other, true
+}
+
 func adviseStage(s Stage, curings []Curing, moment time.Time) Advice {
 	a := Advice{Stage: s, Known: true}
 	for i := range curings {
