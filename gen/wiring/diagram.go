@@ -48,9 +48,9 @@ const rowGap = 26.0
 
 func (l *layout) drawBand(c *canvas, b *band, top, bottom float64) {
 	plusFrom, minusFrom := b.start.draw(c, 0, top, bottom)
-	x, on := b.start.width(), 0.0
+	x, on := roundHalf(b.start.width())+0.5, 0.0
 	if b.to != nil {
-		on = x + b.row.width + columnGap
+		on = roundHalf(x + b.row.width + columnGap)
 	}
 	b.row.draw(c, x, top, bottom, plusFrom, minusFrom, on)
 	if b.to != nil {

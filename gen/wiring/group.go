@@ -21,6 +21,7 @@ func newGroup(lamps []piece, width float64) *group {
 		g.right = max(g.right, l.wordsFrom()+l.label.width())
 		g.tier = max(g.tier, l.room()+2*busAir)
 	}
+	g.right, g.tier = roundHalf(g.right)+0.5, roundHalf(g.tier)+0.5
 	left := shapes[lampKind].left
 	g.pitch = left + g.right + columnGap
 	fit := max(int((width-g.pitch)/g.pitch)+1, 1)

@@ -1,6 +1,8 @@
 package wiring
 
 import (
+	"slices"
+
 	"spruelight/gen/circuit"
 	"spruelight/gen/svg"
 )
@@ -63,7 +65,7 @@ type supplyOpening struct {
 	points      junctionPoints
 	name        label
 	wide        float64 // of the words beside the pieces
-	feed        label
+	feed        label   // above the feed's plus wire
 }
 
 func (l *layout) supply() opening {
@@ -89,12 +91,12 @@ func (l *layout) supply() opening {
 		add(piece{kind: switchKind, ref: w.Ref, label: l.label().ref(w.Ref).say(w.Text, 3).lines})
 	}
 	o.plus, o.minus = l.wirePieces("W1", s.Feed)
-	if o.plus != nil {
-		if e := s.Circuit.Entry.V; e != "" {
-			o.plus.label = append(o.plus.label, l.label().soft("through "+e, 2).lines...)
-		}
-	} else if e := s.Circuit.Entry.V; e != "" {
+	if e := s.Circuit.Entry.V; e != "" {
 		o.feed = l.label().soft("through "+e, 2).lines
+	}
+	if o.plus != nil { // the words stand above the wire: the reference nearest to it
+		slices.Reverse(o.plus.label)
+		o.feed = append(o.feed, o.plus.label...)
 	}
 	o.name = (&writer{width: 80}).title(s.Junctions[0].Name, 3).lines
 	for _, p := range o.pieces {
@@ -127,20 +129,13 @@ const supplyAxis = 24.0
 // feedAt is how far right of the supply's axis the feed's wire begins.
 const feedAt = 16.0
 
-func (o *supplyOpening) feedLabel() label {
-	if o.plus != nil {
-		return o.plus.label
-	}
-	return o.feed
-}
-
 // pointAt is how far right of the supply's axis the junction's test point lies.
 func (o *supplyOpening) pointAt() float64 {
 	at := feedAt + 10
 	if o.plus != nil {
 		at += shapes[wireKind].length
 	}
-	if w := o.feedLabel().width(); w > 0 {
+	if w := o.feed.width(); w > 0 {
 		at = max(at, feedAt+w+columnGap+headLeft)
 	}
 	if o.minus != nil {
@@ -154,7 +149,7 @@ func (o *supplyOpening) width() float64 {
 }
 
 func (o *supplyOpening) head() float64 {
-	return max(o.feedLabel().height(), o.name.height()+5)
+	return max(o.feed.height(), o.name.height()+5)
 }
 
 func (o *supplyOpening) foot() float64 {
@@ -189,7 +184,7 @@ func (o *supplyOpening) draw(c *canvas, x, top, bottom float64) (plusFrom, minus
 			from[i] = axis + feedAt + shapes[wireKind].length
 		}
 	}
-	words := o.feedLabel()
+	words := o.feed
 	words.draw(c, svg.Point{X: axis + feedAt, Y: top - headAir - words.height()})
 	if o.minus != nil {
 		o.minus.label.draw(c, svg.Point{X: axis + feedAt, Y: bottom + headAir})
