@@ -73,6 +73,7 @@ func Check(ctx context.Context, env Env) (*Result, error) {
 // run is one pass through the pipeline.
 type run struct {
 	env    Env
+	former *former // what an earlier pass left, nil where there was none
 	shop   *journal.Workshop
 	works  []*work // one a build, in the order of the slugs
 	ahead  bool    // what is under embargo is seen all the same
@@ -87,6 +88,7 @@ type run struct {
 	paints map[string]*paint.Paint // the rack's, by name
 	shelf  shelfWork               // all models side by side
 	charts []page.ChartPair        // of the hours of all builds
+	marks  string                  // what pages of builds may say of other builds
 }
 
 func newRun(env Env) *run {
@@ -113,20 +115,23 @@ func (r *run) read(ctx context.Context) {
 	shop, found := journal.Open(r.env.Content)
 	r.shop = shop
 	r.found.Add(found...)
-	each(ctx, r.env.Workers, shop.Builds, func(b *journal.Build) source.Findings {
-		return shop.ReadBuild(r.env.Content, b)
+	works := r.former.take(r)
+	each(ctx, r.env.Workers, works, func(w *work) source.Findings {
+		if !w.kept {
+			w.read = shop.ReadBuild(r.env.Content, w.build)
+		}
+		return w.read
 	}, &r.found)
 	if !r.ahead {
 		r.hidden, found = withhold(shop, r.now())
 		r.found.Add(found...)
 	}
-	for _, b := range shop.Builds {
-		if b.File == nil {
-			continue
+	for _, w := range works {
+		if w.build.File != nil {
+			r.works = append(r.works, w)
+			r.counts.Builds++
+			r.counts.Sittings += len(w.build.Sittings)
 		}
-		r.works = append(r.works, &work{run: r, build: b})
-		r.counts.Builds++
-		r.counts.Sittings += len(b.Sittings)
 	}
 	r.places = placesOf(shop)
 	r.photos.refs = r.photoRefs()
@@ -140,13 +145,17 @@ func (r *run) reckon(ctx context.Context) {
 	r.found.Add(found...)
 	each(ctx, r.env.Workers, r.works, func(w *work) source.Findings {
 		for _, t := range topics {
-			if t.reckon != nil {
+			if t.reckon != nil && !w.kept {
 				t.reckon(w)
 			}
+		}
+		if !w.kept {
+			w.marks = w.mark()
 		}
 		return w.found
 	}, &r.found)
 	reckonShelf(r)
+	r.marks = r.allMarks()
 }
 
 // draw makes every topic's drawings for every build, then those that show
@@ -154,10 +163,11 @@ func (r *run) reckon(ctx context.Context) {
 func (r *run) draw(ctx context.Context) {
 	each(ctx, r.env.Workers, r.works, func(w *work) source.Findings {
 		for _, t := range topics {
-			if t.draw != nil {
+			if t.draw != nil && !w.drawn {
 				t.draw(w)
 			}
 		}
+		w.drawn = true
 		return nil
 	}, &r.found)
 	drawShelf(r)

@@ -1,0 +1,148 @@
+package gen
+
+import (
+	"crypto/sha256"
+	"fmt"
+	"io"
+	"strings"
+
+	"spruelight/gen/journal"
+	"spruelight/gen/photo"
+	"spruelight/gen/tally"
+)
+
+// former is what an earlier pass left for the next one: the works of builds
+// whose files did not change. A nil former left nothing.
+//
+// Three conditions make that safe. A work is never changed once its pass has
+// ended; it depends on its build's own folder, on what all builds share
+// (settings, rack, shelf: a change there starts afresh), and on the few facts
+// of other builds that marks names; and the moment is the pass's own.
+type former struct {
+	run     *run
+	works   map[string]*work
+	touched map[string]bool // slugs of builds whose folders changed
+	theme   bool            // the workshop's own theme changed
+}
+
+// leave returns what a pass leaves for the next one, given the workshop paths
+// that changed since; nil where everything must be made afresh.
+func (r *run) leave(changed []string) *former {
+	f := &former{run: r, works: map[string]*work{}, touched: map[string]bool{}}
+	theme := r.shop.Settings.Theme.V
+	for _, name := range changed {
+		top, rest, _ := strings.Cut(name, "/")
+		switch {
+		case top == "builds" && rest == "": // builds came or went: each is looked at below
+		case top == "builds":
+			slug, _, _ := strings.Cut(rest, "/")
+			f.touched[slug] = true
+		case top == "wall": // free pages are read on every pass
+		case theme != "" && (name == theme || strings.HasPrefix(name, theme+"/")):
+			f.theme = true
+		default:
+			return nil
+		}
+	}
+	for _, w := range r.works {
+		f.works[w.slug()] = w
+	}
+	return f
+}
+
+// take returns a work for every build of a pass: the former one where the
+// build's folder did not change, else a new one that is still to be read.
+func (f *former) take(r *run) []*work {
+	works := make([]*work, len(r.shop.Builds))
+	for i, b := range r.shop.Builds {
+		works[i] = &work{run: r, build: b}
+		if f == nil || f.touched[b.Slug] || f.works[b.Slug] == nil || f.run.hidden.holds(b) {
+			continue
+		}
+		kept := *f.works[b.Slug] // a copy: the former pass may still be shown
+		kept.run, kept.kept = r, true
+		works[i], r.shop.Builds[i] = &kept, kept.build
+	}
+	return works
+}
+
+// holds reports whether something of a build is under embargo: then it is read
+// again on every pass, since the moment may have come.
+func (s secrets) holds(b *journal.Build) bool {
+	for name := range s.texts {
+		if strings.HasPrefix(name, b.Dir+"/") {
+			return true
+		}
+	}
+	return false
+}
+
+// photo returns what an earlier pass made of a photo.
+func (f *former) photo(file string) (photo.Set, bool) {
+	if f == nil || f.touched[strings.Split(file, "/")[1]] { // builds/<slug>/…
+		return photo.Set{}, false
+	}
+	set, ok := f.run.photos.sets[file]
+	return set, ok
+}
+
+// press returns the former pass's press where theme and words are still its own.
+func (f *former) press(theme, language string) *press {
+	if f == nil || f.theme || f.run.press == nil {
+		return nil
+	}
+	if s := &f.run.shop.Settings; s.Theme.Or("sheet") != theme || s.Language.Or("en") != language {
+		return nil
+	}
+	return f.run.press
+}
+
+// stands reports whether the pages listed for a kept work still hold: nothing
+// that they say of other builds has changed, and their links lead where they
+// led.
+func (f *former) stands(r *run, w *work) bool {
+	if f == nil || !w.kept || f.run.press == nil || f.run.marks != r.marks {
+		return false
+	}
+	for _, body := range w.bodies() {
+		for _, l := range body.Links() {
+			before, ok := f.run.find(body, l.Dest)
+			if after, still := r.find(body, l.Dest); before != after || ok != still {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// bodies are the texts of a build.
+func (w *work) bodies() []*journal.Body {
+	bodies := []*journal.Body{w.build.Body}
+	for _, s := range w.build.Sittings {
+		bodies = append(bodies, s.Body)
+	}
+	if w.build.Review != nil {
+		bodies = append(bodies, w.build.Review.Body)
+	}
+	return bodies
+}
+
+// mark sums up what pages of other builds say of a build: its name, and what a
+// forecast goes by once it is finished.
+func (w *work) mark() string {
+	text := w.slug() + "\x00" + w.build.Front.Name.V + "\x00" + w.build.Front.State.V
+	if w.totals.State == tally.Shelf {
+		text += fmt.Sprintf("\x00%v\x00%v\x00%v", w.totals.ByStage, w.totals.Parts, w.totals.Hours)
+	}
+	return text
+}
+
+// allMarks sums up what pages of any build may say of others.
+func (r *run) allMarks() string {
+	h := sha256.New()
+	for _, w := range r.works {
+		io.WriteString(h, w.marks)
+	}
+	fmt.Fprintf(h, "%v", r.shelf.members)
+	return string(h.Sum(nil))
+}

@@ -1,0 +1,223 @@
+package gen_test
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"spruelight/gen"
+	"spruelight/gen/photo"
+	"spruelight/testdata/bigshop"
+	"spruelight/themes"
+)
+
+// shopDir is a workshop on disk that a test edits.
+type shopDir struct {
+	t    *testing.T
+	dir  string
+	rand *rand.Rand
+}
+
+func (d *shopDir) path(name string) string { return filepath.Join(d.dir, filepath.FromSlash(name)) }
+
+func (d *shopDir) read(name string) string {
+	text, err := os.ReadFile(d.path(name))
+	if err != nil {
+		d.t.Fatal(err)
+	}
+	return string(text)
+}
+
+func (d *shopDir) write(name, text string) {
+	os.MkdirAll(filepath.Dir(d.path(name)), 0o755)
+	if err := os.WriteFile(d.path(name), []byte(text), 0o644); err != nil {
+		d.t.Fatal(err)
+	}
+}
+
+// glob returns the workshop paths that match a pattern.
+func (d *shopDir) glob(pattern string) []string {
+	names, err := filepath.Glob(d.path(pattern))
+	if err != nil || len(names) == 0 {
+		d.t.Fatalf("nothing matches %s (%v)", pattern, err)
+	}
+	for i, n := range names {
+		rel, _ := filepath.Rel(d.dir, n)
+		names[i] = filepath.ToSlash(rel)
+	}
+	return names
+}
+
+func (d *shopDir) any(pattern string) string {
+	names := d.glob(pattern)
+	return names[d.rand.IntN(len(names))]
+}
+
+const sittingFiles = "builds/*/2*.md"
+
+// edit changes the workshop at random and returns the paths it touched.
+func (d *shopDir) edit(step int) []string {
+	switch d.rand.IntN(16) {
+	case 0: // add a sitting
+		build := filepath.ToSlash(filepath.Dir(d.any("builds/*/build.md")))
+		name := fmt.Sprintf("%s/%s-step-%d.md", build, time.Date(2022, 1, 1+step, 0, 0, 0, 0, time.UTC).Format(time.DateOnly), step)
+		d.write(name, fmt.Sprintf("---\nhours: %d min\nstage: painting\n---\nAdded in step %d. See [the build](build.md).\n", 30+step%90, step))
+		return []string{name}
+	case 1, 2, 3: // change a sitting's words
+		name := d.any(sittingFiles)
+		d.write(name, d.read(name)+fmt.Sprintf("\nOne more thing in step %d, and a [link](build.md#what-was-done).\n", step))
+		return []string{name}
+	case 4: // change a sitting's hours
+		name := d.any(sittingFiles)
+		lines := strings.Split(d.read(name), "\n")
+		for i, line := range lines {
+			if strings.HasPrefix(line, "hours: ") {
+				lines[i] = fmt.Sprintf("hours: %d min", 20+d.rand.IntN(300))
+			}
+		}
+		d.write(name, strings.Join(lines, "\n"))
+		return []string{name}
+	case 5, 12, 13: // rename a sitting
+		name := d.any(sittingFiles)
+		to := strings.TrimSuffix(name, ".md")
+		to = to[:strings.LastIndex(to, "/")+11] + fmt.Sprintf("-renamed-%d.md", step)
+		os.Rename(d.path(name), d.path(to))
+		return []string{name, to}
+	case 6: // remove a sitting
+		name := d.any(sittingFiles)
+		os.Remove(d.path(name))
+		return []string{name}
+	case 7: // change a photo
+		from, to := d.any("builds/*/photos/*.jpg"), d.any("builds/*/photos/*.jpg")
+		data := d.read(from)
+		os.Remove(d.path(to))
+		d.write(to, data)
+		return []string{to}
+	case 8: // change a lamp
+		name := "rack/lamps.yaml"
+		d.write(name, strings.Replace(d.read(name), "colour: white", fmt.Sprintf("source: sheet %d, colour: white", step), 1))
+		if strings.Count(d.read(name), "source:") > 1 {
+			d.write(name, lampFile)
+		}
+		return []string{name}
+	case 9: // change a build's own text, or its name
+		name := d.any("builds/*/build.md")
+		text := d.read(name)
+		if step%2 == 0 {
+			text = strings.Replace(text, "name: Build", fmt.Sprintf("name: Step %d, build", step), 1)
+		}
+		d.write(name, text+fmt.Sprintf("\n\nEdited in step %d.\n", step))
+		return []string{name}
+	case 10: // break a file, or mend what was broken
+		name := d.any(sittingFiles)
+		text := d.read(name)
+		if strings.Contains(text, "stge:") {
+			text = strings.ReplaceAll(text, "stge:", "stage:")
+		} else if step%3 == 0 {
+			text = strings.Replace(text, "stage:", "stge:", 1)
+		}
+		d.write(name, text)
+		return []string{name}
+	default: // a free page, or a link from one build to another
+		if step%4 == 0 {
+			d.write("wall/about.md", fmt.Sprintf("---\ntitle: About %d\n---\nStep %d.\n", step%3, step))
+			return []string{"wall/about.md"}
+		}
+		name, to := d.any("builds/*/build.md"), d.any(sittingFiles)
+		d.write(name, d.read(name)+fmt.Sprintf("\n\nAs in [another](../../%s).\n", to))
+		return []string{name}
+	}
+}
+
+// mend puts right whatever edit broke, so that a run does not stop for good.
+func (d *shopDir) mend() []string {
+	var touched []string
+	for _, name := range d.glob(sittingFiles) {
+		if text := d.read(name); strings.Contains(text, "stge:") {
+			d.write(name, strings.ReplaceAll(text, "stge:", "stage:"))
+			touched = append(touched, name)
+		}
+	}
+	return touched
+}
+
+const lampFile = "white-3mm: {colour: white, size: 3 mm, forward: [2.75 V @ 2 mA, 3.0 V @ 10 mA]}\namber-3mm: {colour: amber, size: 3 mm, forward: [1.9 V @ 2 mA, 2.1 V @ 20 mA]}\n"
+
+// What a session shows after any row of edits is what a run from scratch
+// makes, to the byte, for every file of the site.
+func TestIncrementalEqualsFromScratch(t *testing.T) {
+	edits := 60
+	if os.Getenv("SPRUELIGHT_LONG") != "" || os.Getenv("SPRUELIGHT_TOOLS") == "required" {
+		edits = 300
+	}
+	d := &shopDir{t: t, dir: t.TempDir(), rand: rand.New(rand.NewPCG(9, 9))}
+	if err := bigshop.Write(d.dir, bigshop.Size{Builds: 6, Sittings: 4, Photos: 1}); err != nil {
+		t.Fatal(err)
+	}
+	env := gen.Env{Content: os.DirFS(d.dir), Themes: themes.FS, Moment: moment, Photos: photo.MemoryCache(), Version: "test"}
+	session := gen.NewSession(env)
+	if _, _, err := session.Update(context.Background(), nil); err != nil {
+		t.Fatal(err)
+	}
+	compared, stopped := 0, 0
+	for step := range edits {
+		changed := d.edit(step)
+		shown, found, err := session.Update(context.Background(), changed)
+		if err != nil {
+			t.Fatal(err)
+		}
+		scratch, err := gen.Assemble(context.Background(), env)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if a, b := fmt.Sprint(len(found), found.Stops()), fmt.Sprint(len(scratch.Findings), scratch.Findings.Stops()); a != b {
+			t.Fatalf("step %d (%v): findings %s, from scratch %s", step, changed, a, b)
+		}
+		if shown == nil {
+			stopped++
+			if d.rand.IntN(2) == 0 {
+				session.Update(context.Background(), d.mend())
+			}
+			continue
+		}
+		var paths []string
+		for _, f := range scratch.Files {
+			paths = append(paths, f.Path)
+			want := f.Bytes
+			if f.Open != nil {
+				continue // a rendition: its path carries its hash
+			}
+			got, ok := shown.File(f.Path)
+			if !ok || !bytes.Equal(got, want) {
+				t.Fatalf("step %d (%v): %s differs (%v)\n%s", step, changed, f.Path, ok, firstDifference(got, want))
+			}
+			compared++
+		}
+		have := shown.Paths()
+		slices.Sort(have)
+		slices.Sort(paths)
+		if !slices.Equal(have, paths) {
+			t.Fatalf("step %d (%v): %d paths, from scratch %d", step, changed, len(have), len(paths))
+		}
+	}
+	t.Logf("%d edits, %d of them stopped by a finding, %d files compared", edits, stopped, compared)
+	if compared < 1000 {
+		t.Errorf("only %d files were compared", compared)
+	}
+}
+
+func firstDifference(a, b []byte) string {
+	i := 0
+	for i < min(len(a), len(b)) && a[i] == b[i] {
+		i++
+	}
+	cut := func(s []byte) string { return string(s[max(0, min(i-80, len(s))):min(len(s), i+120)]) }
+	return "have …" + cut(a) + "\nwant …" + cut(b)
+}
