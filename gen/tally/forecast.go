@@ -182,7 +182,7 @@ func (f *Forecast) addDates(today time.Time) {
 // Says tells the forecast in sentences, with its own past error beside it.
 func (f Forecast) Says() string {
 	if f.TooFew {
-		return fmt.Sprintf("Too few finished builds for a forecast: %s with hours written down, %d are needed.", plural(f.Finished, "build"), leastFinished)
+		return fmt.Sprintf("Too few finished builds for a forecast: %s with hours written down, %d are needed.", plural(f.Finished, "build"), leastFinished) + f.leftOut()
 	}
 	text := fmt.Sprintf("About %s left (half of the finished builds say %s to %s).", round(f.Left.Median), round(f.Left.Low), round(f.Left.High))
 	switch {
@@ -200,7 +200,15 @@ func (f Forecast) Says() string {
 		how = "not scaled, since a parts count is missing"
 	}
 	return text + fmt.Sprintf(" Forecasting each of the %d finished builds from the others was off by %s on average, %.0f %% of its hours (%s).",
-		f.Finished, round(f.Error), 100*float64(f.ErrorShare), how)
+		f.Finished, round(f.Error), 100*float64(f.ErrorShare), how) + f.leftOut()
+}
+
+// leftOut names the finished builds that cannot serve as patterns.
+func (f Forecast) leftOut() string {
+	if len(f.WithoutPlace) == 0 {
+		return ""
+	}
+	return " Left out, since hours are missing: " + list(f.WithoutPlace, "and") + "."
 }
 
 // round prints forecast hours without false precision.

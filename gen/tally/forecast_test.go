@@ -94,7 +94,7 @@ func TestForecastLeavesOutWhatItCannotTrust(t *testing.T) {
 	if !f.TooFew || f.Finished != 2 || len(f.WithoutPlace) != 1 {
 		t.Fatalf("got %+v", f)
 	}
-	if want := "Too few finished builds for a forecast: 2 builds with hours written down, 3 are needed."; f.Says() != want {
+	if want := "Too few finished builds for a forecast: 2 builds with hours written down, 3 are needed. Left out, since hours are missing: lost log."; f.Says() != want {
 		t.Errorf("got %s", f.Says())
 	}
 }

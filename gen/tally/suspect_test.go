@@ -209,3 +209,16 @@ func FuzzSuspectsSeparate(f *testing.F) {
 		}
 	})
 }
+
+// The most treatments that are compared, none of which separates the parts:
+// every pair is tried.
+func BenchmarkIsolate(b *testing.B) {
+	p := Problem{Symptom: val("crazed"), Affected: names("a0 a1 a2 a3"), Sound: names("s0 s1 s2 s3 s4 s5 s6 s7")}
+	for i := range maxTreatments {
+		on := "a0 a1 a2 a3 s" + string(rune('0'+i%8))
+		p.Treatments = append(p.Treatments, treated("t"+string(rune('A'+i)), on+" s7"))
+	}
+	for b.Loop() {
+		Isolate(p)
+	}
+}
