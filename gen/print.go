@@ -76,7 +76,10 @@ func (r *run) compose() bool {
 func (r *run) gather() {
 	p := r.press
 	for _, w := range r.works {
-		p.sheets = append(p.sheets, r.buildSheets(w)...)
+		if w.sheets == nil || !r.former.stands(r, w) {
+			w.sheets = r.buildSheets(w)
+		}
+		p.sheets = append(p.sheets, w.sheets...)
 	}
 	for _, pages := range roomPages {
 		p.sheets = append(p.sheets, pages(r)...)
@@ -102,7 +105,7 @@ func (r *run) openTheme() (*press, source.Findings) {
 		found.Add(ruleTheme.At(settings.Theme.At, "write sheet", "there is no theme %q", name))
 		return nil, found
 	}
-	book, bad := page.NewBook(theme, words)
+	book, bad := r.bookOf(theme, words, name)
 	found.Add(bad...)
 	if found.Stops() {
 		return nil, found
@@ -115,6 +118,14 @@ func (r *run) openTheme() (*press, source.Findings) {
 		site.Updated = later(site.Updated, w.newest())
 	}
 	return &press{book: book, words: words, site: site, theme: theme}, found
+}
+
+// bookOf reads the theme's templates, or takes the book of a former pass.
+func (r *run) bookOf(theme fs.FS, words *page.Words, name string) (*page.Book, source.Findings) {
+	if p := r.former.press(name, words.Language); p != nil {
+		return p.book, nil
+	}
+	return page.NewBook(theme, words)
 }
 
 func (r *run) openWords() (*page.Words, source.Findings) {

@@ -12,7 +12,13 @@ import (
 type work struct {
 	run   *run
 	build *journal.Build
-	found source.Findings
+	read  source.Findings // of reading it
+	found source.Findings // of reckoning it
+
+	marks  string        // what pages of other builds may say of it
+	kept   bool          // taken over from an earlier pass: its files did not change
+	drawn  bool          // its drawings are made
+	sheets []*page.Sheet // its pages, once they are listed
 
 	drawings []page.Drawing // of all topics, saved as files beside the pages
 
