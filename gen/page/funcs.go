@@ -59,3 +59,6 @@ func jsonLD(v any) (template.JS, error) {
 func swatch(colour fmt.Stringer) template.HTML {
 	return template.HTML(fmt.Sprintf(`<svg class="swatch" viewBox="0 0 16 16" aria-hidden="true"><rect width="16" height="16" fill="%s"/></svg>`, template.HTMLEscapeString(colour.String())))
 }
+
+// Escape returns a text that stands for itself in HTML.
+func Escape(text string) string { return template.HTMLEscapeString(text) }
