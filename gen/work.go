@@ -22,6 +22,7 @@ type work struct {
 
 	drawings []page.Drawing // of all topics, saved as files beside the pages
 
+	light  lightWork
 	tally  tally.Build // as handed over
 	totals tally.Sum
 	finish finishWork
@@ -44,6 +45,7 @@ type topic struct {
 
 // topics are the subjects, in the order in which a build page leads on.
 var topics = []topic{
+	{name: "light", reckon: reckonLight, draw: drawLight, pages: lightPages, leaves: lightLeaves},
 	{name: "finish", reckon: reckonFinish, draw: drawFinish, pages: finishPages, leaves: finishLeaves},
 	{name: "tally", reckon: reckonTally, draw: drawTally, pages: tallyPages, leaves: tallyLeaves},
 	{name: "scale", reckon: reckonScale, draw: drawScale, pages: scalePages, leaves: scaleLeaves},

@@ -126,6 +126,15 @@ func (pr *probe) judged() JudgedReading {
 	return j
 }
 
+// Knows reports whether a place that readings name belongs to the circuit: its
+// own name, a branch, a reference, or a test point.
+func (s *Solution) Knows(where string) bool {
+	var pr probe
+	where = strings.TrimSpace(where)
+	own := s.Name != "" && strings.EqualFold(where, s.Name)
+	return own || !strings.EqualFold(where, "supply") && (ampsProbe(s, where, &pr) || voltsProbe(s, where, &pr))
+}
+
 // probe looks up what a reading measured.
 func (p *plan) probe(s *Solution, r Reading) (probe, bool) {
 	pr := probe{reading: r, unit: "V", value: float64(r.Volts.V)}
@@ -138,9 +147,9 @@ func (p *plan) probe(s *Solution, r Reading) (probe, bool) {
 		return pr, false
 	}
 	name := strings.TrimSpace(r.Where.V)
-	find := p.voltsProbe
+	find := voltsProbe
 	if pr.unit == "A" {
-		find = p.ampsProbe
+		find = ampsProbe
 	}
 	if find(s, name, &pr) {
 		return pr, true
@@ -156,7 +165,7 @@ func (p *plan) placesFor(s *Solution, unit string) string {
 		for i, b := range s.Branches {
 			names[i] = b.Name
 		}
-		return "supply, a lamp like D1, or a branch: " + strings.Join(names, ", ")
+		return "supply, the circuit's name, a lamp like D1, or a branch: " + strings.Join(names, ", ")
 	}
 	first, last := 1, 1
 	if n := len(s.Points); n > 0 {
@@ -165,8 +174,8 @@ func (p *plan) placesFor(s *Solution, unit string) string {
 	return fmt.Sprintf("a test point from TP%d to TP%d, a lamp like D1, a resistor like R1, or supply", first, last)
 }
 
-func (p *plan) ampsProbe(s *Solution, name string, pr *probe) bool {
-	if strings.EqualFold(name, "supply") {
+func ampsProbe(s *Solution, name string, pr *probe) bool {
+	if s.isSupply(name) {
 		pr.where, pr.expected = "the supply's current", floats(s.Total.Current)
 		pr.predict = (*state).total
 		return true
@@ -189,8 +198,8 @@ func (p *plan) ampsProbe(s *Solution, name string, pr *probe) bool {
 	return false
 }
 
-func (p *plan) voltsProbe(s *Solution, name string, pr *probe) bool {
-	if strings.EqualFold(name, "supply") {
+func voltsProbe(s *Solution, name string, pr *probe) bool {
+	if s.isSupply(name) {
 		pr.where, pr.expected, pr.predict = "the supply's voltage", floats(s.Supply.Terminal), (*state).terminal
 		return true
 	}
@@ -218,6 +227,12 @@ func (p *plan) voltsProbe(s *Solution, name string, pr *probe) bool {
 		}
 	}
 	return false
+}
+
+// isSupply reports whether a place is the supply: "supply", or the circuit's
+// own name.
+func (s *Solution) isSupply(name string) bool {
+	return strings.EqualFold(name, "supply") || s.Name != "" && strings.EqualFold(name, s.Name)
 }
 
 func floats[T ~float64](b Band[T]) Band[float64] {

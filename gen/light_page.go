@@ -1,0 +1,240 @@
+package gen
+
+import (
+	"fmt"
+	"strings"
+
+	"spruelight/gen/circuit"
+	"spruelight/gen/page"
+	"spruelight/gen/quantity"
+	"spruelight/gen/source"
+	"spruelight/gen/tally"
+	"spruelight/gen/wiring"
+)
+
+const (
+	lightingName = "lighting.html"
+	meterName    = "meter.html"
+)
+
+// drawLight draws every circuit, for a page and for a phone.
+func drawLight(w *work) {
+	for i := range w.light.circuits {
+		c := &w.light.circuits[i]
+		if !c.solution.Solved {
+			continue
+		}
+		id := fmt.Sprintf("circuit-%d", i+1)
+		c.diagram = w.circuitDrawing(id, &c.solution, wiring.Wide)
+		c.narrow = w.circuitDrawing(id+"-narrow", &c.solution, wiring.Narrow)
+	}
+}
+
+func (w *work) circuitDrawing(id string, s *circuit.Solution, width float64) *page.Drawing {
+	drawing := wiring.DiagramFor(id, *s, width)
+	if drawing == nil {
+		return nil
+	}
+	d := w.keep(id, drawing, elementTable(s))
+	return &d
+}
+
+// elementTable says the diagram in words: every part and what it joins.
+func elementTable(s *circuit.Solution) page.Table {
+	t := page.Table{Head: []string{"Part", "What", "From", "To"}}
+	for _, e := range s.Elements() {
+		t.Rows = append(t.Rows, []string{e.Ref, elementText(s, e), e.From, e.To})
+	}
+	return t
+}
+
+func elementText(s *circuit.Solution, e circuit.Element) string {
+	switch e.Kind {
+	case circuit.LampElement:
+		l := s.Branches[e.Branch].Lamps[e.Lamp]
+		if l.Place != "" {
+			return l.Model + ", " + l.Place
+		}
+		return l.Model
+	case circuit.SourceElement:
+		return "supply " + s.Circuit.Supply.Name.V
+	case circuit.DriverElement:
+		return "driver of " + s.Branches[e.Branch].Resistor.Set.String()
+	}
+	return string(e.Kind) + " of " + quantity.Round(float64(e.Ohms), 3) + " ohm"
+}
+
+// lightPages are the lighting page and the meter card, where a build has
+// circuits that could be worked out.
+func lightPages(w *work) []*page.Sheet {
+	data := page.Lighting{Build: w.run.buildCard(w), Bench: w.totals.State == tally.Bench, Path: w.place(lightingName), Meter: w.place(meterName)}
+	for _, a := range w.light.areas {
+		data.Areas = append(data.Areas, page.Heat(a))
+	}
+	var words []string
+	for i := range w.light.circuits {
+		c := &w.light.circuits[i]
+		if !c.solution.Solved {
+			continue
+		}
+		data.Circuits = append(data.Circuits, w.lightCircuit(i, c))
+		words = append(words, c.solution.Name)
+		for _, b := range c.solution.Branches {
+			words = append(words, b.Name, b.Ref)
+			for _, l := range b.Lamps {
+				words = append(words, l.Ref, l.Place, l.Model)
+			}
+		}
+	}
+	if len(data.Circuits) == 0 {
+		return nil
+	}
+	data.Shopping = w.shopping()
+	say := w.run.press.words.Say
+	name := w.build.Front.Name.V
+	text := name + " " + strings.Join(words, " ")
+	return []*page.Sheet{
+		{Path: w.place(lightingName), Kind: "lighting", Title: say("Lighting") + ": " + name, Data: data, Words: text,
+			Summary: name + ": circuits, lamps, resistors, meter card, and what happens when a lamp fails."},
+		{Path: w.place(meterName), Kind: "meter", Title: say("Meter card") + ": " + name, Data: data, Words: text,
+			Summary: name + ": what a multimeter should read at every test point."},
+	}
+}
+
+// lightCircuit prepares one circuit for the page.
+func (w *work) lightCircuit(i int, c *litCircuit) page.LightCircuit {
+	s := &c.solution
+	out := page.LightCircuit{Solution: s, ID: fmt.Sprintf("circuit-%d", i+1), Diagram: c.diagram, Narrow: c.narrow, Anchor: fmt.Sprintf("meter-%d", i+1),
+		Open: page.CellOf("supply, unloaded", s.Supply.Open, 1, "V"), Inside: quantity.Figure{Name: "inside resistance", Value: float64(s.Supply.Inside), Unit: "ohm", Digits: 2},
+		Card: page.Points(s), Life: page.Life(s.Cells), Faults: faultRows(s)}
+	if supply, ok := w.run.shop.Rack.Supplies.Get(s.Circuit.Supply.Name.V); ok {
+		out.Plug, out.SupplySource = supply.Plug.V, supply.Source.V
+	}
+	for _, f := range c.found {
+		out.Findings = append(out.Findings, lightRule(f))
+	}
+	for k := range s.Branches {
+		b := &s.Branches[k]
+		out.Rows = append(out.Rows, page.Branch(s, b))
+		if b.Control.Kind == circuit.Fade {
+			out.Fades = append(out.Fades, page.Fade(b.Name, circuit.FadeTable(float64(b.Control.Period)*3600/2, 11)))
+		}
+		for _, f := range b.Fibres {
+			out.Fibres = append(out.Fibres, page.FibreRow{FibreResult: f, Buy: quantity.Figure{Name: "to buy", Value: float64(f.Buy), Unit: "m", Digits: 2}})
+		}
+	}
+	out.Wires = wireRows(s)
+	for _, g := range s.Matched {
+		out.Pairs = append(out.Pairs, page.Pair(s, g))
+	}
+	for _, j := range s.Judged {
+		out.Readings = append(out.Readings, page.Reading(j, w.sittingOn(j.Reading.Taken)))
+	}
+	return out
+}
+
+// wireRows are the runs of wire that have a size: feeds, then leads.
+func wireRows(s *circuit.Solution) []page.WireRow {
+	var rows []page.WireRow
+	add := func(where string, r circuit.RunResult) {
+		if r.Run.Size.Set && r.Run.Length.Set {
+			rows = append(rows, page.Wire(where, r))
+		}
+	}
+	for _, j := range s.Junctions {
+		add("feed to "+j.Name, j.Feed)
+	}
+	for _, b := range s.Branches {
+		add("lead of "+b.Name, b.Lead)
+	}
+	return rows
+}
+
+// sittingOn finds the page of the sitting of a day.
+func (w *work) sittingOn(day string) string {
+	for _, s := range w.build.Sittings {
+		if s.Date.Format("2006-01-02") == day {
+			return w.run.places[s.File.Name].path
+		}
+	}
+	return ""
+}
+
+// faultRows tells failures branch by branch: lamps of one string fail alike.
+func faultRows(s *circuit.Solution) []page.FaultRow {
+	var rows []page.FaultRow
+	for _, f := range s.Faults {
+		b := &s.Branches[f.Branch]
+		row := page.FaultRow{Lamps: f.Lamp, Kind: string(f.Kind), Dark: f.Dark, Branch: b.Name}
+		for _, o := range f.Over {
+			row.Over = append(row.Over, fmt.Sprintf("%s %s", o.Lamp, milliamps(o.Current)))
+			row.Worse = row.Worse || o.Limit > 0 && o.Current > o.Limit
+		}
+		if f.Hottest > 0 {
+			row.Hottest = milliamps(f.Hottest)
+		}
+		if n := len(rows); n > 0 && !b.Parallel && rows[n-1].Branch == row.Branch {
+			// The same string, the other kind of failure: beside it.
+			if same := sameFault(rows, row); same != nil {
+				same.Lamps += ", " + row.Lamps
+				continue
+			}
+		}
+		rows = append(rows, row)
+	}
+	return rows
+}
+
+// sameFault finds a row of the same branch and kind with the same currents.
+func sameFault(rows []page.FaultRow, row page.FaultRow) *page.FaultRow {
+	for i := range rows {
+		r := &rows[i]
+		if r.Branch == row.Branch && r.Kind == row.Kind && r.Hottest == row.Hottest && len(r.Over) == len(row.Over) {
+			r.Dark = nil // told as "the rest of the string"
+			return r
+		}
+	}
+	return nil
+}
+
+func milliamps(i quantity.Amps) string { return quantity.Round(float64(i)*1000, 3) + " mA" }
+
+// lightRule joins a finding with the rule behind it.
+func lightRule(f source.Finding) page.RuleFinding {
+	out := page.RuleFinding{Finding: f}
+	for _, rules := range [][]source.Rule{circuit.Rules, lightRules} {
+		for _, r := range rules {
+			if r.Name == f.Rule {
+				out.Reason, out.Source = r.Reason, r.Source
+			}
+		}
+	}
+	return out
+}
+
+// lightLeaves leads from the build page on to its lighting.
+func lightLeaves(w *work) []page.Leaf {
+	lamps, circuits, current := 0, 0, quantity.Amps(0)
+	var found source.Findings
+	for i := range w.light.circuits {
+		s := &w.light.circuits[i].solution
+		if !s.Solved {
+			continue
+		}
+		circuits++
+		current += s.Total.Current.Nominal
+		found.Add(w.light.circuits[i].found...)
+		for _, b := range s.Branches {
+			lamps += len(b.Lamps)
+		}
+	}
+	if circuits == 0 {
+		return nil
+	}
+	words := w.run.press.words
+	leaf := page.Leaf{Name: words.Say("Lighting"), Path: w.place(lightingName), Facts: []string{words.Count(circuits, "circuit") + ", " + words.Count(lamps, "lamp"), milliamps(current)}}
+	if n := found.Count(source.Warn); n > 0 {
+		leaf.Facts = append(leaf.Facts, words.Count(n, "warning"))
+	}
+	return []page.Leaf{leaf}
+}

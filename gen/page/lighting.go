@@ -1,0 +1,253 @@
+package page
+
+import (
+	"fmt"
+
+	"spruelight/gen/circuit"
+	"spruelight/gen/quantity"
+)
+
+// Lighting is a build's page on its circuits, and its meter card.
+type Lighting struct {
+	Build    BuildCard
+	Bench    bool
+	Path     string // of the lighting page
+	Meter    string // of the meter card
+	Circuits []LightCircuit
+	Areas    []HeatRow
+	Shopping []circuit.Item
+}
+
+// LightCircuit is one circuit on the page.
+type LightCircuit struct {
+	*circuit.Solution
+	ID, Anchor   string
+	Diagram      *Drawing
+	Narrow       *Drawing // the same for a phone
+	Plug         string
+	SupplySource string
+	Open         Cell // the supply unloaded
+	Inside       quantity.Figure
+	Rows         []BranchRow
+	Card         []PointRow
+	Wires        []WireRow
+	Findings     []RuleFinding
+	Faults       []FaultRow
+	Fades        []FadeTable
+	Readings     []ReadingRow
+	Life         *LifeRow
+	Pairs        []PairRow
+	Fibres       []FibreRow
+}
+
+// Cell is a figure with its worst cases beside it.
+type Cell struct {
+	Main, Low, High quantity.Figure
+	Band            bool
+}
+
+// CellOf makes a cell of a band, in the unit that scale leads to.
+func CellOf[T ~float64](name string, b circuit.Band[T], scale float64, unit string) Cell {
+	figure := func(v T) quantity.Figure {
+		return quantity.Figure{Name: name, Value: float64(v) * scale, Unit: unit, Digits: 3}
+	}
+	return Cell{figure(b.Nominal), figure(b.Low), figure(b.High), b.Low != b.High}
+}
+
+// one makes a figure of a value without a band.
+func one[T ~float64](name string, v T, scale float64, unit string, digits int) quantity.Figure {
+	return quantity.Figure{Name: name, Value: float64(v) * scale, Unit: unit, Digits: digits}
+}
+
+// BranchRow is one branch in a circuit's table.
+type BranchRow struct {
+	*circuit.BranchResult
+	JunctionName          string
+	Want, Mean, Exact     quantity.Figure
+	Amps, Over, Warmth    Cell
+	Head, Lost            quantity.Figure
+	Rating                string
+	Rings                 []Ring
+	Lower, Higher         quantity.Figure // currents with the values beside the chosen one
+	LowerOhms, HigherOhms string
+	Limiter               string // what is shown for the resistor
+	Controlled            bool
+	LampRows              []LampRow
+}
+
+// LampRow is one lamp of a branch.
+type LampRow struct {
+	*circuit.LampResult
+	Drop     Cell
+	Amps     Cell
+	Light    quantity.Figure
+	RealSize quantity.Figure
+}
+
+// Ring is one colour ring of a resistor.
+type Ring struct {
+	Name   string
+	Colour quantity.Colour
+}
+
+// Branch prepares a branch of a solved circuit for its row.
+func Branch(s *circuit.Solution, b *circuit.BranchResult) BranchRow {
+	r := BranchRow{BranchResult: b, Want: one("wanted", b.Wanted, 1e3, "mA", 3), Mean: one("on average", b.Average, 1e3, "mA", 3), Exact: one("exactly", b.Resistor.Exact, 1, "ohm", 4),
+		Amps: CellOf("current", b.Current, 1e3, "mA"), Over: CellOf("volts over it", b.Resistor.Volts, 1, "V"), Warmth: CellOf("heat", b.Resistor.Heat, 1e3, "mW"),
+		Head: one("headroom", b.Headroom, 100, "%", 2), Lost: one("lost in wire", b.WireDrop, 1e3, "mV", 2), Controlled: b.Control.Kind != circuit.Steady}
+	if len(s.Junctions) > 1 {
+		r.JunctionName = s.Junctions[b.Junction].Name
+	}
+	switch b.Kind {
+	case circuit.Auto, circuit.Fixed:
+		r.Limiter, r.Rating = b.Resistor.Code, circuit.RatingText(b.Resistor.Rating)
+		r.Lower, r.LowerOhms = one("with the value below", b.Resistor.Below.Current, 1e3, "mA", 3), b.Resistor.Below.Ohms.Code()
+		r.Higher, r.HigherOhms = one("with the value above", b.Resistor.Above.Current, 1e3, "mA", 3), b.Resistor.Above.Ohms.Code()
+	case circuit.Driver:
+		r.Limiter = b.Resistor.Set.String()
+	}
+	for _, band := range b.Resistor.Bands {
+		var c quantity.Colour
+		if c.UnmarshalText([]byte(band.Hex)) == nil {
+			r.Rings = append(r.Rings, Ring{band.Colour, c})
+		}
+	}
+	for i := range b.Lamps {
+		l := &b.Lamps[i]
+		row := LampRow{LampResult: l, Drop: CellOf("forward voltage", l.Volts, 1, "V"), Amps: CellOf("current", l.Current, 1e3, "mA"), Light: one("intensity", l.Bright, 1e3, "mcd", 2)}
+		if l.FullSize > 0 {
+			row.RealSize = one("at full size", l.FullSize, 100, "cm", 2)
+		}
+		r.LampRows = append(r.LampRows, row)
+	}
+	return r
+}
+
+// PointRow is a test point on the meter card.
+type PointRow struct {
+	circuit.TestPoint
+	Volts Cell
+}
+
+// WireRow is a run of wire in use.
+type WireRow struct {
+	Where, Wire, Colour string
+	Length              quantity.Metres
+	Ohms, Current, Drop quantity.Figure
+}
+
+// Wire prepares a run for its row.
+func Wire(where string, r circuit.RunResult) WireRow {
+	name := r.Run.Name.V
+	if name == "" {
+		name = r.Run.Size.V.String()
+	}
+	return WireRow{Where: where, Wire: name, Colour: r.Run.Colour.V, Length: r.Run.Length.V,
+		Ohms: one("resistance there and back", r.Ohms, 1, "ohm", 2), Current: one("current", r.Current, 1e3, "mA", 3), Drop: one("drop", r.Drop, 1e3, "mV", 2)}
+}
+
+// LifeRow is how long the cells last.
+type LifeRow struct {
+	*circuit.CellLife
+	End, Half   Cell
+	Ends, Draws quantity.Figure
+}
+
+// Life prepares a circuit's cells for the page.
+func Life(l *circuit.CellLife) *LifeRow {
+	if l == nil {
+		return nil
+	}
+	row := &LifeRow{CellLife: l, End: CellOf("until empty", l.ToEnd, 1, "h"), Half: CellOf("until half the light", l.ToHalf, 1, "h"),
+		Ends: one("end voltage", l.Ends, 1, "V", 3), Draws: one("draws", l.Draws, 1e3, "mA", 3)}
+	for _, c := range []*Cell{&row.End, &row.Half} {
+		c.Main.Digits, c.Low.Digits, c.High.Digits = 2, 2, 2
+	}
+	return row
+}
+
+// PairRow is a group of branches that should look alike.
+type PairRow struct {
+	circuit.MatchedGroup
+	Members []string
+	Times   Cell
+	Limit   quantity.Figure
+}
+
+// Pair prepares a matched group for its row.
+func Pair(s *circuit.Solution, g circuit.MatchedGroup) PairRow {
+	row := PairRow{MatchedGroup: g, Times: CellOf("brightest to dimmest", circuit.Band[float64]{Nominal: g.Ratio, Low: 1, High: g.Worst}, 1, ""), Limit: one("shows from", g.Threshold, 1, "", 3)}
+	for _, i := range g.Branches {
+		row.Members = append(row.Members, s.Branches[i].Name)
+	}
+	return row
+}
+
+// FibreRow is a bundle of fibres.
+type FibreRow struct {
+	circuit.FibreResult
+	Buy quantity.Figure
+}
+
+// HeatRow is the heat set free in an area.
+type HeatRow struct {
+	circuit.AreaHeat
+	Warmth, Warmer quantity.Figure
+}
+
+// Heat prepares an area's heat for its row.
+func Heat(a circuit.AreaHeat) HeatRow {
+	return HeatRow{a, one("heat", a.Heat, 1e3, "mW", 2), one("warmer by about", a.Rise, 1, "K", 2)}
+}
+
+// FaultRow is what the failure of one lamp, or of any of a string, does.
+type FaultRow struct {
+	Lamps, Kind, Branch string
+	Dark                []string
+	Over                []string // lamps above their rating, with their currents
+	Worse               bool     // above an absolute limit
+	Hottest             string
+}
+
+// FadeTable is the steps of a fade from dark to full.
+type FadeTable struct {
+	Branch string
+	Steps  []FadeRow
+}
+
+// FadeRow is one step of a fade.
+type FadeRow struct {
+	After, Duty quantity.Figure
+	Level       int
+}
+
+// Fade prepares the steps of a fade.
+func Fade(branch string, steps []circuit.FadeStep) FadeTable {
+	t := FadeTable{Branch: branch}
+	for _, s := range steps {
+		t.Steps = append(t.Steps, FadeRow{one("after", s.Seconds, 1, "s", 2), one("duty", s.Duty, 100, "%", 3), s.Level})
+	}
+	return t
+}
+
+// ReadingRow is a reading beside what was expected.
+type ReadingRow struct {
+	circuit.JudgedReading
+	Read    quantity.Figure
+	Expect  Cell
+	Sitting string // path of the page that tells of it
+}
+
+// Reading prepares a judged reading for its row.
+func Reading(j circuit.JudgedReading, sitting string) ReadingRow {
+	return ReadingRow{j, one("read", j.Value, 1, j.Unit, 3), CellOf("expected", j.Expected, 1, j.Unit), sitting}
+}
+
+// Points prepares the test points of a meter card.
+func Points(s *circuit.Solution) []PointRow {
+	var rows []PointRow
+	for _, p := range s.Points {
+		rows = append(rows, PointRow{p, CellOf(fmt.Sprintf("TP%d", p.Number), p.Volts, 1, "V")})
+	}
+	return rows
+}
