@@ -1,0 +1,41 @@
+package main
+
+import (
+	"os"
+
+	"spruelight/gen"
+
+	"github.com/spf13/cobra"
+)
+
+// commissionSum works out a build's commission.
+func commissionSum(c *common) *cobra.Command {
+	return &cobra.Command{
+		Use:   "commission <build>",
+		Short: "What work for a client is quoted at, and what an hour of it really brought",
+		Long: "Works out the commission written in a build's build.md. These figures are kept off the site\n" +
+			"unless the build says publish: yes; here they are shown to the keeper of the bench.",
+		Example: "  spruelight reckon commission lanternhouse",
+		Args:    exactlyOne("a build, like lanternhouse"),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			dir, err := c.folder(nil)
+			if err != nil {
+				return err
+			}
+			env, done, err := c.env(dir, nil)
+			if err != nil {
+				return err
+			}
+			defer done()
+			a, found, err := gen.ReckonCommission(cmd.Context(), env, args[0])
+			if err != nil {
+				return err
+			}
+			printFindings(os.Stderr, found, colourful(os.Stderr))
+			if found.Stops() || len(a.Says) == 0 {
+				return errFindings
+			}
+			return c.answer(cmd.OutOrStdout(), a)
+		},
+	}
+}
