@@ -8,6 +8,7 @@ import (
 
 	"spruelight/gen/journal"
 	"spruelight/gen/page"
+	"spruelight/gen/quantity"
 	"spruelight/gen/source"
 	"spruelight/gen/tally"
 )
@@ -110,7 +111,7 @@ func (r *run) notes(w *work, s *journal.Sitting) tally.Notes {
 	n.Lists = []tally.NoteList{
 		{Head: "Kit", Lines: w.kitLines()},
 		{Head: "Paints", Lines: w.coatLines(s)},
-		{Head: "Lamps and resistors", Lines: w.lightLines()},
+		{Head: "Lamps and resistors", Lines: w.branchLines()},
 		{Head: "Tools", Lines: words(s.Front.Tools)},
 	}
 	n.Links = r.noteLinks(w, s)
@@ -166,6 +167,29 @@ func (w *work) coatLines(s *journal.Sitting) []string {
 			line += ", thinned " + c.Thinned.V.String()
 		}
 		lines = append(lines, line)
+	}
+	return lines
+}
+
+// branchLines are the lamps with the resistors that were worked out for them;
+// the lamps alone where there is no operating point.
+func (w *work) branchLines() []string {
+	var lines []string
+	for _, c := range w.light.circuits {
+		if !c.solution.Solved {
+			return w.lightLines()
+		}
+		for _, b := range c.solution.Branches {
+			var lamps []string
+			for _, l := range b.Lamps {
+				lamps = append(lamps, l.Ref+" "+w.lampName(l.Model))
+			}
+			line := strings.Join(lamps, ", ") + ": " + quantity.Round(1000*float64(b.Current.Nominal), 2) + " mA"
+			if b.Resistor.Ohms > 0 {
+				line += " through " + b.Ref + " " + b.Resistor.Ohms.Code()
+			}
+			lines = append(lines, line)
+		}
 	}
 	return lines
 }
