@@ -182,7 +182,7 @@ func sittingText(stage string, copies []Copy, dir string) string {
 	}
 	b.WriteString(`# coats: [{area: hull inside, coat: black, at: "19:30"}]
 # readings: [{at: saloon fore, current: 9.6 mA}]
-# lit: [D1, D2]
+# lit: [D1]
 # closed: [hull inside]
 # parts: [{part: C14, event: spare used}]
 # spent: [{on: enamelled wire, price: 6.50 EUR}]
