@@ -54,6 +54,7 @@ func (w *work) photoNames() []source.Value[string] {
 		}
 	}
 	add(w.build.Front.Lead)
+	add(w.build.Front.Repair.Photo)
 	for _, c := range w.build.Front.Choices {
 		for _, o := range c.Options {
 			add(o.Photo)

@@ -101,6 +101,7 @@ func (s *secrets) reveal(b *journal.Build) {
 		}
 	}
 	drop(&b.Front.Lead)
+	drop(&b.Front.Repair.Photo)
 	for i := range b.Front.Choices {
 		for j := range b.Front.Choices[i].Options {
 			drop(&b.Front.Choices[i].Options[j].Photo)

@@ -32,6 +32,7 @@ func (w *Workshop) checkBuild(fsys fs.FS, b *Build) source.Findings {
 	found.Add(w.checkNames(b)...)
 	found.Add(w.checkFinish(fsys, b)...)
 	found.Add(w.checkRecord(fsys, b)...)
+	found.Add(checkRepair(fsys, b)...)
 	return found
 }
 
