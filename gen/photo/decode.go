@@ -21,8 +21,9 @@ func decode(data []byte, h *header) (image.RGBA64Image, error) {
 	var err error
 	switch h.format {
 	case JPEG:
-		if err := checkEnd(data); err != nil {
-			return nil, err
+		// Decoders differ in whether they say that the end is missing.
+		if _, whole := pictureEnd(data, 2); !whole {
+			return nil, truncated()
 		}
 		img, err = decodeJPEG(data, h)
 	case PNG:

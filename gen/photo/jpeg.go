@@ -2,7 +2,6 @@ package photo
 
 import (
 	"bytes"
-	"encoding/binary"
 	"fmt"
 	"io"
 	"slices"
@@ -194,40 +193,6 @@ func (j *jpegHeader) ordinary() bool {
 	}
 	return j.components == 3 && j.sampling[1] == 0x11 && j.sampling[2] == 0x11 &&
 		slices.Contains([]byte{0x11, 0x21, 0x12, 0x22, 0x41, 0x42}, j.sampling[0])
-}
-
-// checkEnd walks the scans of a whole JPEG and reports where its end marker is
-// missing: decoders differ in whether they say so.
-func checkEnd(data []byte) error {
-	scan := false
-	for i := 2; i+1 < len(data); {
-		if scan {
-			next := bytes.IndexByte(data[i:], 0xff)
-			if next < 0 {
-				break
-			}
-			i += next
-		}
-		if i+1 >= len(data) || data[i] != 0xff {
-			break
-		}
-		marker := int(data[i+1])
-		switch {
-		case marker == 0xff:
-			i++
-		case marker == markerEOI:
-			return nil
-		case marker == 0 && scan, marker >= markerRST0 && marker <= markerSOI, marker == markerTEM:
-			i += 2
-		default:
-			if i+3 >= len(data) {
-				return truncated()
-			}
-			scan = marker == markerSOS
-			i += 2 + int(binary.BigEndian.Uint16(data[i+2:]))
-		}
-	}
-	return truncated()
 }
 
 func truncated() error {

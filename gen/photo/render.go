@@ -38,10 +38,10 @@ func produce(ctx context.Context, data []byte, recipe Recipe) (Set, []made, erro
 	if err != nil {
 		return Set{}, nil, err
 	}
-	img = nil
 	renditions := make([]made, len(pictures))
 	for i, p := range pictures {
 		upright := turn(p.store(s.matrix), set.Info.Orientation)
+		p.free()
 		if i == 0 {
 			if set.Placeholder, err = placeholder(upright); err != nil {
 				return Set{}, nil, err

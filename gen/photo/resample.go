@@ -1,6 +1,9 @@
 package photo
 
-import "math"
+import (
+	"math"
+	"sync"
+)
 
 // kernel is the weight of a sample at a distance, in samples of the result.
 type kernel struct {
@@ -79,12 +82,28 @@ type light struct {
 	Size
 	plane  [3][]float32
 	points bool // small lamps on black make up a good part of it (see settle)
+	buffer *[]float32
 }
 
+// lights keeps the buffers of pictures that are done with: they are large, and
+// making one anew means clearing it.
+var lights sync.Pool
+
+// newLight returns a picture whose samples are not yet set.
 func newLight(s Size) *light {
 	n := s.Width * s.Height
-	b := make([]float32, 3*n)
-	return &light{Size: s, plane: [3][]float32{b[:n:n], b[n : 2*n : 2*n], b[2*n:]}}
+	b, _ := lights.Get().(*[]float32)
+	if b == nil || cap(*b) < 3*n {
+		b = new(make([]float32, 3*n))
+	}
+	p := (*b)[:3*n]
+	return &light{Size: s, plane: [3][]float32{p[:n:n], p[n : 2*n : 2*n], p[2*n:]}, buffer: b}
+}
+
+// free gives the picture's buffer back; it must not be used any more.
+func (l *light) free() {
+	lights.Put(l.buffer)
+	l.plane = [3][]float32{}
 }
 
 func (l *light) size() Size { return l.Size }

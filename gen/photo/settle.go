@@ -17,25 +17,29 @@ const (
 // settle leaves no sample below zero, and notes whether the picture lives on
 // points of light.
 func (l *light) settle() {
-	var all, taken float64
+	taken := 0.0
 	for _, plane := range l.plane {
-		for y := range l.Height {
-			sum := float32(0)
-			for x, v := range plane[y*l.Width : (y+1)*l.Width] {
-				sum += v
-				if v >= 0 {
-					continue
-				}
-				plane[y*l.Width+x] = 0
+		for i, v := range plane {
+			if v < 0 {
+				plane[i] = 0
 				if v < settleFrom {
-					l.take(plane, x, y, -v)
+					l.take(plane, i%l.Width, i/l.Width, -v)
 					taken -= float64(v)
 				}
 			}
-			all += float64(sum)
 		}
 	}
-	l.points = taken > pointsFrom*all
+	l.points = taken > 0 && taken > pointsFrom*l.sum()
+}
+
+func (l *light) sum() float64 {
+	all := 0.0
+	for _, plane := range l.plane {
+		for _, v := range plane {
+			all += float64(v)
+		}
+	}
+	return all
 }
 
 // pointsFrom is the share of a picture's light that is settled in one that

@@ -1,6 +1,7 @@
 package photo
 
 import (
+	"bytes"
 	"encoding/binary"
 	"fmt"
 )
@@ -56,7 +57,7 @@ func (h *header) readWebPChunk(w *walker, kind string, length, padded int64) err
 			return err
 		}
 		if kind == "EXIF" {
-			h.exif = body
+			h.exif = bytes.TrimPrefix(body, []byte("Exif\x00\x00")) // some programs keep JPEG's mark
 		} else {
 			h.icc = body
 		}
