@@ -23,15 +23,16 @@ import (
 //
 // A photo whose size and time are those of the last run is not read at all.
 type Cache struct {
-	store  store
-	most   int64
-	folder string // "" in memory
-	index  string // path of the index, "" in memory
+	store store
+	spare memoryStore // what the folder did not take
+	most  int64
+	index string // path of the index, "" in memory
 
 	flight singleflight.Group
 	now    func() time.Time
 
 	mu   sync.Mutex
+	full error           // why the folder took no more
 	seen map[string]seen // photos as the index has them, by name
 	used map[string]seen // photos of this session
 	kept map[string]bool // entries of this session
@@ -50,7 +51,7 @@ func OpenCache(folder, workshop string, maxBytes int64) (*Cache, error) {
 		return nil, fmt.Errorf("photo cache: %w", err)
 	}
 	c := newCache(s, maxBytes)
-	c.folder, c.index = folder, indexPath(folder, workshop)
+	c.index = indexPath(folder, workshop)
 	c.seen = readIndex(c.index)
 	return c, nil
 }
@@ -112,12 +113,19 @@ func (j job) read(stat fs.FileInfo) (Set, error) {
 		return set, nil
 	}
 	// Two workers with the same picture under two names make it once.
-	_, err, _ = j.cache.flight.Do(j.entry(content), func() (any, error) { return nil, j.make(data, content) })
+	made := false
+	_, err, _ = j.cache.flight.Do(j.entry(content), func() (any, error) {
+		if _, err := j.reuse(content); err == nil { // meanwhile the other has
+			return nil, nil
+		}
+		made = true
+		return nil, j.make(data, content)
+	})
 	if err != nil {
 		return Set{}, err
 	}
 	set, err := j.reuse(content)
-	set.Reused = false
+	set.Reused = !made
 	return set, err
 }
 
@@ -152,10 +160,7 @@ func (j job) make(data []byte, content string) error {
 	if err != nil {
 		return err
 	}
-	if err := j.cache.store.put(j.entry(content), entry); err != nil {
-		return fmt.Errorf("photo cache: %w", err)
-	}
-	return nil
+	return j.cache.put(j.entry(content), entry)
 }
 
 // reuse returns what the cache has, or an error where it has nothing sound.
@@ -186,6 +191,7 @@ func (j job) fetch(content string, begin int64, s stored) ([]byte, error) {
 		return b, nil
 	}
 	j.cache.store.remove(entry)
+	j.cache.spare.remove(entry)
 	data, err := readPhoto(j.fsys, j.name, j.recipe.Limits)
 	if err != nil {
 		return nil, err
@@ -240,9 +246,30 @@ func (c *Cache) keep(entry string) {
 	c.kept[entry] = true
 }
 
+// put stores an entry. A disk that is full or must not be written to is no
+// reason to stop: the entry then stays in memory, and Flush says so.
+func (c *Cache) put(entry string, b []byte) error {
+	err := c.store.put(entry, b)
+	if err == nil {
+		return nil
+	}
+	c.mu.Lock()
+	c.full = err
+	c.mu.Unlock()
+	return c.spare.put(entry, b)
+}
+
+func (c *Cache) open(entry string) (content, int64, error) {
+	f, size, err := c.store.open(entry)
+	if err != nil {
+		return c.spare.open(entry)
+	}
+	return f, size, nil
+}
+
 // describe reads the description of an entry and marks it as used.
 func (c *Cache) describe(entry string) (description, int64, error) {
-	f, size, err := c.store.open(entry)
+	f, size, err := c.open(entry)
 	if err != nil {
 		return description{}, 0, err
 	}
@@ -256,7 +283,7 @@ func (c *Cache) describe(entry string) (description, int64, error) {
 
 // load reads n bytes of an entry.
 func (c *Cache) load(entry string, offset, n int64) ([]byte, error) {
-	f, size, err := c.store.open(entry)
+	f, size, err := c.open(entry)
 	if err != nil {
 		return nil, err
 	}
@@ -274,16 +301,20 @@ func (c *Cache) load(entry string, offset, n int64) ([]byte, error) {
 
 // Flush writes down which photos were seen and removes the entries used longest
 // ago, those of this session last, until the cache is within its bound. Call it
-// when the renditions have been read.
+// at the end of a run. An error says why results of this run were not kept;
+// they are sound all the same.
 func (c *Cache) Flush() error {
 	c.mu.Lock()
 	defer c.mu.Unlock()
-	if c.index != "" && len(c.used) > 0 {
-		if err := writeIndex(c.index, c.used); err != nil {
-			return fmt.Errorf("photo cache: %w", err)
-		}
+	err := c.full
+	if c.index != "" && len(c.used) > 0 && err == nil {
+		err = writeIndex(c.index, c.used)
 	}
-	if err := c.store.prune(c.most, c.kept, c.now()); err != nil {
+	if err == nil {
+		err = c.store.prune(c.most, c.kept, c.now())
+	}
+	c.full = nil
+	if err != nil {
 		return fmt.Errorf("photo cache: %w", err)
 	}
 	return nil

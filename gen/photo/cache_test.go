@@ -2,10 +2,15 @@ package photo
 
 import (
 	"bytes"
+	"context"
+	"errors"
+	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
+	"sync"
+	"sync/atomic"
 	"testing"
 	"time"
 )
@@ -276,5 +281,121 @@ func TestCacheFolderMayBeDeleted(t *testing.T) {
 		if err := c.Flush(); err != nil {
 			t.Error(err)
 		}
+	}
+}
+
+// A cache that cannot be written costs nothing but the next run's time.
+func TestCacheThatCannotBeWritten(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "cache")
+	c := open(t, dir, 0)
+	if err := os.RemoveAll(dir); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(dir, nil, 0o644); err != nil { // a file where the folder was
+		t.Fatal(err)
+	}
+	photos := folder(map[string][]byte{"a.jpg": asJPEG(t, bench(300, 300))})
+	for i := range 2 {
+		set, err := c.Make(t.Context(), photos, "a.jpg", DefaultRecipe())
+		if err != nil || set.Reused != (i == 1) {
+			t.Fatalf("%v, reused %v", err, set.Reused)
+		}
+		if _, err := set.Renditions[0].Read(); err != nil {
+			t.Error(err)
+		}
+	}
+	if err := c.Flush(); err == nil {
+		t.Error("Flush says nothing")
+	}
+}
+
+// Workers and processes may share a cache: the same photo under many names is
+// made once in a process, and two processes do not disturb each other.
+func TestCacheIsShared(t *testing.T) {
+	dir := t.TempDir()
+	files := map[string][]byte{}
+	same := asJPEG(t, bench(400, 300))
+	for i := range 12 {
+		files[fmt.Sprintf("%d.jpg", i)] = same
+		files[fmt.Sprintf("%d-own.jpg", i)] = asJPEG(t, bench(300+i, 200))
+	}
+	photos := folder(files)
+	var made atomic.Int64
+	var group sync.WaitGroup
+	for range 2 { // two processes
+		c := open(t, dir, 0)
+		for i := range 12 {
+			group.Go(func() {
+				for _, name := range []string{fmt.Sprintf("%d.jpg", i), fmt.Sprintf("%d-own.jpg", i)} {
+					set, err := c.Make(t.Context(), photos, name, DefaultRecipe())
+					if err != nil {
+						t.Error(err)
+						return
+					}
+					if !set.Reused {
+						made.Add(1)
+					}
+					for _, r := range set.Renditions {
+						if _, err := r.Read(); err != nil {
+							t.Error(err)
+						}
+					}
+				}
+				if err := c.Flush(); err != nil {
+					t.Error(err)
+				}
+			})
+		}
+	}
+	group.Wait()
+	if n := len(entriesOf(t, dir)); n != 13 {
+		t.Errorf("%d entries, want 13", n)
+	}
+	if n := made.Load(); n > 26 {
+		t.Errorf("%d photos made by two processes, want 26 at most", n)
+	}
+}
+
+// A run that was called off leaves nothing half made.
+func TestCancelled(t *testing.T) {
+	dir := t.TempDir()
+	ctx, cancel := context.WithCancel(t.Context())
+	cancel()
+	_, err := open(t, dir, 0).Make(ctx, folder(map[string][]byte{"a.jpg": asJPEG(t, bench(300, 300))}), "a.jpg", DefaultRecipe())
+	if !errors.Is(err, context.Canceled) || len(entriesOf(t, dir)) != 0 {
+		t.Errorf("%v, %d entries", err, len(entriesOf(t, dir)))
+	}
+}
+
+// BenchmarkNothingToDo asks for 1000 photos that the cache has.
+func BenchmarkNothingToDo(b *testing.B) {
+	root := b.TempDir()
+	for i := range 1000 {
+		path := filepath.Join(root, fmt.Sprintf("%d.jpg", i))
+		if err := os.WriteFile(path, asJPEG(b, bench(40+i%100, 40+i/100)), 0o644); err != nil {
+			b.Fatal(err)
+		}
+		if err := os.Chtimes(path, longAgo, longAgo); err != nil {
+			b.Fatal(err)
+		}
+	}
+	dir := b.TempDir()
+	run := func() {
+		c, err := OpenCache(dir, root, 0)
+		if err != nil {
+			b.Fatal(err)
+		}
+		for i := range 1000 {
+			if _, err := c.Make(b.Context(), os.DirFS(root), fmt.Sprintf("%d.jpg", i), DefaultRecipe()); err != nil {
+				b.Fatal(err)
+			}
+		}
+		if err := c.Flush(); err != nil {
+			b.Fatal(err)
+		}
+	}
+	run()
+	for b.Loop() {
+		run()
 	}
 }

@@ -17,6 +17,9 @@ import (
 // looked up among those registered, so that no TIFF or BMP reader can be
 // reached, whichever package registered one.
 func decode(data []byte, h *header) (image.RGBA64Image, error) {
+	if h.hollow(int64(len(data))) {
+		return nil, problem(RuleDamaged, remedyExport, "claims %s pixels in a file of %d bytes, which cannot hold them", h.size, len(data))
+	}
 	var img image.Image
 	var err error
 	switch h.format {
@@ -43,6 +46,20 @@ func decode(data []byte, h *header) (image.RGBA64Image, error) {
 		return nil, undecodable(fmt.Errorf("pixels of an unknown kind %T", img))
 	}
 	return deep, nil
+}
+
+// hollow reports whether a file is too small for the pixels that its header
+// claims, so that nothing is set aside for them. A JPEG spends a bit or more on
+// each block of 8 × 8 samples, and zlib packs at most 1032 bytes into one (RFC
+// 1951: a match of 258 bytes in two bits). A WebP of one colour may be tiny.
+func (h *header) hollow(bytes int64) bool {
+	switch h.format {
+	case JPEG:
+		return bytes*8 < h.size.Pixels()/64
+	case PNG:
+		return bytes*1032 < h.size.Pixels()*int64(h.png.bits)/8
+	}
+	return false
 }
 
 // guarded runs a decoder on what may be made to crash it.

@@ -102,7 +102,7 @@ func DefaultRecipe() Recipe { return Recipe{Edges: []int{320, 800, 1600}, Qualit
 
 // encoderVersion changes whenever the same recipe gives other bytes, so that
 // what an older program cached is made again.
-const encoderVersion = 1
+const encoderVersion = 2
 
 // ID names everything that decides the bytes of a rendition, apart from the photo.
 func (r Recipe) ID() string {

@@ -16,8 +16,18 @@ type made struct {
 	bytes  []byte
 }
 
-// produce makes everything of a photo's bytes.
-func produce(ctx context.Context, data []byte, recipe Recipe) (Set, []made, error) {
+// produce makes everything of a photo's bytes. Whatever a hostile file may
+// make a library do, the run goes on.
+func produce(ctx context.Context, data []byte, recipe Recipe) (set Set, renditions []made, err error) {
+	defer func() {
+		if r := recover(); r != nil {
+			set, renditions, err = Set{}, nil, problem(RuleDamaged, remedyExport, "cannot be worked on (%v)", r)
+		}
+	}()
+	return work(ctx, data, recipe)
+}
+
+func work(ctx context.Context, data []byte, recipe Recipe) (Set, []made, error) {
 	h, err := readHeader(bytes.NewReader(data), int64(len(data)), recipe.Limits)
 	if err != nil {
 		return Set{}, nil, err
