@@ -10,6 +10,7 @@ import (
 	"spruelight/gen/paint"
 	"spruelight/gen/quantity"
 	"spruelight/gen/source"
+	"spruelight/gen/tally"
 )
 
 // finishWork is what the finish topic works out of one build.
@@ -310,3 +311,10 @@ func (w *work) handSheets() {
 
 // lampRef is the reference of a lamp by its number through all circuits.
 func lampRef(number int) string { return "D" + strconv.Itoa(number) }
+
+// drying reports whether clocks still run for the build: what its pages say
+// then changes with the moment alone.
+func (w *work) drying() bool {
+	r := &w.finish.result
+	return w.totals.State == tally.Bench && paint.Drying(r.Areas, r.Moment)
+}

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"spruelight/gen/circuit"
 	"spruelight/gen/journal"
 	"spruelight/gen/paint"
 	"spruelight/gen/quantity"
@@ -43,9 +44,11 @@ func (w *work) handClosing(a *journal.Area) paint.Closing {
 		for i := range c.Branches {
 			branch := &c.Branches[i]
 			inside := false
+			var refs []string
 			for _, l := range branch.Lamps {
 				number++
 				ref := lampRef(number)
+				refs = append(refs, ref)
 				at := slices.IndexFunc(a.Encloses, func(v journal.Text) bool { return v.V == ref })
 				if at < 0 {
 					continue
@@ -56,7 +59,7 @@ func (w *work) handClosing(a *journal.Area) paint.Closing {
 			if !inside {
 				continue
 			}
-			out.Readings = append(out.Readings, w.readingOf(branch))
+			out.Readings = append(out.Readings, w.readingOf(branch, refs))
 			out.Unreachable = append(out.Unreachable, leadText(branch))
 			if c.Entry.Set && !slices.Contains(entries, c.Entry.V) {
 				entries = append(entries, c.Entry.V)
@@ -94,22 +97,41 @@ func leadText(b *journal.Branch) string {
 	return text
 }
 
-// readingOf returns the last reading taken on a branch.
-func (w *work) readingOf(b *journal.Branch) paint.EnclosedReading {
+// readingOf returns the last reading taken on a branch or at one of its lamps,
+// judged against the band that the light topic worked out; one that could not
+// be judged, for want of an operating point, counts as it was written.
+func (w *work) readingOf(b *journal.Branch, refs []string) paint.EnclosedReading {
 	out := paint.EnclosedReading{At: b.Name.V, Where: b.Name.At}
 	for _, s := range w.build.Sittings {
 		for _, r := range s.Front.Read {
-			if r.Where.V != b.Name.V {
+			if r.Where.V != b.Name.V && !slices.Contains(refs, r.Where.V) {
 				continue
 			}
-			out.Where, out.Within = r.At, true
+			out.Where, out.Within, out.Band = r.At, true, ""
 			switch {
 			case r.Current.Set:
 				out.Text = r.Current.V.String()
 			case r.Volts.Set:
 				out.Text = r.Volts.V.String()
 			}
+			if j := w.judged(r.At); j != nil {
+				band := quantity.Figure{Value: j.Expected.Nominal, Low: j.Expected.Low, High: j.Expected.High, Unit: j.Unit, Digits: 3}
+				out.Within, out.Band = j.Within, band.Range()
+			}
 		}
 	}
 	return out
+}
+
+// judged returns what the light topic says of the reading at a place.
+func (w *work) judged(at source.Span) *circuit.JudgedReading {
+	for i := range w.light.circuits {
+		judged := w.light.circuits[i].solution.Judged
+		for k := range judged {
+			if judged[k].Reading.At == at {
+				return &judged[k]
+			}
+		}
+	}
+	return nil
 }

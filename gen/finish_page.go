@@ -27,7 +27,7 @@ func drawFinish(w *work) {
 		d := w.keep(id, paint.Section(id, a, f.otherFace(a)), sectionTable(a))
 		f.sections[a.Name] = &d
 	}
-	if w.totals.State == tally.Bench && paint.Drying(f.result.Areas, f.result.Moment) {
+	if w.drying() {
 		f.timeline, f.narrow = w.clock("curing", 760), w.clock("curing-narrow", phoneWidth)
 	}
 }

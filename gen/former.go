@@ -56,7 +56,7 @@ func (f *former) take(r *run) []*work {
 	works := make([]*work, len(r.shop.Builds))
 	for i, b := range r.shop.Builds {
 		works[i] = &work{run: r, build: b}
-		if f == nil || f.touched[b.Slug] || f.works[b.Slug] == nil || f.run.hidden.holds(b) {
+		if f == nil || f.touched[b.Slug] || f.works[b.Slug] == nil || f.run.hidden.holds(b) || f.works[b.Slug].drying() {
 			continue
 		}
 		kept := *f.works[b.Slug] // a copy: the former pass may still be shown
