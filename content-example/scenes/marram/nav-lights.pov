@@ -1,0 +1,11 @@
+// Running lights on test, seen from ahead: green to starboard (left of the picture), red to port, white at the masthead.
+#version 3.7;
+#include "all.inc"
+#include "marram.inc"
+#include "dark.inc"
+Studio(1)
+Shoot(<330,96,-96>, <-6,66,0>, 36, <20,60,0>, 6)
+Mat(450, 300, <0,0,20>, 6) Table(-2.2)
+plane { x, -420 pigment { srgb <0.5,0.5,0.5> } finish { F_Matt } }
+Bench_Night(3.4)
+union { union { MR_Model(0, 0.8, 0.7, 1.0, 0.9, 62, 24) } MR_Cradle() rotate y*4 translate y*16 }
