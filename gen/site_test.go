@@ -261,7 +261,7 @@ func TestAtomFeed(t *testing.T) {
 		Author struct {
 			Name string `xml:"name"`
 		} `xml:"author"`
-		Entry  []struct {
+		Entry []struct {
 			ID      string `xml:"id"`
 			Content string `xml:"content"`
 		} `xml:"entry"`

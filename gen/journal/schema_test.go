@@ -132,7 +132,7 @@ var wrongFiles = []struct{ kind, text string }{
 	{"build", "name: x\nstate: bench\npaint: {hull: [{for: base}]}"}, {"build", "name: x\nstate: bench\npaint: {hull: [{coat: a, for: fun}]}"}, {"build", "name: x\nstate: bench\npaint: {hull: [{coat: a, thinned: half}]}"},
 	{"build", "name: x\nstate: bench\nparts: [{part: A1}]"}, {"build", "name: x\nstate: bench\nchoices: [{question: q}]"}, {"build", "name: x\nstate: bench\nspent: [{on: a}]"}, {"build", "name: x\nstate: bench\nspent: [{on: a, price: 9 euro}]"},
 	{"build", "name: x\nstate: bench\nmeasured: {length: long}"}, {"build", "name: x\nstate: bench\nproblems: [{seen: 2026-01-01}]"},
-	{"sitting", "hours: 3 h"}, {"sitting", "stage: lighting\nhours: 3"}, {"sitting", "stage: lighting\nhours: 1:30"}, {"sitting", "stage: lighting\nhors: 3 h"}, {"sitting", "stage: lighting\nphotos: [{alt: a}]"},
+	{"sitting", "hours: 3 h"}, {"sitting", "stage: lighting\nhours: 3"}, {"sitting", "stage: lighting\nhours: 1:30"}, {"sitting", "stage: lighting\nhors: 3 h"}, {"sitting", "stage: lighting\nphotos: [{fil: a}]"},
 	{"sitting", "stage: lighting\nphotos: [{file: a, atl: b}]"}, {"sitting", "stage: lighting\ncoats: [{area: a}]"}, {"sitting", "stage: lighting\ncoats: [{area: a, coat: b, at: noon}]"},
 	{"sitting", "stage: lighting\nreadings: [{current: 3 mA}]"}, {"sitting", "stage: lighting\nreadings: [{at: a, current: 3}]"}, {"sitting", "stage: lighting\nleaks: [{action: sealed}]"},
 	{"sitting", "stage: lighting\nparts: [{part: A1, event: eaten}]"}, {"sitting", "stage: lighting\nvideo: {length: \"1:00\"}"}, {"sitting", "stage: lighting\nvideo: {address: a, length: long}"},

@@ -90,7 +90,7 @@ func (b *Book) Print(site *Site, sheet *Sheet) ([]byte, source.Findings) {
 	if err := t.ExecuteTemplate(&out, "page", view); err != nil {
 		return nil, source.Findings{b.fault(err, sheet.Kind+".html")}
 	}
-	return out.Bytes(), nil
+	return admitData(out.Bytes()), nil
 }
 
 // Fragment runs one shared template, for markup inside a text.
