@@ -116,6 +116,7 @@ func (w *work) lightCircuit(i int, c *litCircuit) page.LightCircuit {
 	for k := range s.Branches {
 		b := &s.Branches[k]
 		out.Rows = append(out.Rows, page.Branch(s, b))
+		out.Starred = out.Starred || b.Assumed
 		if b.Control.Kind == circuit.Fade {
 			out.Fades = append(out.Fades, page.Fade(b.Name, circuit.FadeTable(float64(b.Control.Period)*3600/2, 11)))
 		}
@@ -160,12 +161,17 @@ func (w *work) sittingOn(day string) string {
 	return ""
 }
 
-// faultRows tells failures branch by branch: lamps of one string fail alike.
+// faultRows tells what is worth telling of failures: of strings and of lamps
+// side by side. Lamps of one string that fail alike share a row; a lamp alone
+// in its branch takes nothing with it, which one sentence on the page says.
 func faultRows(s *circuit.Solution) []page.FaultRow {
 	var rows []page.FaultRow
 	for _, f := range s.Faults {
 		b := &s.Branches[f.Branch]
-		row := page.FaultRow{Lamps: f.Lamp, Kind: string(f.Kind), Dark: f.Dark, Branch: b.Name}
+		if len(b.Lamps) == 1 && len(f.Dark) == 0 && len(f.Over) == 0 {
+			continue
+		}
+		row := page.FaultRow{Lamps: f.Lamp, Kind: string(f.Kind), Dark: f.Dark, Branch: b.Name, Rest: !b.Parallel && f.Kind == circuit.Open}
 		for _, o := range f.Over {
 			row.Over = append(row.Over, fmt.Sprintf("%s %s", o.Lamp, milliamps(o.Current)))
 			row.Worse = row.Worse || o.Limit > 0 && o.Current > o.Limit
@@ -173,24 +179,19 @@ func faultRows(s *circuit.Solution) []page.FaultRow {
 		if f.Hottest > 0 {
 			row.Hottest = milliamps(f.Hottest)
 		}
-		if n := len(rows); n > 0 && !b.Parallel && rows[n-1].Branch == row.Branch {
-			// The same string, the other kind of failure: beside it.
-			if same := sameFault(rows, row); same != nil {
-				same.Lamps += ", " + row.Lamps
-				continue
-			}
+		if same := sameFault(rows, row); same != nil && !b.Parallel {
+			same.Lamps += ", " + row.Lamps
+			continue
 		}
 		rows = append(rows, row)
 	}
 	return rows
 }
 
-// sameFault finds a row of the same branch and kind with the same currents.
+// sameFault finds a row of the same branch and kind with the same outcome.
 func sameFault(rows []page.FaultRow, row page.FaultRow) *page.FaultRow {
 	for i := range rows {
-		r := &rows[i]
-		if r.Branch == row.Branch && r.Kind == row.Kind && r.Hottest == row.Hottest && len(r.Over) == len(row.Over) {
-			r.Dark = nil // told as "the rest of the string"
+		if r := &rows[i]; r.Branch == row.Branch && r.Kind == row.Kind && r.Hottest == row.Hottest && len(r.Over) == len(row.Over) {
 			return r
 		}
 	}

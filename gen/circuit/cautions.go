@@ -11,8 +11,9 @@ import (
 const brightFrom quantity.Candelas = 5
 
 // fastFlash is the rate in Hz above which flashing can provoke seizures
-// (WCAG 2.2, 2.3.1: no more than three flashes in a second).
-const fastFlash = 3
+// (WCAG 2.2, 2.3.1: no more than three flashes in a second); from steadyFlash on
+// it looks steady (common practice).
+const fastFlash, steadyFlash = 3, 60
 
 // cautions are the warnings that this supply and these lamps call for.
 func (p *plan) cautions() []string {
@@ -33,7 +34,7 @@ func (p *plan) cautions() []string {
 	flashing, bright := false, false
 	for i := range p.branches {
 		bp := &p.branches[i]
-		flashing = flashing || bp.control.Kind == Blink && bp.control.Frequency > fastFlash
+		flashing = flashing || bp.control.Kind == Blink && bp.control.Frequency > fastFlash && bp.control.Frequency < steadyFlash
 		for _, l := range bp.lamps {
 			at := l.bright.Candelas
 			if l.bright.Amps > 0 && bp.wanted > 0 {

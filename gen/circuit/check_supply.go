@@ -128,8 +128,9 @@ func (p *plan) checkFlashes(b *BranchResult, i, k int, light ShownLight) {
 	}
 }
 
-// mostRipple is the ripple from which a camera shows bands.
-const mostRipple = 0.05
+// MostRipple is the ripple from which a camera shows bands (common practice, no
+// source).
+const MostRipple = 0.05
 
 // checkControl holds pulse dimming against the camera.
 func (p *plan) checkControl(b *BranchResult, i int) {
@@ -137,8 +138,8 @@ func (p *plan) checkControl(b *BranchResult, i int) {
 	if b.Control.Kind != PWM || !p.in.Camera.Set || b.Control.Frequency <= 0 || b.Control.Duty >= 1 {
 		return
 	}
-	if r := Ripple(float64(b.Control.Frequency), exposure); r > mostRipple {
-		p.found.Add(ruleBanding.At(p.branches[i].in.Control.At, fmt.Sprintf("dim with %s Hz or more, with a larger resistor, or expose longer", quantity.Round(1/(mostRipple*exposure), 2)),
+	if r := Ripple(float64(b.Control.Frequency), exposure); r > MostRipple {
+		p.found.Add(ruleBanding.At(p.branches[i].in.Control.At, fmt.Sprintf("dim with %s Hz or more, with a larger resistor, or expose longer", quantity.Round(1/(MostRipple*exposure), 2)),
 			"branch %q is dimmed at %v: %s pulses in an exposure of 1/%s s, a ripple of about %s", b.Name, b.Control.Frequency, quantity.Round(1/float64(r), 2), quantity.Round(1/exposure, 3), inPercent(r)))
 	}
 }

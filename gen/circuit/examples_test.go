@@ -173,23 +173,23 @@ func TestLampOnCoinCell(t *testing.T) {
 // between the two (capacities read off makers' graphs by kurokatta.org);
 // 9 V at 25 mA with 550 mAh 22 h; CR2032 at 0.19 mA with 235 mAh 1,237 h
 // (Energizer handbook 12006-A).
-func TestConstantLife(t *testing.T) {
+func TestSteadyLife(t *testing.T) {
 	for _, c := range []struct {
 		cell  string
 		amps  quantity.Amps
 		hours float64
 		share float64
 	}{{"LR6", 0.1, 26, 1e-9}, {"LR6", 0.5, 3.2, 1e-9}, {"LR6", 0.25, 8.12, 1e-3}, {"6LR61", 0.025, 22, 1e-9}, {"CR2032", 0.00019, 1237, 1e-3}} {
-		got, err := ConstantLife(c.cell, c.amps)
+		life, err := SteadyLife(Supply{Cells: written(c.cell)}, c.amps)
 		if err != nil {
 			t.Error(err)
 		}
-		near(t, c.cell, float64(got), c.hours, c.share*c.hours)
+		near(t, c.cell, float64(life.ToEnd.Nominal), c.hours, c.share*c.hours)
 	}
-	if _, err := ConstantLife("LR99", 0.1); err == nil {
+	if _, err := SteadyLife(Supply{Cells: written("LR99")}, 0.1); err == nil {
 		t.Error("an unknown cell has a life")
 	}
-	if _, err := ConstantLife("LR6", 0); err == nil {
+	if _, err := SteadyLife(Supply{Cells: written("LR6")}, 0); err == nil {
 		t.Error("no current empties a cell")
 	}
 }

@@ -2,6 +2,9 @@ package circuit
 
 import (
 	"fmt"
+	"maps"
+	"slices"
+	"strings"
 
 	"spruelight/gen/quantity"
 )
@@ -13,6 +16,7 @@ const (
 	bankEfficiency = 0.85
 	bankWorst      = 0.75
 	bankBest       = 0.90
+	bankSource     = "3.7 V × capacity × 85 % (75 to 90 %): common practice, no source"
 )
 
 // battery is a supply that empties, with everything for one whole supply.
@@ -74,7 +78,7 @@ func (p *plan) bankLife(st *state) *CellLife {
 		return quantity.Hours(bankVolts * float64(held) * share / (float64(p.supply.rated) * draws))
 	}
 	return &CellLife{Cells: "power bank", ToEnd: Band[quantity.Hours]{hours(bankEfficiency), hours(bankWorst), hours(bankBest)},
-		Draws: quantity.Amps(draws), Curve: "3.7 V × capacity × 85 % (75 to 90 %): common practice, no source"}
+		Draws: quantity.Amps(draws), Curve: bankSource}
 }
 
 // average is the current that a circuit draws over its controls' periods, in A.
@@ -246,15 +250,34 @@ func dimmest(now, fresh []float64) quantity.Share {
 	return quantity.Share(least)
 }
 
-// ConstantLife returns how long cells of a type give a constant current, in
-// hours, from the generic capacities: capacity at that current over it.
-func ConstantLife(cell string, i quantity.Amps) (quantity.Hours, error) {
-	c, ok := cellTypes[cell]
-	if !ok {
-		return 0, fmt.Errorf("no data for a cell of type %q", cell)
-	}
+// SteadyLife returns how long cells or a power bank give a steady current: the
+// capacity at that current over it, with the spread of such cells.
+func SteadyLife(supply Supply, i quantity.Amps) (CellLife, error) {
 	if !(i > 0) {
-		return 0, fmt.Errorf("a current of %v empties nothing", i)
+		return CellLife{}, fmt.Errorf("a current of %v empties nothing", i)
 	}
-	return quantity.Hours(float64(c.drain.capacityAt(i)) / float64(i)), nil
+	band := func(held, low, high float64) Band[quantity.Hours] {
+		return Band[quantity.Hours]{quantity.Hours(held / float64(i)), quantity.Hours(held * low / float64(i)), quantity.Hours(held * high / float64(i))}
+	}
+	if SupplyKind(supply.Kind.V) == PowerBank {
+		volts := float64(supply.Volts.Or(5))
+		held := bankVolts * float64(supply.Capacity.V) * bankEfficiency / volts
+		return CellLife{Cells: "power bank", Draws: i, ToEnd: band(held, bankWorst/bankEfficiency, bankBest/bankEfficiency), Curve: bankSource}, nil
+	}
+	name := strings.ToUpper(supply.Cells.V)
+	c, ok := cellTypes[name]
+	if !ok {
+		return CellLife{}, fmt.Errorf("no data for a cell of type %q; known are %s", supply.Cells.V, strings.Join(CellTypes(), ", "))
+	}
+	rows, row := max(supply.InParallel.V, 1), max(supply.InSeries.V, 1)
+	held := float64(rows) * float64(c.drain.capacityAt(i/quantity.Amps(rows)))
+	if supply.Capacity.V > 0 {
+		held *= float64(supply.Capacity.V) / float64(c.drain.capacity[0].held)
+	}
+	pack := supplyPlan{cell: name, series: row, parallel: rows}
+	return CellLife{Cells: pack.cellsText(), Draws: i, Ends: c.ends * quantity.Volts(row), Limit: c.limit * quantity.Amps(rows),
+		ToEnd: band(held, 1/c.drain.spread, c.drain.spread), Curve: c.source}, nil
 }
+
+// CellTypes lists the types of cell with generic data, sorted.
+func CellTypes() []string { return slices.Sorted(maps.Keys(cellTypes)) }

@@ -126,6 +126,9 @@ func newPlan(in *Input) *plan {
 	return p
 }
 
+// NoWire begins the assumption about runs of which nothing is written.
+const NoWire = "no wire is written, so none is reckoned with"
+
 // run works out a pair of wires, saying so where only half of it is written.
 func (p *plan) run(r Run, what string) RunResult {
 	switch {
@@ -141,7 +144,7 @@ func (p *plan) run(r Run, what string) RunResult {
 	case r.Length.Set:
 		p.found.Add(ruleRunIncomplete.At(r.Length.At, "add the wire, like wire: 34 AWG", "the length of %s names no wire", what))
 	default:
-		p.assumed.add(what, "no wire is written, so none is reckoned with")
+		p.assumed.add(what, "%s", NoWire)
 	}
 	return RunResult{Run: r}
 }

@@ -224,6 +224,7 @@ type CellLife struct {
 	ToHalf Band[quantity.Hours] // until a lamp gives half its light; 0: not before the end
 	Ends   quantity.Volts
 	Draws  quantity.Amps // on average, fresh
+	Limit  quantity.Amps // that such cells bear for long; 0: not named
 	Curve  string        // where the discharge curve comes from
 	Steps  []CellStep
 }

@@ -29,6 +29,7 @@ type LightCircuit struct {
 	Open         Cell // the supply unloaded
 	Inside       quantity.Figure
 	Rows         []BranchRow
+	Starred      bool // a wanted current is assumed
 	Card         []PointRow
 	Wires        []WireRow
 	Findings     []RuleFinding
@@ -203,6 +204,7 @@ func Heat(a circuit.AreaHeat) HeatRow {
 // FaultRow is what the failure of one lamp, or of any of a string, does.
 type FaultRow struct {
 	Lamps, Kind, Branch string
+	Rest                bool // the rest of its string goes dark
 	Dark                []string
 	Over                []string // lamps above their rating, with their currents
 	Worse               bool     // above an absolute limit

@@ -1,0 +1,287 @@
+package gen
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"slices"
+	"strings"
+
+	"spruelight/gen/circuit"
+	"spruelight/gen/journal"
+	"spruelight/gen/quantity"
+	"spruelight/gen/source"
+)
+
+// LedQuestion is a sum of one branch: lamps in series on a supply.
+type LedQuestion struct {
+	Supply    string   // "5 V", or a supply on the rack
+	Lamp      string   // a lamp on the rack, or a colour
+	Forward   []string // points of the curve instead, "2.0 V @ 20 mA"
+	Count     int
+	Current   string
+	Resistor  string // auto, none, or a value
+	Series    string
+	Tolerance string
+}
+
+// ReckonLed chooses the resistor of a branch, and says what the lamps do with
+// it, with the value below and with the one above. shop is the workshop, nil
+// where there is none.
+func ReckonLed(shop fs.FS, q LedQuestion) (Answer, error) {
+	var a Answer
+	in, err := ledCircuit(shop, q)
+	if err != nil {
+		return a, err
+	}
+	s, found := circuit.Solve(in)
+	if !s.Solved {
+		for _, f := range found {
+			if f.Severity == source.Stop {
+				return a, fmt.Errorf("%s; %s", f.Message, f.Remedy)
+			}
+		}
+		return a, errors.New("the sum has no solution")
+	}
+	b := &s.Branches[0]
+	a.add(b.Figures()...)
+	a.ledWords(&s, b)
+	for _, f := range found {
+		a.say("%s: %s; %s", f.Severity, f.Message, f.Remedy)
+	}
+	for _, t := range s.Assumed {
+		if !strings.HasPrefix(t, circuit.NoWire) { // the question is not about wire
+			a.say("assumed: %s", t)
+		}
+	}
+	return a, nil
+}
+
+// ledWords says what to fit, and adds what its neighbours would do.
+func (a *Answer) ledWords(s *circuit.Solution, b *circuit.BranchResult) {
+	r := b.Resistor
+	lamps := "one lamp"
+	if n := len(b.Lamps); n > 1 {
+		lamps = fmt.Sprintf("%d lamps in series", n)
+	}
+	if r.Code == "" {
+		a.say("%s on %s without a resistor: %s.", lamps, s.Supply.Open.Nominal, milliamps(b.Current.Nominal))
+		return
+	}
+	var rings []string
+	for _, band := range r.Bands {
+		rings = append(rings, band.Colour)
+	}
+	ringed := ""
+	if len(rings) > 0 {
+		ringed = " (" + strings.Join(rings, ", ") + ")"
+	}
+	a.say("%s on %s: fit %s, %s%s; %s, %s to %s at worst.", lamps, s.Supply.Open.Nominal, r.Code, circuit.RatingText(r.Rating), ringed,
+		milliamps(b.Current.Nominal), milliamps(b.Current.Low), milliamps(b.Current.High))
+	for _, n := range []struct {
+		name string
+		of   circuit.Neighbour
+	}{{"value below, ", r.Below}, {"value above, ", r.Above}} {
+		a.add(quantity.Figure{Symbol: "I", Name: "current with the " + n.name + n.of.Ohms.Code(), Value: float64(n.of.Current) * 1e3, Unit: "mA", Digits: 3, Source: "IEC 60063"})
+	}
+	a.add(quantity.Figure{Symbol: "R", Name: "exact resistor", Value: float64(r.Exact), Unit: "ohm", Digits: 4, Working: "(supply − lamps at the wanted current) / wanted current", Source: "Ohm's law"})
+}
+
+// ledCircuit makes a circuit of one branch from the question.
+func ledCircuit(shop fs.FS, q LedQuestion) (circuit.Input, error) {
+	in := circuit.Input{Name: source.Value[string]{V: "branch", Set: true}}
+	h := &handing{shop: &journal.Workshop{}}
+	if shop != nil {
+		h.shop, _ = journal.Open(shop)
+	}
+	series, ok := quantity.SeriesByName(cmpOr(q.Series, h.shop.Settings.Series.V, "E24"))
+	if !ok {
+		return in, fmt.Errorf("--series: %q is none; write E12, E24 or E96", q.Series)
+	}
+	in.Series = series
+	var err error
+	if in.Tolerance, err = asked[quantity.Share]("--tolerance", q.Tolerance); err != nil {
+		return in, err
+	}
+	if in.Supply, err = h.askedSupply(q.Supply); err != nil {
+		return in, err
+	}
+	b := circuit.Branch{Name: source.Value[string]{V: "branch", Set: true}}
+	if b.Current, err = asked[quantity.Amps]("--current", q.Current); err != nil {
+		return in, err
+	}
+	limiter, err := asked[journal.Limiter]("--resistor", q.Resistor)
+	if err != nil {
+		return in, err
+	}
+	switch l := limiter.V; {
+	case l.None:
+		b.Resistor = source.Written(circuit.Resistor{Kind: circuit.None}, limiter.At)
+	case limiter.Set && !l.Auto:
+		b.Resistor = source.Written(circuit.Resistor{Kind: circuit.Fixed, Ohms: l.Ohms, Rated: l.Rated, Tolerance: l.Tolerance}, limiter.At)
+	}
+	lamp, err := h.askedLamp(q)
+	if err != nil {
+		return in, err
+	}
+	if q.Count < 1 || q.Count > 40 {
+		return in, fmt.Errorf("--count: %d lamps cannot be; write 1 to 40", q.Count)
+	}
+	b.Lamps = slices.Repeat([]circuit.Lamp{lamp}, q.Count)
+	in.Branches = []circuit.Branch{b}
+	return in, nil
+}
+
+func cmpOr(words ...string) string {
+	for _, w := range words {
+		if w != "" {
+			return w
+		}
+	}
+	return ""
+}
+
+// askedSupply reads a voltage, or looks a supply up on the rack.
+func (h *handing) askedSupply(text string) (circuit.Supply, error) {
+	if text == "" {
+		return circuit.Supply{}, errors.New(`say what feeds it, like --supply "5 V", or a supply on the rack`)
+	}
+	if _, ok := h.shop.Rack.Supplies.Get(text); ok {
+		return h.supply(source.Value[string]{V: text, Set: true}), nil
+	}
+	v, err := asked[quantity.Volts]("--supply", text)
+	if err != nil {
+		return circuit.Supply{}, fmt.Errorf("%w, or a supply on the rack%s", err, did(text, h.shop.Rack.Supplies.Names()))
+	}
+	// A plain voltage is taken as one that holds within 5 %, as the answer says.
+	return circuit.Supply{Volts: v, Kind: source.Value[string]{V: string(circuit.Adapter), Set: true}, Regulated: source.Value[bool]{V: true, Set: true}}, nil
+}
+
+// askedLamp reads points of a curve, or looks a lamp up: on the rack, or the
+// typical one of a colour.
+func (h *handing) askedLamp(q LedQuestion) (circuit.Lamp, error) {
+	name := source.Value[string]{V: q.Lamp, Set: q.Lamp != ""}
+	if _, ok := h.shop.Rack.Lamps.Get(q.Lamp); ok && len(q.Forward) == 0 {
+		return h.lamp(&journal.Fitted{Lamp: name}), nil
+	}
+	lamp := circuit.Lamp{Model: name, Colour: name}
+	for _, f := range q.Forward {
+		p, err := asked[quantity.Point]("--forward", f)
+		if err != nil {
+			return lamp, err
+		}
+		lamp.Forward = append(lamp.Forward, p)
+	}
+	if len(lamp.Forward) == 0 {
+		if q.Lamp == "" {
+			return lamp, errors.New(`say which lamp: --lamp white, a lamp on the rack, or --forward "2.0 V @ 20 mA"`)
+		}
+		if _, err := circuit.Typical(q.Lamp); err != nil {
+			return lamp, fmt.Errorf("--lamp: %w; write %s, or a lamp on the rack%s", err, strings.Join(circuit.TypicalColours, ", "), did(q.Lamp, h.shop.Rack.Lamps.Names()))
+		}
+	}
+	return lamp, nil
+}
+
+// WireQuestion is a sum of a wire.
+type WireQuestion struct {
+	Size, Length, Current, Supply, Warmth string
+}
+
+// ReckonWire works out a pair of wires: diameter, resistance there and back,
+// and what is lost in it.
+func ReckonWire(q WireQuestion) (Answer, error) {
+	var a Answer
+	size, err := asked[quantity.WireSize]("size", q.Size)
+	if err != nil {
+		return a, err
+	}
+	length, err := asked[quantity.Metres]("--length", cmpOr(q.Length, "1 m"))
+	if err != nil {
+		return a, err
+	}
+	warmth, err := asked[quantity.Celsius]("--at-temperature", cmpOr(q.Warmth, "20 °C"))
+	if err != nil {
+		return a, err
+	}
+	current, err := asked[quantity.Amps]("--current", q.Current)
+	if err != nil {
+		return a, err
+	}
+	supply, err := asked[quantity.Volts]("--supply", q.Supply)
+	if err != nil {
+		return a, err
+	}
+	ohms := circuit.WireOhmsAt(size.V, 2*length.V, warmth.V)
+	const copper = "IEC 60028 (1/58 ohm·mm²/m at 20 °C), ASTM B258"
+	a.add(quantity.Figure{Symbol: "d", Name: "diameter of the copper", Value: size.V.Copper.Millimetres(), Unit: "mm", Digits: 3, Source: "ASTM B258"},
+		quantity.Figure{Symbol: "A", Name: "cross-section", Value: size.V.Area(), Unit: "mm²", Digits: 3, Source: "geometry"},
+		quantity.Figure{Symbol: "R", Name: "resistance there and back", Value: float64(ohms), Unit: "ohm", Digits: 3, Working: fmt.Sprintf("2 × %s of solid copper at %s", length.V, warmth.V), Source: copper})
+	if !current.Set {
+		return a, nil
+	}
+	drop := float64(current.V) * float64(ohms)
+	a.add(quantity.Figure{Symbol: "U", Name: "lost in it", Value: drop * 1e3, Unit: "mV", Digits: 3, Working: fmt.Sprintf("%s × %s ohm", current.V, quantity.Round(float64(ohms), 3)), Source: "Ohm's law"})
+	if supply.Set && supply.V > 0 {
+		share := drop / float64(supply.V)
+		a.add(quantity.Figure{Symbol: "U/U_S", Name: "share of the supply", Value: share * 100, Unit: "%", Digits: 2, Working: fmt.Sprintf("of %s", supply.V), Source: "arithmetic"})
+		if share > 0.05 {
+			a.say("More than 5 %% of the supply is lost: thicker wire, or a shorter run.")
+		} else {
+			a.say("Nothing worth naming is lost.")
+		}
+	}
+	return a, nil
+}
+
+// CellQuestion is a sum of how long cells last at a steady current.
+type CellQuestion struct {
+	Cells, Current, Capacity string
+	Bank                     string // the voltage at which a power bank gives its current
+}
+
+// ReckonCell works out how long cells, or a power bank, give a current.
+func ReckonCell(q CellQuestion) (Answer, error) {
+	var a Answer
+	current, err := asked[quantity.Amps]("--current", q.Current)
+	if err != nil {
+		return a, err
+	}
+	if !current.Set || current.V <= 0 {
+		return a, errors.New(`say what is drawn, like --current "20 mA"`)
+	}
+	capacity, err := asked[quantity.AmpHours]("--capacity", q.Capacity)
+	if err != nil {
+		return a, err
+	}
+	kind, cells := string(circuit.Battery), journal.Cells{}
+	if strings.EqualFold(q.Cells, "power bank") {
+		if kind = string(circuit.PowerBank); !capacity.Set {
+			return a, errors.New(`say what is printed on it, like --capacity "10 Ah"`)
+		}
+	} else if err := cells.UnmarshalText([]byte(q.Cells)); err != nil {
+		return a, err
+	}
+	life, err := circuit.SteadyLife(circuit.Supply{Kind: source.Value[string]{V: kind, Set: true}, Capacity: capacity,
+		Cells: source.Value[string]{V: cells.Type, Set: cells.Type != ""}, InSeries: source.Value[int]{V: cells.Series, Set: true}, InParallel: source.Value[int]{V: cells.Parallel, Set: true}}, current.V)
+	if err != nil {
+		return a, err
+	}
+	a.say("%s at %s: about %s, %s to %s.", life.Cells, current.V, hoursText(life.ToEnd.Nominal), hoursText(life.ToEnd.Low), hoursText(life.ToEnd.High))
+	a.say("assumed: %s", life.Curve)
+	a.add(quantity.Figure{Symbol: "t", Name: "until empty", Value: float64(life.ToEnd.Nominal), Low: float64(life.ToEnd.Low), High: float64(life.ToEnd.High), Unit: "h", Digits: 2, Source: life.Curve, Assumed: true})
+	if life.Ends > 0 {
+		a.add(quantity.Figure{Symbol: "U", Name: "empty at", Value: float64(life.Ends), Unit: "V", Digits: 3})
+	}
+	if life.Limit > 0 && current.V > life.Limit {
+		a.say("warn: such cells bear %s for long; inside resistance and heat take the rest.", life.Limit)
+	}
+	return a, nil
+}
+
+func hoursText(h quantity.Hours) string {
+	if h >= 72 {
+		return quantity.Round(float64(h)/24, 2) + " days"
+	}
+	return quantity.Round(float64(h), 2) + " h"
+}
