@@ -17,6 +17,7 @@ var (
 	wirePaint = svg.Style{Stroke: svg.Ink, Width: wireWidth}
 	bodyPaint = svg.Style{Stroke: svg.Ink, Width: bodyWidth, Fill: svg.Paper}
 	linePaint = svg.Style{Stroke: svg.Ink, Width: bodyWidth}
+	finePaint = svg.Style{Stroke: svg.Soft, Width: fineWidth}
 )
 
 // canvas collects what a diagram is made of, so that wires lie below symbols
@@ -75,6 +76,13 @@ func (c *canvas) put(p piece, x, y float64, flat bool) {
 
 func (c *canvas) text(at svg.Point, text string, s svg.TextStyle) {
 	c.words = append(c.words, words{at, text, s})
+}
+
+// note writes a remark below everything.
+func (c *canvas) note(y, width float64, text string) {
+	for i, line := range svg.Wrap(text, width, wordSize, svg.Regular) {
+		c.text(svg.Point{Y: y + lineStep*(float64(i)+0.5)}, line, svg.TextStyle{Size: wordSize, VAlign: svg.Centre, Fill: svg.Soft})
+	}
 }
 
 // finish draws everything.

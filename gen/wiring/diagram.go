@@ -39,8 +39,21 @@ func DiagramFor(id string, s circuit.Solution, width float64) *svg.Drawing {
 		l.drawBand(c, b, top, bottom)
 		y = bottom + b.start.foot() + rowGap
 	}
+	c.note(y-rowGap+12, l.width, l.remark(c))
 	c.finish()
 	return d
+}
+
+// remark says what the signs mean that no text of electronics has.
+func (l *layout) remark(c *canvas) string {
+	text := "Numbers in circles: test points of the meter card, red probe there, black on supply minus."
+	if c.joins > 0 {
+		text += " Flags of equal letters are joined."
+	}
+	if l.wired {
+		text += " Coloured bars: lengths of wire, as in the cut list."
+	}
+	return text
 }
 
 // rowGap is the room between two rows.
@@ -50,7 +63,7 @@ func (l *layout) drawBand(c *canvas, b *band, top, bottom float64) {
 	plusFrom, minusFrom := b.start.draw(c, 0, top, bottom)
 	x, on := roundHalf(b.start.width())+0.5, 0.0
 	if b.to != nil {
-		on = roundHalf(x + b.row.width + columnGap)
+		on = max(roundHalf(l.width)-flagLength, roundHalf(x+b.row.width+columnGap))
 	}
 	b.row.draw(c, x, top, bottom, plusFrom, minusFrom, on)
 	if b.to != nil {

@@ -17,6 +17,7 @@ type layout struct {
 	children [][]int // of each junction
 	order    []int   // the first branch in or below each junction
 	rows     []*band
+	wired    bool // some wire is drawn with its length
 }
 
 // band is one row over the whole width of the drawing.
@@ -154,6 +155,7 @@ func (l *layout) wrap(cols []*column, start opening) {
 			return
 		}
 		b.to = &join{}
+		b.row.spread(l.width - flagLength - columnGap - roundHalf(b.start.width()) - 0.5)
 		start = &continued{b.to}
 	}
 }

@@ -3,6 +3,7 @@ package wiring
 import (
 	"fmt"
 	"strconv"
+	"strings"
 
 	"spruelight/gen/circuit"
 	"spruelight/gen/quantity"
@@ -16,6 +17,7 @@ func (l *layout) wirePieces(ref string, r circuit.RunResult) (plus, minus *piece
 	if !(r.Ohms > 0) {
 		return nil, nil
 	}
+	l.wired = true
 	there, back := pairColours(r.Run.Colour.V)
 	make := func(sign, colour string) *piece {
 		p := &piece{kind: wireKind, ref: ref + sign, fill: shade(colour)}
@@ -111,17 +113,22 @@ func lampName(lamp *circuit.LampResult) string {
 	return lamp.Colour
 }
 
-// fibreText describes a bundle: strands, diameter, where the ends come out.
+// fibreText describes a bundle: strands, diameter, length, and where the ends
+// come out. Values keep their units on the same line.
 func fibreText(f circuit.FibreResult) string {
-	text := "fibre "
-	if f.Count > 0 {
-		text = strconv.Itoa(f.Count) + " × fibre "
-	}
+	text := "fibre"
 	if f.Size > 0 {
-		text += quantity.Round(f.Size.Millimetres(), 3) + " mm "
+		text = quantity.Round(f.Size.Millimetres(), 3) + " mm fibre"
 	}
+	if f.Count > 0 {
+		text = strconv.Itoa(f.Count) + " × " + text
+	}
+	if f.Length > 0 {
+		text += ", " + lengthText(f.Length)
+	}
+	text = strings.ReplaceAll(strings.ReplaceAll(text, " mm", "\u00a0mm"), " × ", "\u00a0×\u00a0")
 	if f.Place != "" {
-		text += "to " + f.Place
+		text += " to " + f.Place
 	}
 	return text
 }
@@ -129,7 +136,7 @@ func fibreText(f circuit.FibreResult) string {
 // feedColumn makes a further junction's column down to its test point.
 func (l *layout) feedColumn(k int) *column {
 	j := &l.s.Junctions[k]
-	col := &column{head: l.label().title(j.Name, 2).lines}
+	col := &column{head: l.label().title(j.Name, 2).soft("junction", 1).lines}
 	col.amps = l.label().say(ampsText(j.Current), 1).lines
 	plus, minus := l.wirePieces(fmt.Sprintf("W%d", k+1), j.Feed)
 	if plus != nil {
@@ -160,7 +167,7 @@ func (col *column) end() {
 // jump makes the column of a junction whose ladder stands in rows of its own.
 func (l *layout) jump(k int, to *join) *column {
 	j := &l.s.Junctions[k]
-	col := &column{head: l.label().title(j.Name, 2).lines, open: true}
+	col := &column{head: l.label().title(j.Name, 2).soft("junction", 1).lines, open: true}
 	col.amps = l.label().say(ampsText(j.Current), 1).lines
 	plus, minus := l.wirePieces(fmt.Sprintf("W%d", k+1), j.Feed)
 	if plus != nil {

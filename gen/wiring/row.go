@@ -33,6 +33,22 @@ func newRow(cols []*column) *row {
 	return r
 }
 
+// mostSpread is the most that spreading adds between two columns.
+const mostSpread = 60.0
+
+// spread sets the columns further apart, so that a row that continues fills
+// its width.
+func (r *row) spread(width float64) {
+	if len(r.axes) < 2 || width <= r.width {
+		return
+	}
+	step := roundHalf(min((width-r.width)/float64(len(r.axes)), mostSpread)) - 0.5
+	for i := range r.axes {
+		r.axes[i] += step * float64(i)
+	}
+	r.width += step * float64(len(r.axes)-1)
+}
+
 // draw draws the columns from x on between the rails at top and bottom, and the
 // rails themselves from where the wires end to the left of the row. Where the
 // row continues the rails go on to the x named by on, else on is zero.

@@ -44,15 +44,27 @@ func ratingText(w quantity.Watts) string {
 // wireText names a wire: size and colour of the insulation.
 func wireText(r circuit.Run, colour string) string {
 	parts := []string{}
-	if r.Size.Set {
-		parts = append(parts, r.Size.V.String())
-	} else if r.Name.V != "" {
-		parts = append(parts, r.Name.V)
+	if size := sizeText(r); size != "" {
+		parts = append(parts, size)
 	}
 	if colour != "" {
 		parts = append(parts, colour)
 	}
 	return strings.Join(parts, " ")
+}
+
+// sizeText is a wire's gauge as written, or the name it has on the rack with
+// the diameter of its copper.
+func sizeText(r circuit.Run) string {
+	switch {
+	case r.Size.V.Text != "":
+		return r.Size.V.Text
+	case r.Size.Set && r.Name.V != "":
+		return r.Name.V + " (" + quantity.Round(r.Size.V.Copper.Millimetres(), 3) + " mm)"
+	case r.Size.Set:
+		return quantity.Round(r.Size.V.Copper.Millimetres(), 3) + " mm"
+	}
+	return r.Name.V
 }
 
 // lengthText prints a length in millimetres, from two metres on in metres.

@@ -1,0 +1,111 @@
+package wiring
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"spruelight/gen/circuit"
+	"spruelight/gen/quantity"
+)
+
+// Slack is what a piece of wire gets beyond the way it goes.
+type Slack struct {
+	End   quantity.Metres // at each end, to strip and to solder
+	Share quantity.Share  // of the length, for bends
+}
+
+// UsualSlack is 15 mm an end and 5 % of the length (common practice, no source).
+var UsualSlack = Slack{0.015, 0.05}
+
+// Cut is one piece of wire to cut.
+type Cut struct {
+	Circuit  string
+	Ref      string // W2+, L5−; numbered within the circuit
+	From, To string
+	Length   quantity.Metres // as it lies in the model
+	Cut      quantity.Metres // with slack, rounded up to a full millimetre
+}
+
+// Spool is all pieces of one gauge and colour.
+type Spool struct {
+	Wire   string // 34 AWG
+	Colour string // empty: not said
+	copper quantity.Metres
+	Cuts   []Cut // longest first
+	Total  quantity.Metres
+}
+
+// pieceLength is the length to cut: 1.05·length + 2·15 mm by UsualSlack.
+func (s Slack) pieceLength(length quantity.Metres) quantity.Metres {
+	mm := (length*quantity.Metres(1+s.Share) + 2*s.End).Millimetres()
+	return quantity.Metres(math.Ceil(mm-1e-6) / 1000)
+}
+
+// CutList lists every piece of wire of circuits, grouped by gauge and colour,
+// thick wire first. Runs without a length are named in the second result.
+func CutList(all []circuit.Solution, slack Slack) (spools []Spool, unknown []string) {
+	c := cutter{slack: slack}
+	for i := range all {
+		s := &all[i]
+		if !s.Solved {
+			continue
+		}
+		for k, j := range s.Junctions {
+			from, to := "base", j.Name
+			if k > 0 {
+				from = s.Junctions[j.From].Name
+			}
+			c.run(s.Name, wireRef("W", k), j.Feed.Run, from, to)
+		}
+		for k := range s.Branches {
+			b := &s.Branches[k]
+			c.run(s.Name, wireRef("L", k), b.Lead.Run, s.Junctions[b.Junction].Name, b.Name)
+		}
+	}
+	for k := range c.spools {
+		slices.SortStableFunc(c.spools[k].Cuts, func(a, b Cut) int { return cmp.Compare(b.Cut, a.Cut) })
+	}
+	slices.SortStableFunc(c.spools, func(a, b Spool) int {
+		return cmp.Or(cmp.Compare(b.copper, a.copper), cmp.Compare(a.Wire, b.Wire), cmp.Compare(a.Colour, b.Colour))
+	})
+	return c.spools, c.unknown
+}
+
+// wireRef names the k-th run of a kind: W1, L3.
+func wireRef(letter string, k int) string { return fmt.Sprintf("%s%d", letter, k+1) }
+
+// cutter collects pieces on their spools.
+type cutter struct {
+	slack   Slack
+	spools  []Spool
+	unknown []string
+}
+
+func (c *cutter) run(name, ref string, r circuit.Run, from, to string) {
+	if !r.Length.Set || !(r.Length.V > 0) {
+		c.unknown = append(c.unknown, fmt.Sprintf("%s, %s to %s", ref, from, to))
+		return
+	}
+	plus, minus := pairColours(r.Colour.V)
+	for i, colour := range []string{plus, minus} {
+		s := c.spool(r, colour)
+		cut := Cut{name, ref + []string{"+", "−"}[i], from, to, r.Length.V, c.slack.pieceLength(r.Length.V)}
+		s.Cuts = append(s.Cuts, cut)
+		s.Total += cut.Cut
+	}
+}
+
+func (c *cutter) spool(r circuit.Run, colour string) *Spool {
+	wire := sizeText(r)
+	if wire == "" {
+		wire = "wire"
+	}
+	at := slices.IndexFunc(c.spools, func(s Spool) bool { return s.Wire == wire && s.Colour == colour })
+	if at < 0 {
+		at = len(c.spools)
+		c.spools = append(c.spools, Spool{Wire: wire, Colour: colour, copper: r.Size.V.Copper})
+	}
+	return &c.spools[at]
+}

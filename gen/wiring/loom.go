@@ -1,0 +1,403 @@
+package wiring
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"spruelight/gen/circuit"
+	"spruelight/gen/svg"
+)
+
+// Loom draws the physical run of the wires of circuits: from the base through
+// the entry and the junctions to every lamp, with lengths along the limbs. It
+// is not to scale. A width of zero means Wide. Circuits that are not solved are
+// left out; without any there is no drawing: nil.
+func Loom(id string, all []circuit.Solution, width float64) *svg.Drawing {
+	if width <= 0 {
+		width = Wide
+	}
+	var names []string
+	for i := range all {
+		if all[i].Solved {
+			names = append(names, all[i].Name)
+		}
+	}
+	if len(names) == 0 {
+		return nil
+	}
+	const margin = 8.0
+	d := svg.New(id, "Loom: "+strings.Join(names, ", "), describeLoom(all))
+	d.Margin, d.Class = margin, "loom"
+	l := &loom{c: &canvas{d: d}, width: max(width, 240) - 2*margin, letters: lampLetters(all)}
+	l.limb = min(124, max(92, l.width/5))
+	for i := range all {
+		if all[i].Solved {
+			l.circuit(&all[i], len(names) > 1)
+		}
+	}
+	l.key()
+	l.c.finish()
+	return d
+}
+
+// describeLoom says what the loom shows, for those who cannot see it.
+func describeLoom(all []circuit.Solution) string {
+	junctions, lamps := 0, 0
+	for i := range all {
+		junctions += len(all[i].Junctions)
+		for _, b := range all[i].Branches {
+			lamps += len(b.Lamps)
+		}
+	}
+	return fmt.Sprintf("The wires as they lie in the model, from the base at the left through %d junctions to %d lamps, with their lengths. The cut list names every piece.", junctions, lamps)
+}
+
+// loom draws limbs from top to bottom.
+type loom struct {
+	c       *canvas
+	width   float64
+	limb    float64 // length of a limb with its words
+	y       float64 // where free paper begins
+	above   float64 // room for the words above a limb
+	letters []letter
+}
+
+// Sizes of the loom, in units.
+const (
+	stripWidth = 10.0 // of a junction
+	lampRadius = 10.0
+	lampStep   = 26.0 // least distance of the lamps of a branch
+	insulation = 5.0  // thickness of a wire
+)
+
+// circuit draws the loom of one circuit.
+func (l *loom) circuit(s *circuit.Solution, titled bool) {
+	t := &tree{loom: l, s: s, plan: newLayout(s, l.width)}
+	l.above = t.wordsAbove()
+	if titled && s.Name != "" {
+		name := (&writer{width: l.width}).title(s.Name, 2).lines
+		name.draw(l.c, svg.Point{Y: l.y})
+		l.y += name.height() + 6
+	}
+	t.base()
+	for len(t.apart) > 0 {
+		k := t.apart[0]
+		t.apart = t.apart[1:]
+		name := (&writer{width: l.width}).title(s.Junctions[k].Name, 2).lines
+		name.draw(l.c, svg.Point{Y: l.y})
+		l.y = t.junction(k, 0, l.y+name.height()+t.above) + 22
+	}
+	l.y += 12
+}
+
+// tree draws the run of one circuit.
+type tree struct {
+	*loom
+	s     *circuit.Solution
+	plan  *layout // for the order in which things hang on a junction
+	apart []int   // junctions that begin anew at the left
+}
+
+// wordsAbove returns the height that the words above the limbs take.
+func (t *tree) wordsAbove() float64 {
+	h := lineStep
+	for k, j := range t.s.Junctions {
+		h = max(h, t.run(wireRef("W", k), j.Feed.Run).height())
+	}
+	for i, b := range t.s.Branches {
+		h = max(h, t.run(wireRef("L", i), b.Lead.Run).height())
+	}
+	return h + insulation + 9
+}
+
+// base draws the box with supply, fuse and switch, and the feed.
+func (t *tree) base() {
+	s := t.s
+	w := &writer{width: min(t.limb+20, 130)}
+	w.soft("base", 1).ref(s.Supply.Ref).say(s.Circuit.Supply.Name.V, 2)
+	if s.Fuse != nil {
+		w.ref(s.Fuse.Ref).say(s.Fuse.Text, 2)
+	}
+	if s.Switch != nil {
+		w.ref(s.Switch.Ref).say(s.Switch.Text, 3)
+	}
+	box := svg.Box{Y: t.y, W: roundHalf(w.lines.width()) + 18, H: w.lines.height() + 12}
+	t.c.d.Rect(box, 3, bodyPaint)
+	t.c.d.Register(svg.KindSymbol, "base", box)
+	w.lines.draw(t.c, svg.Point{X: 9, Y: box.Y + 6})
+	y := t.y + t.above
+	words := t.run("W1", s.Feed.Run)
+	x := t.limbTo(box.Right(), y, max(t.limb, words.width()+24), words, s.Feed.Run)
+	below := (&writer{width: x - box.Right() - 10}).title(s.Junctions[0].Name, 3)
+	if s.Circuit.Entry.V != "" {
+		t.wall(x-10, y)
+		below.soft("through "+s.Circuit.Entry.V, 4)
+	}
+	below.lines.draw(t.c, svg.Point{X: box.Right() + 8, Y: y + 15})
+	low := max(box.Bottom(), y+15+below.lines.height())
+	if t.fits(x) {
+		t.y = max(low, t.junction(0, x, y)) + 22
+		return
+	}
+	t.stop(0, x, y)
+	t.apart = append([]int{0}, t.apart...)
+	t.y = max(low, y+20) + 22
+}
+
+// wall draws where the wires enter the model.
+func (t *tree) wall(x, y float64) {
+	for _, dx := range []float64{-2.5, 2.5} {
+		t.c.d.Line(svg.Point{X: x + dx, Y: y - 13}, svg.Point{X: x + dx, Y: y + 13}, linePaint)
+	}
+	t.c.d.Register(svg.KindSymbol, "entry", svg.Box{X: x - 3, Y: y - 13, W: 6, H: 26})
+}
+
+// fits reports whether limbs with their lamps fit beside x.
+func (t *tree) fits(x float64) bool {
+	need := stripWidth + t.limb + 2*lampRadius + 8 + 90
+	return x+need <= t.width
+}
+
+// stop draws the end of a feed whose junction is drawn below.
+func (t *tree) stop(k int, x, y float64) {
+	b := svg.Box{X: x, Y: y - 9, W: stripWidth, H: 18}
+	t.c.d.Rect(b, 2, bodyPaint)
+	t.c.d.Register(svg.KindSymbol, t.s.Junctions[k].Name, b)
+}
+
+// run sets the words above a limb.
+func (t *tree) run(ref string, r circuit.Run) label {
+	w := &writer{width: t.limb - 14}
+	w.ref(ref)
+	if !r.Length.Set && sizeText(r) == "" {
+		return w.soft("not written", 1).lines
+	}
+	if r.Length.Set {
+		w.say(lengthText(r.Length.V), 1)
+	}
+	return w.soft(wireText(r, r.Colour.V), 2).lines
+}
+
+// limbTo draws a pair of wires to the right with their words above and
+// returns where they end.
+func (t *tree) limbTo(x, y, length float64, words label, r circuit.Run) float64 {
+	plus, minus := pairColours(r.Colour.V)
+	end := roundHalf(x + length)
+	for i, colour := range []string{plus, minus} {
+		paint := bodyPaint
+		paint.Fill = shade(colour)
+		top := y - insulation - 0.5 + float64(i)*(insulation+1)
+		t.c.d.Rect(svg.Box{X: x, Y: top, W: end - x, H: insulation}, 2, paint)
+	}
+	t.c.d.Register("wire", "", svg.Box{X: x, Y: y - insulation - 1, W: end - x, H: 2*insulation + 2})
+	words.draw(t.c, svg.Point{X: x + 8, Y: y - insulation - 3 - words.height()})
+	return end
+}
+
+// junction draws a junction's strip at x and its limbs from y downward, and
+// returns where free paper begins.
+func (t *tree) junction(k int, x, y float64) float64 {
+	top, last := y, y
+	from := x + stripWidth
+	for i, h := range t.plan.hangs(k) {
+		if i > 0 {
+			y += t.above
+		}
+		last = y
+		if h.junction < 0 {
+			y = t.lead(h.branch, from, y)
+		} else {
+			y = t.feed(h.junction, from, y)
+		}
+	}
+	strip := svg.Box{X: x, Y: top - 9, W: stripWidth, H: last - top + 18}
+	t.c.d.Rect(strip, 2, bodyPaint)
+	t.c.d.Register(svg.KindSymbol, t.s.Junctions[k].Name, strip)
+	return max(y, strip.Bottom())
+}
+
+// feed draws the wires to a further junction and what hangs on it.
+func (t *tree) feed(k int, x, y float64) float64 {
+	r := t.s.Junctions[k].Feed.Run
+	end := t.limbTo(x, y, t.limb, t.run(wireRef("W", k), r), r)
+	name := (&writer{width: t.limb - 12}).title(t.s.Junctions[k].Name, 3).lines
+	name.draw(t.c, svg.Point{X: x + 8, Y: y + insulation + 4})
+	low := y + insulation + 4 + name.height()
+	if t.fits(end) {
+		return max(low, t.junction(k, end, y))
+	}
+	t.stop(k, end, y)
+	t.apart = append(t.apart, k)
+	below := (&writer{width: t.limb - 12}).soft("see below", 1).lines
+	below.draw(t.c, svg.Point{X: x + 8, Y: low})
+	return low + below.height()
+}
+
+// lead draws a branch's wires and its lamps.
+func (t *tree) lead(i int, x, y float64) float64 {
+	b := &t.s.Branches[i]
+	end := t.limbTo(x, y, t.limb, t.run(wireRef("L", i), b.Lead.Run), b.Lead.Run)
+	name := (&writer{width: t.limb - 12}).title(b.Name, 2).soft(t.limits(b), 2).lines
+	name.draw(t.c, svg.Point{X: x + 8, Y: y + insulation + 4})
+	low := y + insulation + 4 + name.height()
+	return max(low, t.lamps(b, end, y))
+}
+
+// limits names what limits a branch's current, which the builder must find
+// room for.
+func (t *tree) limits(b *circuit.BranchResult) string {
+	beside := ""
+	if b.Parallel {
+		beside = "lamps side by side"
+	}
+	switch b.Kind {
+	case circuit.None:
+		return beside
+	case circuit.Driver:
+		return joinWords(b.Ref+" "+ampsText(b.Resistor.Set), beside)
+	}
+	return joinWords(b.Ref+" "+ohmsText(b.Resistor.Ohms), beside)
+}
+
+// lamps draws the lamps of a branch below each other, the first at the limb's
+// end, and returns where free paper begins.
+func (t *tree) lamps(b *circuit.BranchResult, x, y float64) float64 {
+	x += lampRadius
+	low := y
+	for k := range b.Lamps {
+		lamp := &b.Lamps[k]
+		if k > 0 {
+			above := y + lampRadius
+			y = max(y+lampStep, low+lampRadius)
+			t.c.d.Line(svg.Point{X: x, Y: above}, svg.Point{X: x, Y: y - lampRadius}, wirePaint)
+		}
+		t.lamp(lamp, x, y)
+		words := (&writer{width: max(t.width-x-lampRadius-8, 90)}).ref(lamp.Ref).say(lampName(lamp), 2).soft(lamp.Place, 3).lines
+		at := svg.Point{X: x + lampRadius + 7, Y: y - lineStep/2}
+		words.draw(t.c, at)
+		low = at.Y + words.height()
+		for _, f := range lamp.Fibres {
+			low = t.fibre(f, x+lampRadius+7, low)
+		}
+		low = max(low, y+lampRadius)
+	}
+	return low
+}
+
+// lamp draws a circle in the lamp's colour with the letter of that colour.
+func (t *tree) lamp(lamp *circuit.LampResult, x, y float64) {
+	at := svg.Point{X: x, Y: y}
+	paint := bodyPaint
+	paint.Fill = shade(lamp.Colour)
+	box := t.c.d.Circle(at, lampRadius, paint)
+	t.c.d.Register(svg.KindSymbol, lamp.Ref, box)
+	t.lettering(at, t.letterOf(lamp.Colour), paint.Fill)
+}
+
+// lettering writes the letters of a colour into its circle.
+func (l *loom) lettering(at svg.Point, letters string, on svg.Role) {
+	size := 10.0
+	if len(letters) > 1 {
+		size = 8.5
+	}
+	l.c.text(at, letters, svg.TextStyle{Size: size, Font: svg.Bold, Anchor: svg.Middle, VAlign: svg.Centre, Fill: inkOn(on)})
+}
+
+// fibre draws a bundle that a lamp feeds: a light path to a ring, where it ends.
+func (t *tree) fibre(f circuit.FibreResult, x, top float64) float64 {
+	words := (&writer{width: max(t.width-x-44, 60)}).soft(fibreText(f), 4).lines
+	y := top + lineStep/2 + 1
+	t.c.d.Line(svg.Point{X: x, Y: y}, svg.Point{X: x + 24, Y: y}, svg.Style{Stroke: svg.Accent, Width: 1.4, Dash: svg.Dashed})
+	box := t.c.d.Circle(svg.Point{X: x + 28, Y: y}, 3.5, svg.Style{Stroke: svg.Accent, Width: 1.2, Fill: svg.Paper})
+	t.c.d.Register(svg.KindSymbol, "fibre of "+f.Lamp, box.Union(svg.Box{X: x, Y: y - 1, W: 24, H: 2}))
+	words.draw(t.c, svg.Point{X: x + 38, Y: top + 1})
+	return top + 1 + words.height()
+}
+
+// key says what the letters and signs mean.
+func (l *loom) key() {
+	x, y := 0.0, l.y
+	for _, e := range l.letters {
+		width, _, _ := svg.Measure(e.name, wordSize, svg.Regular)
+		wide := 2*lampRadius + 7 + width
+		if x > 0 && x+wide > l.width {
+			x, y = 0, y+2*lampRadius+4
+		}
+		paint := bodyPaint
+		paint.Fill = shade(e.colour)
+		at := svg.Point{X: x + lampRadius, Y: y + lampRadius}
+		l.c.d.Register(svg.KindSymbol, e.letters, l.c.d.Circle(at, lampRadius, paint))
+		l.lettering(at, e.letters, paint.Fill)
+		l.c.text(at.Add(lampRadius+7, 0), e.name, svg.TextStyle{Size: wordSize, VAlign: svg.Centre})
+		x += wide + 16
+	}
+	l.c.note(y+2*lampRadius+8, l.width, "Not to scale. Upright bars are junctions: a splice or a plug. Every limb is a pair of wires, plus above minus.")
+}
+
+// letter is what stands for a lamp's colour.
+type letter struct{ colour, name, letters string }
+
+// lampLetters gives every colour of lamp its letters: its initial or initials,
+// longer where two colours share them.
+func lampLetters(all []circuit.Solution) []letter {
+	var list []letter
+	for i := range all {
+		for k := range all[i].Branches {
+			for _, lamp := range all[i].Branches[k].Lamps {
+				name := colourName(lamp.Colour)
+				if slices.ContainsFunc(list, func(e letter) bool { return e.name == name }) {
+					continue
+				}
+				list = append(list, letter{lamp.Colour, name, freeLetters(name, list)})
+			}
+		}
+	}
+	return list
+}
+
+// colourName returns a colour in words: its own, or the family of a hex.
+func colourName(colour string) string {
+	if strings.HasPrefix(colour, "#") {
+		if family := circuit.ColourFamily(colour); family != "" {
+			return family
+		}
+	}
+	name := strings.ToLower(strings.Join(strings.FieldsFunc(colour, func(r rune) bool { return r == ' ' || r == '-' || r == '_' }), " "))
+	if name == "" {
+		return "unknown"
+	}
+	return name
+}
+
+func freeLetters(name string, taken []letter) string {
+	initials := ""
+	for _, w := range strings.Fields(name) {
+		initials += strings.ToUpper(string([]rune(w)[:1]))
+	}
+	initials = string([]rune(initials)[:min(2, len([]rune(initials)))])
+	tries := []string{initials}
+	runes := []rune(strings.ReplaceAll(name, " ", ""))
+	for _, r := range runes[1:] {
+		tries = append(tries, strings.ToUpper(string(runes[:1]))+string(r))
+	}
+	for n := range 99 {
+		tries = append(tries, strings.ToUpper(string(runes[:1]))+fmt.Sprint(n+2))
+	}
+	for _, t := range tries {
+		if !slices.ContainsFunc(taken, func(e letter) bool { return e.letters == t }) {
+			return t
+		}
+	}
+	return "?"
+}
+
+func (l *loom) letterOf(colour string) string {
+	name := colourName(colour)
+	for _, e := range l.letters {
+		if e.name == name {
+			return e.letters
+		}
+	}
+	return "?"
+}
