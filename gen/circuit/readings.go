@@ -131,8 +131,7 @@ func (pr *probe) judged() JudgedReading {
 func (s *Solution) Knows(where string) bool {
 	var pr probe
 	where = strings.TrimSpace(where)
-	own := s.Name != "" && strings.EqualFold(where, s.Name)
-	return own || !strings.EqualFold(where, "supply") && (ampsProbe(s, where, &pr) || voltsProbe(s, where, &pr))
+	return !strings.EqualFold(where, "supply") && (ampsProbe(s, where, &pr) || voltsProbe(s, where, &pr))
 }
 
 // probe looks up what a reading measured.
@@ -230,8 +229,13 @@ func voltsProbe(s *Solution, name string, pr *probe) bool {
 }
 
 // isSupply reports whether a place is the supply: "supply", or the circuit's
-// own name.
+// own name where no branch goes by it.
 func (s *Solution) isSupply(name string) bool {
+	for _, b := range s.Branches {
+		if strings.EqualFold(name, b.Name) {
+			return false
+		}
+	}
 	return strings.EqualFold(name, "supply") || s.Name != "" && strings.EqualFold(name, s.Name)
 }
 
