@@ -49,6 +49,7 @@ var topics = []topic{
 	{name: "finish", reckon: reckonFinish, draw: drawFinish, pages: finishPages, leaves: finishLeaves},
 	{name: "tally", reckon: reckonTally, draw: drawTally, pages: tallyPages, leaves: tallyLeaves},
 	{name: "scale", reckon: reckonScale, draw: drawScale, pages: scalePages, leaves: scaleLeaves},
+	{name: "repair", pages: repairPages, leaves: repairLeaves},
 	{name: "review", reckon: reckonReview, pages: reviewPages, leaves: reviewLeaves},
 }
 

@@ -1,0 +1,93 @@
+package page
+
+import (
+	"time"
+
+	"spruelight/gen/circuit"
+	"spruelight/gen/quantity"
+)
+
+// Repair is the sheet for whoever opens the model in ten years: one printed
+// page, to be glued into the base.
+type Repair struct {
+	Build       BuildCard
+	Finished    time.Time // zero while it is in work
+	Photo       *Picture
+	Inside      *Picture // of the wires or the open inside
+	Open        []string // how to open it
+	Resistors   string   // where they sit
+	Route       []string
+	Unreachable []string // besides the closed areas
+	Circuits    []RepairCircuit
+	Closed      []RepairArea
+	Coats       []RepairStack
+	Mixes       []MixCard
+	Spares      []RepairSpare
+	Leaks       []LeakRow
+	Known       []string
+	Cautions    []string
+	Lacks       []string // what was never written down
+}
+
+// RepairCircuit is one circuit: what feeds it, its lamps, what a meter reads.
+type RepairCircuit struct {
+	Name, Supply, Ref, Plug string
+	Fuse, Switch, Entry     string
+	Fed, Feed               string // the supply in words; the wire from it
+	Solved                  bool   // false: nothing below is known
+	Current                 quantity.Figure
+	DayOne                  quantity.Figure // measured; zero where nobody did
+	Cells                   string
+	Lasts                   quantity.Figure
+	Lamps                   []RepairLamp
+	Points                  []PointRow
+	Junctions               []string // feeds between junctions
+}
+
+// RepairLamp is one lamp with the branch it belongs to. The branch's own facts
+// stand once, beside its first lamp.
+type RepairLamp struct {
+	*circuit.LampResult
+	Drop     quantity.Figure // forward voltage at its current
+	Type     string          // its name on the rack, and its colour where that does not say it
+	First    bool            // the first of its branch
+	Span     int             // lamps of the branch
+	Branch   string
+	Limiter  string // "R1 470R, 1/4 W"
+	Rings    []string
+	Wanted   quantity.Figure
+	Measured quantity.Figure // zero where nobody did
+	Wire     string
+	Junction string // where several
+	Control  string
+	Parallel bool
+}
+
+// RepairArea is an area that was glued shut.
+type RepairArea struct {
+	Name  string
+	When  time.Time
+	Lamps []string
+}
+
+// RepairStack is the coats of one area, from the plastic outward.
+type RepairStack struct {
+	Area, Material string
+	Coats          []RepairCoat
+}
+
+// RepairCoat is one coat as it was laid.
+type RepairCoat struct {
+	Name, Label, Kind, For string
+	Thinned, Method        string
+	Colour                 *quantity.Colour
+	Planned                bool // never logged as laid
+}
+
+// RepairSpare is something put aside, and where.
+type RepairSpare struct{ What, Where string }
+
+// LampFigures returns a lamp's forward voltage and its branch's wanted current.
+func LampFigures(b *circuit.BranchResult, l *circuit.LampResult) (drop, wanted quantity.Figure) {
+	return one("forward voltage", l.Volts.Nominal, 1, "V", 3), one("wanted current", b.Wanted, 1e3, "mA", 3)
+}

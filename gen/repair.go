@@ -1,0 +1,333 @@
+package gen
+
+import (
+	"slices"
+	"strings"
+
+	"spruelight/gen/circuit"
+	"spruelight/gen/journal"
+	"spruelight/gen/page"
+	"spruelight/gen/paint"
+	"spruelight/gen/quantity"
+	"spruelight/gen/tally"
+)
+
+const repairName = "repair.html"
+
+// repairable reports whether there is anything that a repairer could be told.
+func (w *work) repairable() bool {
+	return len(w.light.circuits) > 0 || w.build.Front.Repair.Written() || w.totals.State == tally.Shelf
+}
+
+// repairPages is the repair sheet.
+func repairPages(w *work) []*page.Sheet {
+	if !w.repairable() {
+		return nil
+	}
+	f := &w.build.Front
+	r := &f.Repair
+	data := page.Repair{Build: w.run.buildCard(w), Photo: w.run.lead(w), Inside: w.wirePhoto(), Open: texts(r.Open), Resistors: r.Resistors.V, Route: texts(r.Route),
+		Unreachable: texts(r.Unreachable), Closed: w.closedAreas(), Coats: w.coatsLaid(), Mixes: w.mixCards(), Spares: w.sparesKept(), Leaks: w.leaks(),
+		Known: w.knownProblems(), Cautions: w.cautions(), Lacks: w.lacks()}
+	if w.totals.State == tally.Shelf {
+		data.Finished = f.Finished.V.Time
+	}
+	for i := range w.light.circuits {
+		data.Circuits = append(data.Circuits, w.repairCircuit(&w.light.circuits[i].solution))
+	}
+	say := w.run.press.words.Say
+	return []*page.Sheet{{Path: w.place(repairName), Kind: "repair", Title: say("Repair sheet") + ": " + f.Name.V, Data: data,
+		Summary: f.Name.V + ": how to open it, what feeds it, every lamp with its resistor and wire, coats for touching up.",
+		Words:   strings.Join(append(append([]string{f.Name.V}, data.Open...), data.Route...), " ")}}
+}
+
+// repairLeaves leads from the build page on to the sheet.
+func repairLeaves(w *work) []page.Leaf {
+	if !w.repairable() {
+		return nil
+	}
+	say := w.run.press.words.Say
+	return []page.Leaf{{Name: say("Repair sheet"), Path: w.place(repairName), Facts: []string{say("one sheet to print")}}}
+}
+
+func texts(list []journal.Text) []string {
+	out := make([]string, len(list))
+	for i, t := range list {
+		out[i] = t.V
+	}
+	return out
+}
+
+// wirePhoto is the picture that shows the wires: the one written for repairers,
+// else the last one taken of an open inside.
+func (w *work) wirePhoto() *page.Picture {
+	name := w.wirePhotoName()
+	full, inside := w.build.Inside(name)
+	if !inside {
+		return nil
+	}
+	return w.run.photos.picture(full, w.altOf(name), "", "")
+}
+
+func (w *work) wirePhotoName() string {
+	if p := w.build.Front.Repair.Photo; p.Set {
+		return p.V
+	}
+	for _, s := range slices.Backward(w.build.Sittings) {
+		for _, c := range slices.Backward(s.Front.Ready) {
+			if c.Photo.Set {
+				return c.Photo.V
+			}
+		}
+	}
+	return ""
+}
+
+// repairCircuit prepares one circuit for the sheet.
+func (w *work) repairCircuit(s *circuit.Solution) page.RepairCircuit {
+	in := &s.Circuit
+	out := page.RepairCircuit{Name: s.Name, Ref: s.Supply.Ref, Supply: in.Supply.Name.V, Fed: suppliedBy(&in.Supply), Switch: in.Switch.Text.V, Entry: in.Entry.V,
+		Feed: wireText(in.Feed), Solved: s.Solved, Fuse: fuseText(&in.Fuse)}
+	if !in.Supply.Cells.Set { // cells sit in a holder
+		out.Plug = w.build.Front.Repair.Plug.V
+	}
+	if supply, ok := w.run.shop.Rack.Supplies.Get(in.Supply.Name.V); ok && supply.Plug.Set {
+		out.Plug = supply.Plug.V
+	}
+	if amps, ok := w.build.Front.Repair.DayOne.Get(s.Name); ok {
+		out.DayOne = inMilliamps("day-one current", amps.V)
+	}
+	if !s.Solved {
+		return out
+	}
+	out.Current, out.Points = inMilliamps("current", s.Total.Current.Nominal), page.Points(s)
+	if s.Cells != nil {
+		out.Cells = s.Cells.Cells
+		out.Lasts = quantity.Figure{Name: "lasts", Value: float64(s.Cells.ToEnd.Nominal), Unit: "h", Digits: 2}
+	}
+	for _, j := range s.Junctions[1:] {
+		out.Junctions = append(out.Junctions, j.Name+": "+wireText(j.Feed.Run))
+	}
+	for i := range s.Branches {
+		out.Lamps = append(out.Lamps, repairLamps(s, &s.Branches[i])...)
+	}
+	return out
+}
+
+// repairLamps prepares the lamps of a branch.
+func repairLamps(s *circuit.Solution, b *circuit.BranchResult) []page.RepairLamp {
+	var out []page.RepairLamp
+	for k := range b.Lamps {
+		l := page.RepairLamp{LampResult: &b.Lamps[k], First: k == 0, Span: len(b.Lamps), Branch: b.Name, Wire: wireText(b.Lead.Run), Parallel: b.Parallel, Limiter: limiterText(b)}
+		l.Drop, l.Wanted = page.LampFigures(b, l.LampResult)
+		l.Type = l.Model
+		if plain := strings.ReplaceAll(l.Model, "-", " "); !strings.Contains(plain, l.Colour) {
+			l.Type = strings.TrimPrefix(l.Model+", "+l.Colour, ", ")
+		}
+		for _, ring := range b.Resistor.Bands {
+			l.Rings = append(l.Rings, ring.Colour)
+		}
+		if b.Control.Kind != circuit.Steady {
+			l.Control = controlText(b.Control)
+		}
+		if len(s.Junctions) > 1 {
+			l.Junction = s.Junctions[b.Junction].Name
+		}
+		for _, j := range s.Judged {
+			if j.Reading.Current.Set && strings.EqualFold(j.Reading.Where.V, b.Name) {
+				l.Measured = inMilliamps("measured", j.Reading.Current.V)
+			}
+		}
+		out = append(out, l)
+	}
+	return out
+}
+
+func inMilliamps(name string, i quantity.Amps) quantity.Figure {
+	return quantity.Figure{Name: name, Value: float64(i) * 1e3, Unit: "mA", Digits: 3}
+}
+
+func limiterText(b *circuit.BranchResult) string {
+	switch b.Kind {
+	case circuit.Driver:
+		return b.Ref + " driver, " + b.Resistor.Set.String()
+	case circuit.None:
+		return ""
+	}
+	text := b.Ref + " " + b.Resistor.Code
+	if rating := circuit.RatingText(b.Resistor.Rating); rating != "" {
+		text += ", " + rating
+	}
+	return text
+}
+
+func controlText(c circuit.Control) string {
+	text := string(c.Kind)
+	if c.Frequency > 0 {
+		text += " " + c.Frequency.String()
+	}
+	if c.Period > 0 {
+		text += " " + quantity.Round(float64(c.Period)*3600, 3) + " s"
+	}
+	if c.Duty > 0 {
+		text += " " + c.Duty.String()
+	}
+	return text
+}
+
+// suppliedBy says what feeds a circuit, so that another of its kind can be
+// bought when this one is lost.
+func suppliedBy(s *circuit.Supply) string {
+	parts := []string{}
+	if s.Volts.Set {
+		parts = append(parts, s.Volts.V.String())
+	}
+	if s.Kind.Set {
+		parts = append(parts, strings.Replace(s.Kind.V, "usb", "USB", 1))
+	}
+	text := strings.Join(parts, " ")
+	switch {
+	case s.Cells.Set && s.InSeries.V > 1:
+		text += ", " + cellsText(s)
+	case s.Cells.Set:
+		text += ", " + s.Cells.V
+	}
+	if s.Regulated.Set && !s.Regulated.V {
+		text += ", not regulated"
+	}
+	if s.Limit.Set {
+		text += ", up to " + s.Limit.V.String()
+	}
+	return text
+}
+
+func cellsText(s *circuit.Supply) string {
+	return journal.Cells{Type: s.Cells.V, Series: s.InSeries.V, Parallel: max(s.InParallel.V, 1)}.String()
+}
+
+func fuseText(f *circuit.Fuse) string {
+	switch {
+	case !f.Rated.Set:
+		return ""
+	case f.Text.V != "":
+		return f.Rated.V.String() + ", " + f.Text.V
+	}
+	return f.Rated.V.String()
+}
+
+// wireText says what a run is made of: "34 AWG, copper, 290 mm".
+func wireText(r circuit.Run) string {
+	name := r.Name.V
+	if name == "" && r.Size.Set {
+		name = r.Size.V.String()
+	}
+	parts := []string{}
+	for _, p := range []string{name, r.Colour.V} {
+		if p != "" {
+			parts = append(parts, p)
+		}
+	}
+	if r.Length.Set {
+		parts = append(parts, r.Length.V.String())
+	}
+	return strings.Join(parts, ", ")
+}
+
+// closedAreas lists the areas that were glued shut, with the lamps in them.
+func (w *work) closedAreas() []page.RepairArea {
+	var out []page.RepairArea
+	for i := range w.finish.result.Areas {
+		a := &w.finish.result.Areas[i]
+		if !a.Card.Closed {
+			continue
+		}
+		area := page.RepairArea{Name: a.Name, When: a.Card.When}
+		for _, l := range a.Area.Encloses {
+			area.Lamps = append(area.Lamps, l.V)
+		}
+		out = append(out, area)
+	}
+	return out
+}
+
+// coatsLaid lists the coats of every area as they were laid, from the plastic
+// outward; a planned coat that nobody logged says so.
+func (w *work) coatsLaid() []page.RepairStack {
+	var out []page.RepairStack
+	for i := range w.finish.result.Areas {
+		a := &w.finish.result.Areas[i]
+		if len(a.Rows) == 0 {
+			continue
+		}
+		stack := page.RepairStack{Area: a.Name, Material: a.Area.Material.V.String()}
+		for k := range a.Rows {
+			stack.Coats = append(stack.Coats, w.coatLaid(&a.Rows[k]))
+		}
+		out = append(out, stack)
+	}
+	return out
+}
+
+func (w *work) coatLaid(row *paint.Row) page.RepairCoat {
+	facts := row.Facts()
+	coat := page.RepairCoat{Name: row.Name, For: row.For.String(), Method: facts.Method.V, Planned: len(row.Laid) == 0}
+	if facts.Thinned.Set {
+		coat.Thinned = facts.Thinned.V.String()
+	}
+	if row.Paint != nil && row.Paint.Colour.Set {
+		c := quantity.Colour(row.Paint.Colour.V)
+		coat.Colour = &c
+	}
+	if p, ok := w.run.shop.Rack.Paints.Get(row.Name); ok {
+		coat.Label, coat.Kind = p.Label.V, p.Kind.V
+	}
+	return coat
+}
+
+// sparesKept lists what was put aside for repairs, and the spare parts that
+// the kit left over.
+func (w *work) sparesKept() []page.RepairSpare {
+	var out []page.RepairSpare
+	for _, s := range w.build.Front.Repair.Spares {
+		out = append(out, page.RepairSpare{What: s.What.V, Where: s.Where.V})
+	}
+	say := w.run.press.words
+	for _, row := range w.record.rows {
+		if row.HaveKnown && row.NeedKnown && row.Spares > 0 {
+			what := row.Part
+			if row.What != "" {
+				what += " " + row.What
+			}
+			out = append(out, page.RepairSpare{What: say.Number(float64(row.Spares), 0) + " × " + what, Where: say.Say("left over from the kit")})
+		}
+	}
+	return out
+}
+
+// knownProblems lists what was left as it is, and what went wrong and may come
+// back.
+func (w *work) knownProblems() []string {
+	out := texts(w.build.Front.Repair.Known)
+	for i := range w.build.Front.Problems {
+		p := &w.build.Front.Problems[i]
+		name := p.Name.Or(p.Symptom.V)
+		if p.Outcome.Set {
+			name += ": " + p.Outcome.V
+		}
+		out = append(out, name)
+	}
+	return out
+}
+
+// cautions are those of the circuits, each once, and those of this model.
+func (w *work) cautions() []string {
+	out := texts(w.build.Front.Repair.Cautions)
+	for i := range w.light.circuits {
+		for _, c := range w.light.circuits[i].solution.Cautions {
+			if !slices.Contains(out, c) {
+				out = append(out, c)
+			}
+		}
+	}
+	return out
+}
