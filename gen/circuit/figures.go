@@ -26,7 +26,8 @@ func (s *Solution) totalFigures() []quantity.Figure {
 		all = append(all, quantity.Figure{Symbol: "Ī", Name: "average current", Value: float64(t.Average) * 1e3, Unit: "mA", Digits: 3, Working: "each branch's current times its mean over the control's period", Source: arithmetic})
 	}
 	watts := func(symbol, name string, w quantity.Watts, working string) {
-		all = append(all, quantity.Figure{Symbol: symbol, Name: name, Value: float64(w) * 1e3, Unit: "mW", Digits: 3, Working: working, Source: arithmetic})
+		v, unit := quantity.Prefixed(float64(w), "W")
+		all = append(all, quantity.Figure{Symbol: symbol, Name: name, Value: v, Unit: unit, Digits: 3, Working: working, Source: arithmetic})
 	}
 	watts("P", "power from the supply", t.Power, fmt.Sprintf("%s × %s", inVolts(s.Supply.Open.Nominal), inAmps(t.Current.Nominal)))
 	watts("P_R", "heat in resistors and drivers", t.Limiters, "sum of volts × current over each")

@@ -1,6 +1,7 @@
 package circuit
 
 import (
+	"cmp"
 	"fmt"
 	"maps"
 	"slices"
@@ -61,8 +62,9 @@ func (p *plan) cellLife(b *bench) *CellLife {
 	life := &CellLife{Cells: cells.name, Ends: cells.ends, Curve: cells.source, Steps: usual.steps, Draws: usual.draws}
 	life.ToEnd = Band[quantity.Hours]{usual.end, min(short.end, usual.end), max(long.end, usual.end)}
 	life.ToHalf = Band[quantity.Hours]{usual.half, short.half, long.half}
-	if h := &life.ToHalf; h.Nominal > 0 {
-		h.Low, h.High = min(h.Low, h.Nominal), max(h.High, h.Nominal)
+	if h := &life.ToHalf; h.Nominal > 0 { // a case that ends first keeps the light until then
+		h.Low = min(cmp.Or(h.Low, life.ToEnd.Low), h.Nominal)
+		h.High = max(cmp.Or(h.High, life.ToEnd.High), h.Nominal)
 	}
 	return life
 }
@@ -229,9 +231,8 @@ func (d *discharged) note(step CellStep, ends quantity.Volts) {
 			step.Hours = d.end
 		}
 		if d.half == 0 && step.Light < 0.5 {
-			d.half = cross(float64(before.Light), float64(step.Light), 0.5)
-			if d.end > 0 {
-				d.half = min(d.half, d.end)
+			if half := cross(float64(before.Light), float64(step.Light), 0.5); d.end == 0 || half < d.end {
+				d.half = half
 			}
 		}
 	}

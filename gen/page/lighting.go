@@ -2,6 +2,7 @@ package page
 
 import (
 	"fmt"
+	"math"
 
 	"spruelight/gen/circuit"
 	"spruelight/gen/quantity"
@@ -162,9 +163,20 @@ func Life(l *circuit.CellLife) *LifeRow {
 	row := &LifeRow{CellLife: l, End: CellOf("until empty", l.ToEnd, 1, "h"), Half: CellOf("until half the light", l.ToHalf, 1, "h"),
 		Ends: one("end voltage", l.Ends, 1, "V", 3), Draws: one("draws", l.Draws, 1e3, "mA", 3)}
 	for _, c := range []*Cell{&row.End, &row.Half} {
-		c.Main.Digits, c.Low.Digits, c.High.Digits = 2, 2, 2
+		for _, f := range []*quantity.Figure{&c.Main, &c.Low, &c.High} {
+			f.Value, f.Digits = twoFigures(f.Value), 2
+		}
 	}
 	return row
+}
+
+// twoFigures rounds hours of cells to what is known of them.
+func twoFigures(v float64) float64 {
+	if v <= 0 {
+		return v
+	}
+	unit := math.Pow(10, math.Floor(math.Log10(v))-1)
+	return math.Round(v/unit) * unit
 }
 
 // PairRow is a group of branches that should look alike.
