@@ -17,7 +17,6 @@ var (
 	wirePaint = svg.Style{Stroke: svg.Ink, Width: wireWidth}
 	bodyPaint = svg.Style{Stroke: svg.Ink, Width: bodyWidth, Fill: svg.Paper}
 	linePaint = svg.Style{Stroke: svg.Ink, Width: bodyWidth}
-	finePaint = svg.Style{Stroke: svg.Soft, Width: fineWidth}
 )
 
 // canvas collects what a diagram is made of, so that wires lie below symbols
