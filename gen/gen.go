@@ -104,6 +104,9 @@ func newRun(env Env) *run {
 func (r *run) result() *Result {
 	r.found.Sort()
 	res := &Result{Findings: r.found, Counts: r.counts, Hidden: r.shop.Hidden}
+	for _, b := range r.shop.Builds {
+		res.Hidden = append(res.Hidden, b.Hidden...)
+	}
 	if !r.found.Stops() {
 		res.Files = r.files
 	}

@@ -15,6 +15,7 @@ type Build struct {
 	Front    BuildFront
 	Body     *Body
 	Sittings []*Sitting   // by date
+	Hidden   []string     // files left out because their names begin with a dot
 	Review   *Review      // nil where there is none
 	Outline  *source.File // its silhouette as read; nil where there is none
 }

@@ -108,6 +108,7 @@ func (w *Workshop) ReadBuild(fsys fs.FS, b *Build) source.Findings {
 	var found source.Findings
 	var listing Workshop // its own list of files: w is shared between workers
 	names := listing.list(fsys, b.Dir, &found)
+	b.Hidden = listing.Hidden
 	for _, name := range names {
 		stem, isText := strings.CutSuffix(name, ".md")
 		switch {
