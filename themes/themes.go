@@ -5,8 +5,8 @@ package themes
 
 import "embed"
 
-// FS holds the folders sheet and words. "all:" keeps the shared templates, whose
+// FS holds the folders sheet, lamplight and words. "all:" keeps the shared templates, whose
 // names begin with an underscore.
 //
-//go:embed all:sheet words
+//go:embed all:sheet all:lamplight words
 var FS embed.FS
