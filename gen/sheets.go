@@ -2,9 +2,12 @@ package gen
 
 import (
 	"slices"
+	"strings"
 
 	"spruelight/gen/journal"
 	"spruelight/gen/page"
+	"spruelight/gen/quantity"
+	"spruelight/gen/scale"
 	"spruelight/gen/tally"
 )
 
@@ -25,6 +28,7 @@ func (r *run) buildSheets(w *work) []*page.Sheet {
 	for i := range w.build.Sittings {
 		sheets = append(sheets, r.sittingSheet(w, i))
 	}
+	w.searched(sheets)
 	for _, s := range sheets {
 		s.Group = w.build.Front.Name.V
 		if s.Updated.IsZero() {
@@ -38,7 +42,14 @@ func (r *run) buildSheet(w *work, leaves []page.Leaf) *page.Sheet {
 	b := w.build
 	at := w.place("index.html")
 	card := r.buildCard(w)
-	data := page.Build{Card: card, Front: &b.Front, Body: r.body(b.Body, b.Dir, at), Leaves: leaves, Stages: r.stageRows(w.totals)}
+	data := page.Build{Card: card, Front: &b.Front, Body: r.body(b.Body, b.Dir, at), Leaves: leaves, Steps: r.stageSteps(w), Timeline: w.timeline}
+	data.Size, data.Real = r.sizeText(w.scale.piece.Model), r.sizeText(w.scale.piece.Real)
+	for _, name := range w.techniques() {
+		data.Techniques = append(data.Techniques, r.techniqueLink(name))
+	}
+	if len(b.Sittings) > 0 || b.Review != nil {
+		data.Feed = w.place("atom.xml")
+	}
 	for i := range b.Sittings {
 		data.Sittings = append(data.Sittings, r.sittingCard(w, i))
 	}
@@ -65,9 +76,9 @@ func (r *run) lead(w *work) *page.Picture {
 		}
 	}
 	for _, s := range slices.Backward(w.build.Sittings) {
-		for _, p := range slices.Backward(s.Front.Photos) {
-			if full, ok := w.build.Inside(p.File.V); ok {
-				return r.photos.picture(full, p.Alt.V, "", "")
+		for i := range slices.Backward(s.Front.Photos) {
+			if picture := r.standing(w.build, &s.Front.Photos[i]); picture != nil {
+				return picture
 			}
 		}
 	}
@@ -78,7 +89,7 @@ func (r *run) lead(w *work) *page.Picture {
 func (w *work) altOf(file string) string {
 	for _, s := range w.build.Sittings {
 		for _, p := range s.Front.Photos {
-			if p.File.V == file && p.Alt.Set {
+			if p.Alt.Set && slices.ContainsFunc(p.Files(), func(t journal.Text) bool { return t.V == file }) {
 				return p.Alt.V
 			}
 		}
@@ -86,30 +97,53 @@ func (w *work) altOf(file string) string {
 	return w.build.Front.Name.V
 }
 
-func (r *run) stageRows(sum tally.Sum) []page.StageRow {
-	longest := 0.0
-	for _, s := range sum.ByStage {
-		longest = max(longest, float64(s.Hours))
+// stageSteps says how far a build is, stage by stage.
+func (r *run) stageSteps(w *work) []page.StageStep {
+	if w.totals.State == tally.Stash {
+		return nil
 	}
-	var rows []page.StageRow
-	for _, s := range sum.ByStage {
-		if s.Hours > 0 {
-			rows = append(rows, page.StageRow{Name: r.press.words.Say(s.Name), Hours: r.press.words.Bench(s.Hours), Share: float64(s.Hours) / longest})
+	var steps []page.StageStep
+	for _, name := range r.shop.Settings.StageNames() {
+		step := page.StageStep{Name: r.press.words.Say(name), State: "open"}
+		for _, s := range w.totals.ByStage {
+			if s.Name == name && s.Sittings > 0 {
+				step.State, step.Hours = "begun", r.press.words.Bench(s.Hours)
+			}
+		}
+		over := slices.ContainsFunc(w.build.Front.Over, func(t journal.Text) bool { return t.V == name })
+		if over || step.State == "begun" && w.totals.State == tally.Shelf {
+			step.State = "done"
+		}
+		steps = append(steps, step)
+	}
+	return steps
+}
+
+// sizeText prints the size of a thing as long, wide and high as is known.
+func (r *run) sizeText(s scale.Size) string {
+	say := r.press.words.Say
+	var parts []string
+	add := func(m quantity.Metres, word string) {
+		if m > 0 {
+			parts = append(parts, say(word, r.press.words.Plain(scale.LengthText(m, r.inches()))))
 		}
 	}
-	return rows
+	add(s.Length, "%s long")
+	add(s.Width, "%s wide")
+	add(s.Height, "%s high")
+	return strings.Join(parts, ", ")
 }
 
 func (r *run) sittingCard(w *work, i int) page.SittingCard {
 	s := w.build.Sittings[i]
 	card := page.SittingCard{Build: w.build.Front.Name.V, Title: s.Title(), Path: r.places[s.File.Name].path, Stage: s.Front.Stage.V,
-		Date: s.Date, Summary: s.Body.Summary(180)}
+		Date: s.Date, Summary: s.Body.Summary(180), Number: i + 1}
 	if s.Front.Hours.Set {
 		card.Hours = r.press.words.Bench(s.Front.Hours.V)
 	}
-	for _, p := range s.Front.Photos {
-		if full, ok := w.build.Inside(p.File.V); ok && card.Lead == nil {
-			card.Lead = r.photos.picture(full, p.Alt.V, "", "")
+	for i := range s.Front.Photos {
+		if card.Lead == nil {
+			card.Lead = r.standing(w.build, &s.Front.Photos[i])
 		}
 	}
 	return card
@@ -120,11 +154,12 @@ func (r *run) sittingSheet(w *work, i int) *page.Sheet {
 	at := r.places[s.File.Name].path
 	data := page.Sitting{Build: r.buildCard(w), Front: &s.Front, Title: s.Title(), Date: s.Date, Body: r.body(s.Body, w.build.Dir, at),
 		Number: i + 1, Of: len(w.build.Sittings)}
-	for _, p := range s.Front.Photos {
-		if picture := r.photoOf(w.build, p); picture != nil {
+	for i := range s.Front.Photos {
+		if picture := r.photoOf(w.build, &s.Front.Photos[i]); picture != nil {
 			data.Photos = append(data.Photos, picture)
 		}
 	}
+	data.Techniques = r.techniqueLinks(s.Front.Tags)
 	if i > 0 {
 		card := r.sittingCard(w, i-1)
 		data.Earlier = &card
@@ -141,12 +176,50 @@ func (r *run) sittingSheet(w *work, i int) *page.Sheet {
 }
 
 // photoOf returns a journal's photo as a page shows it.
-func (r *run) photoOf(b *journal.Build, p journal.Photo) *page.Picture {
-	full, ok := b.Inside(p.File.V)
+func (r *run) photoOf(b *journal.Build, p *journal.Photo) *page.Picture {
+	var two []*page.Picture
+	for i, file := range p.Files() {
+		full, ok := b.Inside(file.V)
+		if !ok {
+			return nil
+		}
+		picture := r.photos.picture(full, p.Alt.V, p.Caption.V, p.Credit.V)
+		if picture == nil {
+			return nil
+		}
+		if len(p.Pair) == 2 {
+			picture.Name = r.press.words.Say([]string{"before", "after"}[i])
+			if len(p.Names) == 2 {
+				picture.Name = p.Names[i].V
+			}
+			picture.Alt = p.Alt.V + ": " + picture.Name
+		}
+		two = append(two, picture)
+	}
+	if len(two) == 0 {
+		return nil
+	}
+	if len(two) == 2 {
+		two[0].After = two[1]
+	}
+	for _, m := range p.Marks {
+		two[0].Marks = append(two[0].Marks, page.CallOut{X: m.Where.V.X * 100, Y: m.Where.V.Y * 100, Says: m.Says.V})
+	}
+	return two[0]
+}
+
+// standing returns the picture of an entry that may stand for its sitting: of
+// a pair the second, which shows what was reached.
+func (r *run) standing(b *journal.Build, p *journal.Photo) *page.Picture {
+	files := p.Files()
+	if len(files) == 0 {
+		return nil
+	}
+	full, ok := b.Inside(files[len(files)-1].V)
 	if !ok {
 		return nil
 	}
-	return r.photos.picture(full, p.Alt.V, p.Caption.V, p.Credit.V)
+	return r.photos.picture(full, p.Alt.V, "", "")
 }
 
 // frontOrder is the order in which builds stand on the front page.
