@@ -26,13 +26,6 @@ func Rating(heat, worst quantity.Watts) (quantity.Watts, bool) {
 	return Ratings[len(Ratings)-1], false
 }
 
-// Derated returns the power a resistor may turn into heat at a temperature
-// around it: its rating up to 70 °C, falling on a line to nothing at 155 °C
-// (ChiaChia MF specification B/3 13-1, 2017).
-func Derated(rating quantity.Watts, around quantity.Celsius) quantity.Watts {
-	return rating * quantity.Watts(min(max((155-float64(around))/85, 0), 1))
-}
-
 // rate gives every resistor without a declared size its rating, and works out
 // the preferred values next to it.
 func (p *plan) rate(s *Solution) {
