@@ -80,7 +80,8 @@ type run struct {
 	hidden secrets // what is under embargo
 	places places  // where each workshop file stands in the site
 	photos album
-	press  *press // set while printing
+	words  *page.Words // set before drawing
+	press  *press      // set while printing
 	files  []output.File
 	late   []late
 	counts Counts
@@ -164,6 +165,9 @@ func (r *run) reckon(ctx context.Context) {
 // draw makes every topic's drawings for every build, then those that show
 // several.
 func (r *run) draw(ctx context.Context) {
+	if !r.loadWords() {
+		return
+	}
 	each(ctx, r.env.Workers, r.works, func(w *work) source.Findings {
 		for _, t := range topics {
 			if t.draw != nil && !w.drawn {

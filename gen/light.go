@@ -18,6 +18,8 @@ import (
 type lightWork struct {
 	circuits []litCircuit
 	areas    []circuit.AreaHeat
+	loom     *page.Drawing // of all circuits; nil where none could be worked out
+	narrow   *page.Drawing // the same for a phone
 }
 
 // litCircuit is one circuit of a build, worked out and drawn.

@@ -8,6 +8,7 @@ import (
 	"spruelight/gen/page"
 	"spruelight/gen/quantity"
 	"spruelight/gen/source"
+	"spruelight/gen/svg"
 	"spruelight/gen/tally"
 	"spruelight/gen/wiring"
 )
@@ -17,7 +18,7 @@ const (
 	meterName    = "meter.html"
 )
 
-// drawLight draws every circuit, for a page and for a phone.
+// drawLight draws every circuit and the loom of all, for a page and for a phone.
 func drawLight(w *work) {
 	for i := range w.light.circuits {
 		c := &w.light.circuits[i]
@@ -25,43 +26,41 @@ func drawLight(w *work) {
 			continue
 		}
 		id := fmt.Sprintf("circuit-%d", i+1)
-		c.diagram = w.circuitDrawing(id, &c.solution, wiring.Wide)
-		c.narrow = w.circuitDrawing(id+"-narrow", &c.solution, wiring.Narrow)
+		c.diagram = w.lightDrawing(id, wiring.DiagramFor(id, c.solution, wiring.Wide), wiring.DiagramTable(c.solution))
+		id += "-narrow"
+		c.narrow = w.lightDrawing(id, wiring.DiagramFor(id, c.solution, wiring.Narrow), wiring.DiagramTable(c.solution))
 	}
+	solved := w.solved()
+	w.light.loom = w.lightDrawing("loom", wiring.Loom("loom", solved, wiring.Wide), svg.Table{})
+	w.light.narrow = w.lightDrawing("loom-narrow", wiring.Loom("loom-narrow", solved, wiring.Narrow), svg.Table{})
 }
 
-func (w *work) circuitDrawing(id string, s *circuit.Solution, width float64) *page.Drawing {
-	drawing := wiring.DiagramFor(id, *s, width)
+// solved lists the circuits that could be worked out.
+func (w *work) solved() []circuit.Solution {
+	var all []circuit.Solution
+	for i := range w.light.circuits {
+		if s := w.light.circuits[i].solution; s.Solved {
+			all = append(all, s)
+		}
+	}
+	return all
+}
+
+func (w *work) lightDrawing(id string, drawing *svg.Drawing, words svg.Table) *page.Drawing {
 	if drawing == nil {
 		return nil
 	}
-	d := w.keep(id, drawing, elementTable(s))
+	d := w.keep(id, drawing, page.Table{Head: words.Head, Rows: words.Rows})
 	return &d
 }
 
-// elementTable says the diagram in words: every part and what it joins.
-func elementTable(s *circuit.Solution) page.Table {
-	t := page.Table{Head: []string{"Part", "What", "From", "To"}}
-	for _, e := range s.Elements() {
-		t.Rows = append(t.Rows, []string{e.Ref, elementText(s, e), e.From, e.To})
+// slack is what every piece of wire gets beyond its way.
+func (w *work) slack() wiring.Slack {
+	slack := wiring.UsualSlack
+	if s := w.run.shop.Settings.Slack; s.Set {
+		slack.End = s.V
 	}
-	return t
-}
-
-func elementText(s *circuit.Solution, e circuit.Element) string {
-	switch e.Kind {
-	case circuit.LampElement:
-		l := s.Branches[e.Branch].Lamps[e.Lamp]
-		if l.Place != "" {
-			return l.Model + ", " + l.Place
-		}
-		return l.Model
-	case circuit.SourceElement:
-		return "supply " + s.Circuit.Supply.Name.V
-	case circuit.DriverElement:
-		return "driver of " + s.Branches[e.Branch].Resistor.Set.String()
-	}
-	return string(e.Kind) + " of " + quantity.Round(float64(e.Ohms), 3) + " ohm"
+	return slack
 }
 
 // lightPages are the lighting page and the meter card, where a build has
@@ -89,7 +88,11 @@ func lightPages(w *work) []*page.Sheet {
 	if len(data.Circuits) == 0 {
 		return nil
 	}
-	data.Shopping = w.shopping()
+	solved := w.solved()
+	data.Loom, data.LoomNarrow = w.light.loom, w.light.narrow
+	data.Shopping = wiring.Shopping(solved, w.slack())
+	data.Spools, data.Unknown = wiring.CutList(solved, w.slack())
+	data.Slack = w.slack()
 	say := w.run.press.words.Say
 	name := w.build.Front.Name.V
 	text := name + " " + strings.Join(words, " ")

@@ -167,6 +167,7 @@ func (r *run) lineupPair(id, title string, pieces []scale.Piece, subjects bool) 
 // keep turns a drawing of several builds into one on a page and a file.
 func (r *run) keep(name string, d *svg.Drawing) page.Drawing {
 	out := page.Drawing{Title: d.Title(), SVG: template.HTML(d.Inline()), Path: path.Join("drawings", name+".svg"), File: d.Bytes()}
+	out.Width, out.Height = d.Size()
 	r.shelf.drawings = append(r.shelf.drawings, out)
 	return out
 }

@@ -128,11 +128,16 @@ func (r *run) into(b *journal.Body, dir, on string) journal.Into {
 			return page.Relative(on, to), ok
 		},
 		Picture: func(p journal.Picture) string {
-			picture := r.photos.picture(path.Join(dir, p.File.V), p.Alt, p.Title, "")
+			picture := r.pictureOf(p, dir)
 			if picture == nil {
 				return ""
 			}
 			return r.pictureHTML(picture, on, p.Inline)
 		},
 	}
+}
+
+// pictureOf returns a picture between the words of a body, nil where there is none.
+func (r *run) pictureOf(p journal.Picture, dir string) *page.Picture {
+	return r.photos.picture(path.Join(dir, p.File.V), p.Alt, p.Title, "")
 }

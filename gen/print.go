@@ -14,6 +14,7 @@ import (
 	"spruelight/gen/page"
 	"spruelight/gen/source"
 	"spruelight/gen/svg"
+	"spruelight/gen/tally"
 )
 
 // press is what printing needs besides the model: theme, words, site.
@@ -21,7 +22,8 @@ type press struct {
 	book   *page.Book
 	words  *page.Words
 	site   *page.Site
-	theme  fs.FS
+	theme  *page.Theme
+	index  *page.Index
 	sheets []*page.Sheet
 }
 
@@ -67,6 +69,7 @@ func (r *run) compose() bool {
 		r.late = append(r.late, late{s.Path, func() ([]byte, source.Findings) { return p.book.Print(p.site, s) }})
 	}
 	r.late = append(r.late, r.feeds()...)
+	r.late = append(r.late, r.indexFiles()...)
 	r.counts.Pages = len(p.sheets)
 	return true
 }
@@ -84,25 +87,22 @@ func (r *run) gather() {
 	for _, pages := range roomPages {
 		p.sheets = append(p.sheets, pages(r)...)
 	}
+	p.sheets = append(p.sheets, r.searchSheet())
 	p.site.Nav = r.nav()
 	p.sheets = append(p.sheets, r.frontSheet(), missingSheet(p.words))
 	slices.SortFunc(p.sheets, func(a, b *page.Sheet) int { return strings.Compare(a.Path, b.Path) })
+	r.planIndex()
 }
 
 // openTheme reads the theme and the words the workshop asks for.
 func (r *run) openTheme() (*press, source.Findings) {
 	settings := &r.shop.Settings
-	words, found := r.openWords()
-	if words == nil {
-		return nil, found
-	}
+	words := r.words
+	var found source.Findings
 	name := settings.Theme.Or("sheet")
-	theme, err := fs.Sub(r.env.Themes, name)
-	if err == nil {
-		_, err = fs.Stat(theme, "_page.html")
-	}
-	if err != nil {
-		found.Add(ruleTheme.At(settings.Theme.At, "write sheet", "there is no theme %q", name))
+	theme, bad := page.OpenTheme(r.themeShelf, name, settings.Theme.At)
+	found.Add(bad...)
+	if theme == nil {
 		return nil, found
 	}
 	book, bad := r.bookOf(theme, words, name)
@@ -110,7 +110,8 @@ func (r *run) openTheme() (*press, source.Findings) {
 	if found.Stops() {
 		return nil, found
 	}
-	site := &page.Site{Name: settings.Name.V, About: settings.About.V, Keeper: settings.Keeper.V, Language: settings.Language.Or("en"), Program: "spruelight " + r.env.Version}
+	found.Add(book.Missing(settings.Language.At)...)
+	site := &page.Site{Name: settings.Name.V, About: settings.About.V, Keeper: settings.Keeper.V, Language: settings.Language.Or("en"), Program: "spruelight " + r.env.Version, Scheme: theme.Look.Scheme}
 	if a := settings.Address; a.Set {
 		site.Address = strings.TrimSuffix(a.V, "/") + "/"
 	}
@@ -128,20 +129,25 @@ func (r *run) bookOf(theme fs.FS, words *page.Words, name string) (*page.Book, s
 	return page.NewBook(theme, words)
 }
 
-func (r *run) openWords() (*page.Words, source.Findings) {
-	language := r.shop.Settings.Language.Or("en")
+// loadWords reads the words of the workshop's language.
+func (r *run) loadWords() bool {
+	language := r.shop.Settings.Language
 	folder, err := fs.Sub(r.env.Themes, "words")
 	if err == nil {
-		var words *page.Words
-		if words, err = page.LoadWords(folder, language); err == nil {
-			return words, nil
-		}
+		r.words, err = page.LoadWords(folder, language.Or("en"))
 	}
-	return nil, source.Findings{ruleTheme.At(r.shop.Settings.Language.At, "write en", "%v", err)}
+	if err != nil {
+		r.found.Add(page.RuleTheme.At(language.At, "write en, de, fr, es or ja", "%v", err))
+	}
+	return err == nil
 }
 
-// ruleTheme is broken when a theme or language is not there.
-var ruleTheme = source.Rule{Name: "theme-missing", Severity: source.Stop, Reason: "Without its theme no page can be printed.", Source: "common practice, no source"}
+// captions are the words and dates of the charts.
+func (r *run) captions() tally.Captions {
+	w := r.words
+	return tally.Captions{Stage: w.Say("Stage"), Hours: w.Say("Hours"), Date: w.Say("Date"), Spent: w.Say("Spent so far"), Sitting: w.Say("Sitting"), On: w.Say("On"),
+		Month: w.Say("Month"), Total: w.Say("Total"), Day: w.Day, MonthYear: w.Month, MonthShort: w.MonthShort}
+}
 
 // newest returns the day of what is newest in a build.
 func (w *work) newest() time.Time {
@@ -165,74 +171,19 @@ func later(a, b time.Time) time.Time {
 // nav lists the pages that every page links to at its head.
 func (r *run) nav() []page.Link {
 	var nav []page.Link
-	for _, s := range r.press.sheets {
-		if name, ok := navNames[s.Path]; ok {
-			nav = append(nav, page.Link{Name: r.press.words.Say(name), Path: s.Path})
+	for _, link := range navNames {
+		if slices.ContainsFunc(r.press.sheets, func(s *page.Sheet) bool { return s.Path == link.Path }) {
+			nav = append(nav, page.Link{Name: r.press.words.Say(link.Name), Path: link.Path})
 		}
 	}
-	slices.SortFunc(nav, func(a, b page.Link) int { return strings.Compare(a.Name, b.Name) })
 	for _, leaf := range r.shop.Wall {
 		nav = append(nav, page.Link{Name: leaf.Front.Title.V, Path: r.places[leaf.File.Name].path})
 	}
-	return nav
+	return append(nav, page.Link{Name: r.press.words.Say("Search"), Path: searchPath, Note: "search"})
 }
 
-// navNames are the workshop's own pages that stand in the navigation.
-var navNames = map[string]string{lineupPath: "Line-up", comparisonPath: "Reviews", hoursPath: "Hours"}
-
-// assets are the style sheet and whatever else the theme brings along.
-func (r *run) assets() []output.File {
-	var style strings.Builder
-	style.WriteString(svg.Properties()) // the theme's own come after and win
-	style.WriteString(svg.Stylesheet())
-	names, _ := fs.Glob(r.press.theme, "*.css")
-	for _, name := range names {
-		text, _ := fs.ReadFile(r.press.theme, name)
-		style.Write(text)
-	}
-	files := []output.File{{Path: "style.css", Bytes: []byte(style.String())}}
-	for _, pattern := range []string{"*.js", "*.svg", "*.png"} {
-		names, _ := fs.Glob(r.press.theme, pattern)
-		for _, name := range names {
-			data, _ := fs.ReadFile(r.press.theme, name)
-			files = append(files, output.File{Path: name, Bytes: data})
-		}
-	}
-	return files
-}
-
-// feeds are the Atom feed and the site map.
-func (r *run) feeds() []late {
-	p := r.press
-	feeds := []late{{"atom.xml", func() ([]byte, source.Findings) {
-		return page.Atom(p.site, "atom.xml", p.site.Name, r.entries()), nil
-	}}}
-	if p.site.Address != "" {
-		feeds = append(feeds, late{"sitemap.xml", func() ([]byte, source.Findings) { return page.SiteMap(p.site, p.sheets), nil }})
-	}
-	return feeds
-}
-
-// mostEntries is how many entries the workshop's feed holds.
-const mostEntries = 30
-
-// entries are the newest sittings and reviews, newest first.
-func (r *run) entries() []page.Entry {
-	entries := r.reviewEntries()
-	for _, x := range r.newestSittings(mostEntries) {
-		w, s := x.work, x.work.build.Sittings[x.number]
-		notice := ""
-		if w.review.disclosure.Due {
-			notice = w.review.disclosure.Sentence
-		}
-		entries = append(entries, page.Entry{Path: r.places[s.File.Name].path, Notice: notice, Title: w.build.Front.Name.V + ": " + s.Title(), Published: s.Date,
-			Summary: s.Body.Summary(240), HTML: s.Body.HTML(r.into(s.Body, w.build.Dir, "atom.xml"))})
-	}
-	slices.SortStableFunc(entries, func(a, b page.Entry) int {
-		return b.Published.Compare(a.Published)
-	})
-	return entries[:min(len(entries), mostEntries)]
-}
+// navNames are the workshop's own pages that stand in the navigation, in order.
+var navNames = []page.Link{{Name: "Line-up", Path: lineupPath}, {Name: "Reviews", Path: comparisonPath}, {Name: "Techniques", Path: techniquesPath}, {Name: "Hours", Path: hoursPath}}
 
 // pictureHTML prints a picture between the words of a body.
 func (r *run) pictureHTML(p *page.Picture, on string, inline bool) string {
@@ -284,6 +235,7 @@ func (r *run) drawingFiles() []output.File {
 // keep turns a drawing of a topic into one on a page and a file beside it.
 func (w *work) keep(name string, d *svg.Drawing, text page.Table) page.Drawing {
 	out := page.Drawing{Title: d.Title(), SVG: template.HTML(d.Inline()), Path: w.place(path.Join("drawings", name+".svg")), File: d.Bytes(), Text: text}
+	out.Width, out.Height = d.Size()
 	w.drawings = append(w.drawings, out)
 	return out
 }

@@ -176,31 +176,18 @@ func reckonBands(q FlashQuestion) (Answer, error) {
 
 // Netlists returns the circuits of a build as SPICE netlists, one file each.
 func Netlists(ctx context.Context, env Env, slug string) ([]output.File, source.Findings, error) {
-	r := newRun(env)
-	r.ahead = true
-	r.read(ctx)
-	r.reckon(ctx)
-	for _, w := range r.works {
-		if w.slug() != slug {
-			continue
-		}
-		var files []output.File
-		for i := range w.light.circuits {
-			s := &w.light.circuits[i].solution
-			if s.Solved {
-				files = append(files, output.File{Path: fmt.Sprintf("%s-%d.cir", slug, i+1), Bytes: []byte(s.Netlist())})
-			}
-		}
-		var stops source.Findings
-		for _, f := range w.found {
-			if f.Severity == source.Stop {
-				stops.Add(f)
-			}
-		}
-		if len(files) == 0 && !stops.Stops() {
-			return nil, nil, fmt.Errorf("%s has no circuits", slug)
-		}
-		return files, stops, ctx.Err()
+	w, stops, err := litBuild(ctx, env, slug)
+	if err != nil {
+		return nil, nil, err
 	}
-	return nil, nil, fmt.Errorf("there is no build %q%s", slug, did(slug, slugs(r.shop)))
+	var files []output.File
+	for i := range w.light.circuits {
+		if s := &w.light.circuits[i].solution; s.Solved {
+			files = append(files, output.File{Path: fmt.Sprintf("%s-%d.cir", slug, i+1), Bytes: []byte(s.Netlist())})
+		}
+	}
+	if len(files) == 0 && !stops.Stops() {
+		return nil, nil, fmt.Errorf("%s has no circuits", slug)
+	}
+	return files, stops, nil
 }

@@ -43,14 +43,16 @@ func drawTally(w *work) {
 	var charts []chart
 	if s.Hours > 0 {
 		charts = append(charts, chart{"hours-by-stage", "Hours by stage", "A bar for each stage of " + name, func(f svg.Frame) (*svg.Drawing, svg.Table) {
-			return tally.StageChart(s, f, tally.English)
+			return tally.StageChart(s, f, w.run.captions())
 		}}, chart{"hours-so-far", "Hours so far", "How the bench time of " + name + " grew", func(f svg.Frame) (*svg.Drawing, svg.Table) {
-			return tally.HoursChart(s, w.tally.Sittings, f, tally.English)
+			return tally.HoursChart(s, w.tally.Sittings, f, w.run.captions())
 		}})
 	}
 	for _, m := range s.Cost {
 		charts = append(charts, chart{"spent-" + strings.ToLower(m.Currency), "Spent so far, " + m.Currency, "How the cost of " + name + " grew, the kit included",
-			func(f svg.Frame) (*svg.Drawing, svg.Table) { return tally.SpendChart(s, m.Currency, f, tally.English) }})
+			func(f svg.Frame) (*svg.Drawing, svg.Table) {
+				return tally.SpendChart(s, m.Currency, f, w.run.captions())
+			}})
 	}
 	for _, c := range charts {
 		w.charts = append(w.charts, c.pair(w.keep))
@@ -330,7 +332,7 @@ func drawHours(r *run) {
 		return
 	}
 	months := chart{"hours-by-month", "Hours by month", "A column for each month, with a part for each build", func(f svg.Frame) (*svg.Drawing, svg.Table) {
-		return tally.MonthsChart(sums, f, tally.English)
+		return tally.MonthsChart(sums, f, r.captions())
 	}}
 	r.charts = append(r.charts, months.pair(func(name string, d *svg.Drawing, t page.Table) page.Drawing {
 		out := r.keep(name, d)

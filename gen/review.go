@@ -174,17 +174,13 @@ func comparisonPages(r *run) []*page.Sheet {
 		Summary: say("Every kit reviewed on this bench, with how it came here, its marks and their reasons")}}
 }
 
-// reviewEntries are the reviews as items of the feed, each with its disclosure
-// before all else.
-func (r *run) reviewEntries() []page.Entry {
-	var entries []page.Entry
-	for _, w := range r.works {
-		v := w.build.Review
-		if v == nil || w.review.judged == nil {
-			continue
-		}
-		entries = append(entries, page.Entry{Path: w.place("review.html"), Title: w.build.Front.Name.V + ": " + reviewTitle(w), Published: v.Front.Date.V.Time,
-			Summary: v.Front.Verdict.V, Notice: w.review.disclosure.Sentence, HTML: v.Body.HTML(r.into(v.Body, w.build.Dir, "atom.xml"))})
+// reviewEntry is a build's review as an item of a feed, its disclosure before
+// all else.
+func (r *run) reviewEntry(w *work, at, base string) (page.Entry, bool) {
+	v := w.build.Review
+	if v == nil || w.review.judged == nil {
+		return page.Entry{}, false
 	}
-	return entries
+	return page.Entry{Path: w.place("review.html"), Title: w.build.Front.Name.V + ": " + reviewTitle(w), Published: v.Front.Date.V.Time,
+		Summary: v.Front.Verdict.V, Notice: w.review.disclosure.Sentence, HTML: v.Body.HTML(r.absolutely(v.Body, w.build.Dir, at, base))}, true
 }

@@ -30,6 +30,8 @@ type work struct {
 	charts []page.ChartPair // of hours and cost
 	review reviewWork
 	scale  scaleWork
+
+	timeline *page.ChartPair // hours by month and stage, of a long build
 }
 
 // topic is one subject carried through the pipeline for a build. Its steps run
@@ -48,13 +50,14 @@ var topics = []topic{
 	{name: "light", reckon: reckonLight, draw: drawLight, pages: lightPages, leaves: lightLeaves},
 	{name: "finish", reckon: reckonFinish, draw: drawFinish, pages: finishPages, leaves: finishLeaves},
 	{name: "tally", reckon: reckonTally, draw: drawTally, pages: tallyPages, leaves: tallyLeaves},
+	{name: "timeline", draw: drawTimeline},
 	{name: "scale", reckon: reckonScale, draw: drawScale, pages: scalePages, leaves: scaleLeaves},
 	{name: "repair", pages: repairPages, leaves: repairLeaves},
 	{name: "review", reckon: reckonReview, pages: reviewPages, leaves: reviewLeaves},
 }
 
 // roomPages are the pages of the workshop as a whole, besides the front page.
-var roomPages = []func(*run) []*page.Sheet{wallPages, lineupPages, comparisonPages, hoursPages}
+var roomPages = []func(*run) []*page.Sheet{wallPages, lineupPages, comparisonPages, hoursPages, techniquePages}
 
 func (w *work) slug() string { return w.build.Slug }
 

@@ -11,7 +11,7 @@ import (
 )
 
 // sums are the sums that reckon does; each has a file of its own, reckon_….go.
-var sums = []func(*common) *cobra.Command{ledSum, wireSum, cellSum, flashSum, netlistSum, commissionSum, mixSum, colourSum, densitySum, scaleSum, schemaSum}
+var sums = []func(*common) *cobra.Command{ledSum, wireSum, cellSum, flashSum, netlistSum, diagramSum, commissionSum, mixSum, colourSum, densitySum, scaleSum, schemaSum}
 
 // reckonVerb is the parent of the sums.
 func reckonVerb(c *common) *cobra.Command {

@@ -1,6 +1,11 @@
 package circuit
 
-import "spruelight/gen/quantity"
+import (
+	"fmt"
+	"math"
+
+	"spruelight/gen/quantity"
+)
 
 // Ratings are the resistor sizes reckoned with, in watts.
 var Ratings = []quantity.Watts{0.125, 0.25, 0.5, 1}
@@ -19,13 +24,6 @@ func Rating(heat, worst quantity.Watts) (quantity.Watts, bool) {
 		}
 	}
 	return Ratings[len(Ratings)-1], false
-}
-
-// Derated returns the power a resistor may turn into heat at a temperature
-// around it: its rating up to 70 °C, falling on a line to nothing at 155 °C
-// (ChiaChia MF specification B/3 13-1, 2017).
-func Derated(rating quantity.Watts, around quantity.Celsius) quantity.Watts {
-	return rating * quantity.Watts(min(max((155-float64(around))/85, 0), 1))
 }
 
 // rate gives every resistor without a declared size its rating, and works out
@@ -54,4 +52,14 @@ func (bp *branchPlan) with(ohms quantity.Ohms, across float64) quantity.Amps {
 	m := bp.model(v)
 	i, _ := m.at(across)
 	return quantity.Amps(i)
+}
+
+// RatingText writes a resistor's rating as it is sold: "1/8 W".
+func RatingText(w quantity.Watts) string {
+	for below := 2; below <= 16; below *= 2 {
+		if math.Abs(float64(w)*float64(below)-1) < 1e-9 {
+			return fmt.Sprintf("1/%d W", below)
+		}
+	}
+	return quantity.Round(float64(w), 3) + " W"
 }

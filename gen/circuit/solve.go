@@ -156,7 +156,7 @@ func (lp *lampPlan) result(i, v, scale float64) LampResult {
 	l := LampResult{
 		Ref: lp.ref, Model: lp.in.Model.V, Place: lp.in.Place.V, Area: lp.in.Area, Colour: lp.in.Colour.V, Curve: lp.curve,
 		Power: quantity.Watts(i * v), Rated: lp.rated, Limit: lp.limit,
-		FullSize: lp.in.Size.V * quantity.Metres(scale),
+		FullSize: FullSize(lp.in.Size.V, scale),
 	}
 	l.Current.Nominal, l.Volts.Nominal = quantity.Amps(i), quantity.Volts(v)
 	if lp.bright.Amps > 0 {

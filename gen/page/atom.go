@@ -15,9 +15,21 @@ type Entry struct {
 	Title     string
 	Summary   string
 	Published time.Time
-	HTML      string // full content; addresses relative to the site's root
+	HTML      string // full content; addresses relative to the feed
 	Notice    string // a disclosure that must not be missed, put before all else
+	Image     string // whole address of the picture that stands for it, or ""
 }
+
+// content returns the full content, a disclosure first.
+func (e Entry) content() string {
+	if e.Notice == "" {
+		return e.HTML
+	}
+	return "<p><strong>" + xmlText(e.Notice) + "</strong></p>\n" + e.HTML
+}
+
+// summary returns the content in short, a disclosure first.
+func (e Entry) summary() string { return strings.TrimSpace(e.Notice + " " + e.Summary) }
 
 // atomFeed is a feed by RFC 4287.
 type atomFeed struct {
@@ -62,16 +74,20 @@ type atomContent struct {
 // Atom writes a feed (RFC 4287) that stands at a path of the site. Times are
 // days, so they stand at noon UTC, which is the same day nearly everywhere.
 func Atom(site *Site, at, title string, entries []Entry) []byte {
-	feed := atomFeed{Lang: site.Language, Base: site.Address, ID: feedID(site, at), Title: clean(title), Subtitle: clean(site.About),
-		Updated: stamp(site.Updated), Author: atomPerson{clean(author(site))}, Generator: site.Program}
-	feed.Links = append(feed.Links, atomLink{"self", "application/atom+xml", at}, atomLink{"alternate", "text/html", homeOf(at)})
+	base, name := site.Address, at
+	if i := strings.LastIndexByte(at, '/'); i >= 0 {
+		base, name = base+at[:i+1], at[i+1:]
+	}
+	if site.Address == "" {
+		base = ""
+	}
+	home := Relative(at, homeOf(at))
+	feed := atomFeed{Lang: site.Language, Base: base, ID: feedID(site, at), Title: clean(title), Subtitle: clean(site.About),
+		Updated: stamp(newest(site, entries)), Author: atomPerson{clean(author(site))}, Generator: site.Program}
+	feed.Links = append(feed.Links, atomLink{"self", "application/atom+xml", name}, atomLink{"alternate", "text/html", home})
 	for _, e := range entries {
-		content := e.HTML
-		if e.Notice != "" {
-			content = "<p><strong>" + xmlText(e.Notice) + "</strong></p>\n" + content
-		}
 		feed.Entries = append(feed.Entries, &atomEntry{ID: feedID(site, e.Path), Title: clean(e.Title), Updated: stamp(e.Published), Published: stamp(e.Published),
-			Links: []atomLink{{"alternate", "text/html", e.Path}}, Summary: clean(strings.TrimSpace(e.Notice + " " + e.Summary)), Content: &atomContent{"html", clean(content)}})
+			Links: []atomLink{{"alternate", "text/html", Relative(at, e.Path)}}, Summary: clean(e.summary()), Content: &atomContent{"html", clean(e.content())}})
 	}
 	var out bytes.Buffer
 	out.WriteString(xml.Header)
@@ -82,6 +98,14 @@ func Atom(site *Site, at, title string, entries []Entry) []byte {
 	}
 	out.WriteByte('\n')
 	return out.Bytes()
+}
+
+// newest returns the day of a feed's newest entry, which stands first.
+func newest(site *Site, entries []Entry) time.Time {
+	if len(entries) == 0 {
+		return site.Updated
+	}
+	return entries[0].Published
 }
 
 // homeOf returns the page that a feed speaks of: the front page of its folder.

@@ -18,7 +18,7 @@ import (
 var RuleTemplate = source.Rule{Name: "theme", Severity: source.Stop, Reason: "A template that fails would leave a page half printed.", Source: "html/template"}
 
 // Rules lists the rules of this package for the guide.
-var Rules = []source.Rule{RuleTemplate}
+var Rules = []source.Rule{RuleTemplate, RuleTheme, RuleWords}
 
 // Book holds a theme's templates with the words of one language.
 type Book struct {
@@ -69,6 +69,14 @@ func (b *Book) parse(t *template.Template, name string) source.Findings {
 	return source.Findings{b.fault(err, name)}
 }
 
+// where returns the path by which findings name a template.
+func (b *Book) where(name string) string {
+	if t, ok := b.theme.(*Theme); ok {
+		return t.Where(name)
+	}
+	return path.Join("theme", name)
+}
+
 // Kinds returns the kinds of page the theme can print.
 func (b *Book) Kinds() []string {
 	var kinds []string
@@ -116,13 +124,13 @@ func (b *Book) fault(err error, name string) source.Finding {
 	if m := templatePlace.FindStringSubmatch(err.Error()); m != nil {
 		name = m[1]
 		text, _ := fs.ReadFile(b.theme, name)
-		file := source.NewFile(path.Join("theme", name), string(text))
+		file := source.NewFile(b.where(name), string(text))
 		line, column := 0, 0
 		fmt.Sscan(m[2], &line)
 		fmt.Sscan(m[3], &column)
 		at = file.At(file.Offset(line, column+1), 1)
 	} else {
-		at = source.NewFile(path.Join("theme", name), "").Whole()
+		at = source.NewFile(b.where(name), "").Whole()
 	}
 	return RuleTemplate.At(at, "correct the template; the data it gets are described in the guide", "%s", says)
 }

@@ -41,6 +41,7 @@ type SittingCard struct {
 	Date                               time.Time
 	Hours                              string
 	Lead                               *Picture
+	Number                             int // its place among the build's sittings, from 1
 }
 
 // Leaf leads from a build's page to one of its further pages: what stands
@@ -52,21 +53,23 @@ type Leaf struct {
 
 // Build is a build's page.
 type Build struct {
-	Card     BuildCard
-	Front    *journal.BuildFront
-	Body     template.HTML
-	Leaves   []Leaf
-	Sittings []SittingCard
-	Stages   []StageRow
-	Drawings []Drawing // the first drawings of the build, for its first screen
-	Nearby   []BuildCard
+	Card       BuildCard
+	Front      *journal.BuildFront
+	Body       template.HTML
+	Leaves     []Leaf
+	Sittings   []SittingCard
+	Steps      []StageStep
+	Size, Real string     // of the model and of the real thing
+	Timeline   *ChartPair // hours by month and stage; nil for a short build
+	Techniques []Link
+	Feed       string // place of its own feed, or ""
 }
 
-// StageRow is the hours of one stage.
-type StageRow struct {
+// StageStep is a stage of a build: how far it is.
+type StageStep struct {
 	Name  string
-	Hours string
-	Share float64 // of the longest stage, 0 to 1
+	Hours string // "" where nothing was done yet
+	State string // "done", "begun" or "open"
 }
 
 // Sitting is a sitting's page.
@@ -77,6 +80,7 @@ type Sitting struct {
 	Date           time.Time
 	Body           template.HTML
 	Photos         []*Picture
+	Techniques     []Link
 	Earlier, Later *SittingCard
 	Number, Of     int
 }

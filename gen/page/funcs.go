@@ -8,29 +8,39 @@ import (
 	"time"
 
 	"spruelight/gen/quantity"
+	"spruelight/gen/tally"
 )
 
 // funcs are what a template can call besides html/template's own.
 func (b *Book) funcs() template.FuncMap {
 	w := b.words
 	return template.FuncMap{
-		"say":    w.Say,
-		"count":  w.Count,
-		"number": w.Number,
-		"day":    w.Day,
-		"month":  w.Month,
-		"iso":    func(t time.Time) string { return t.Format(time.DateOnly) },
-		"figure": w.Figure,
-		"range":  w.Range,
-		"bench":  w.Bench,
-		"money":  func(m quantity.Money) string { return w.localised(m.String()) },
-		"share":  func(v quantity.Share) string { return w.Number(float64(v)*100, 0) + "\u00a0%" },
-		"add":    func(a, b int) int { return a + b },
-		"list":   func(values ...any) []any { return values },
-		"join":   func(list []string, sep string) string { return strings.Join(list, sep) },
-		"json":   jsonLD,
-		"swatch": swatch,
+		"say":       w.Say,
+		"count":     w.Count,
+		"number":    w.Number,
+		"day":       w.Day,
+		"month":     w.Month,
+		"iso":       func(t time.Time) string { return t.Format(time.DateOnly) },
+		"figure":    w.Figure,
+		"range":     w.Range,
+		"bench":     w.Bench,
+		"money":     func(m quantity.Money) string { return w.localised(m.String()) },
+		"share":     func(v quantity.Share) string { return w.Number(float64(v)*100, 0) + "\u00a0%" },
+		"add":       func(a, b int) int { return a + b },
+		"list":      func(values ...any) []any { return values },
+		"join":      func(list []string, sep string) string { return strings.Join(list, sep) },
+		"json":      jsonLD,
+		"swatch":    swatch,
+		"trimIndex": func(address string) string { return strings.TrimSuffix(address, "index.html") },
+		"stands":    func(s tally.State) string { return w.Say(stands[s][0]) },
+		"Stands":    func(s tally.State) string { return w.Say(stands[s][1]) },
 	}
+}
+
+// stands says where a build stands, within a line and as a heading.
+var stands = map[tally.State][2]string{
+	tally.Bench: {"on the bench", "On the bench"}, tally.Shelf: {"on the shelf", "On the shelf"},
+	tally.Stash: {"in the stash", "In the stash"}, tally.SetAside: {"set aside", "Set aside"},
 }
 
 // Bench writes a time at the bench: "3 h 20 min".

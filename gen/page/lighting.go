@@ -6,6 +6,7 @@ import (
 
 	"spruelight/gen/circuit"
 	"spruelight/gen/quantity"
+	"spruelight/gen/wiring"
 )
 
 // Lighting is a build's page on its circuits, and its meter card.
@@ -16,7 +17,12 @@ type Lighting struct {
 	Meter    string // of the meter card
 	Circuits []LightCircuit
 	Areas    []HeatRow
-	Shopping []circuit.Item
+
+	Loom, LoomNarrow *Drawing
+	Shopping         []wiring.Item
+	Spools           []wiring.Spool
+	Unknown          []string // runs without a length
+	Slack            wiring.Slack
 }
 
 // LightCircuit is one circuit on the page.

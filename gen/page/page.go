@@ -38,6 +38,7 @@ type Site struct {
 	Updated  time.Time // day of the newest sitting
 	Nav      []Link
 	Program  string // name and version, for the foot of the page
+	Scheme   string // colour schemes of the theme: "light dark"
 }
 
 // Link is a named place in the site.
@@ -71,6 +72,20 @@ func (v *View) Absolute(to string) string {
 
 // Here reports whether a place is the page itself or above it.
 func (v *View) Here(to string) bool { return v.Sheet.Path == to }
+
+// Number is the sheet's number, as a technical drawing has one in its corner:
+// "MARRAM/FINISH", made of the page's place.
+func (v *View) Number() string {
+	stem := strings.TrimSuffix(strings.TrimSuffix(v.Sheet.Path, ".html"), "/index")
+	if stem == "index" {
+		return "1"
+	}
+	build, name, _ := strings.Cut(stem, "/")
+	if len(name) > 10 && name[4] == '-' && name[7] == '-' { // a sitting: its day
+		name = name[:10]
+	}
+	return strings.ToUpper(strings.TrimSuffix(build+"/"+name, "/"))
+}
 
 // With hands a value to a partial template together with the view.
 func (v *View) With(value any, how ...string) Part {
@@ -108,11 +123,12 @@ func Relative(from, to string) string {
 
 // Drawing is a drawing on a page: its markup, and the file that holds it alone.
 type Drawing struct {
-	Title string
-	SVG   template.HTML
-	Path  string // in the site
-	File  []byte
-	Text  Table // the same in words, for readers who cannot see it
+	Title         string
+	SVG           template.HTML
+	Path          string // in the site
+	File          []byte
+	Width, Height float64 // in CSS pixels
+	Text          Table   // the same in words, for readers who cannot see it
 }
 
 // Table is a drawing's content in rows.

@@ -14,8 +14,16 @@ type Picture struct {
 	Also                 []PictureFile // the same in a second format, or none
 	Colour               string        // dominant colour, while it loads
 	Blur                 template.URL  // a tiny picture as a data: address
-	Anchor               string        // id of its figure
-	Taken                string
+	Marks                []CallOut     // places pointed out
+	After                *Picture      // the second of a pair, nil for a single picture
+	Name                 string        // what it shows, in a pair
+}
+
+// CallOut is a place pointed out on a picture, with its number's place in
+// percent of width and height.
+type CallOut struct {
+	X, Y float64
+	Says string
 }
 
 // PictureFile is one rendition.
@@ -42,11 +50,13 @@ func (p *Picture) Near(width int) PictureFile {
 func (p *Picture) Upright() bool { return p.Height > p.Width }
 
 // sizes are the widths a picture takes up in the layout, by how it is shown.
+// They follow the style sheet's grid: a page of at most 76rem.
 var sizes = map[string]string{
-	"wide": "(min-width: 75rem) 72rem, 100vw",
-	"half": "(min-width: 60rem) 35rem, 100vw",
-	"card": "(min-width: 75rem) 23rem, (min-width: 40rem) 48vw, 100vw",
-	"mini": "8rem",
+	"wide": "(min-width: 80rem) 76rem, 100vw",
+	"lead": "(min-width: 80rem) 49rem, (min-width: 56rem) 64vw, 100vw",
+	"half": "(min-width: 80rem) 38rem, (min-width: 56rem) 48vw, 100vw",
+	"card": "(min-width: 80rem) 25rem, (min-width: 40rem) 48vw, 100vw",
+	"mini": "(min-width: 40rem) 13rem, 34vw",
 }
 
 // SrcSet returns the renditions for a srcset attribute, relative to the page.

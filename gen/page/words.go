@@ -9,6 +9,7 @@ import (
 	"spruelight/gen/quantity"
 
 	"github.com/goccy/go-yaml"
+	"golang.org/x/text/feature/plural"
 	"golang.org/x/text/language"
 	"golang.org/x/text/message"
 	"golang.org/x/text/number"
@@ -19,17 +20,23 @@ import (
 // language lacks is shown in English.
 type Words struct {
 	Language string
+	tag      language.Tag
 	phrases  map[string]string
-	plurals  map[string]plural
+	counted  map[string]map[string]string // word → CLDR plural category → form
 	months   []string
+	short    []string
 	dates    map[string]string
 	printer  *message.Printer
+	point    string // between the whole and the decimals
 }
 
-// plural holds the forms of a counted word: one and other, as CLDR names them.
-type plural struct {
-	One   string `yaml:"one"`
-	Other string `yaml:"other"`
+// wordsFile is a file of words: <language>.yaml.
+type wordsFile struct {
+	Months  []string                     `yaml:"months"`  // as they stand in a date
+	Short   []string                     `yaml:"short"`   // for axes of charts
+	Dates   map[string]string            `yaml:"dates"`   // {d} day, {m} month's name, {n} its number, {y} year
+	Counted map[string]map[string]string `yaml:"counted"` // forms by CLDR plural category
+	Phrases map[string]string            `yaml:"phrases"`
 }
 
 // LoadWords reads <language>.yaml from a folder of words.
@@ -38,21 +45,18 @@ func LoadWords(folder fs.FS, lang string) (*Words, error) {
 	if err != nil {
 		return nil, fmt.Errorf("no words for the language %q: %w", lang, err)
 	}
-	var file struct {
-		Months  []string          `yaml:"months"`
-		Dates   map[string]string `yaml:"dates"`
-		Counted map[string]plural `yaml:"counted"`
-		Phrases map[string]string `yaml:"phrases"`
-	}
+	var file wordsFile
 	if err := yaml.UnmarshalWithOptions(text, &file, yaml.Strict()); err != nil {
 		return nil, fmt.Errorf("%s.yaml: %w", lang, err)
 	}
-	if len(file.Months) != 12 {
-		return nil, fmt.Errorf("%s.yaml: %d months; twelve are wanted", lang, len(file.Months))
+	if len(file.Months) != 12 || len(file.Short) != 12 {
+		return nil, fmt.Errorf("%s.yaml: %d months and %d short ones; twelve are wanted", lang, len(file.Months), len(file.Short))
 	}
 	tag := language.Make(lang)
-	return &Words{Language: lang, phrases: file.Phrases, plurals: file.Counted, months: file.Months, dates: file.Dates,
-		printer: message.NewPrinter(tag)}, nil
+	w := &Words{Language: lang, tag: tag, phrases: file.Phrases, counted: file.Counted, months: file.Months, short: file.Short, dates: file.Dates,
+		printer: message.NewPrinter(tag)}
+	w.point = strings.Trim(w.printer.Sprint(number.Decimal(1.5)), "15")
+	return w, nil
 }
 
 // Say returns a phrase in the language, with values put in the places of its
@@ -68,17 +72,33 @@ func (w *Words) Say(phrase string, values ...any) string {
 	return fmt.Sprintf(text, values...)
 }
 
-// Count returns a number with its word: "3 sittings".
+// Has reports whether the language has a phrase; English is its own.
+func (w *Words) Has(phrase string) bool {
+	return w.Language == "en" || w.phrases[phrase] != ""
+}
+
+// HasCounted reports whether the language has a counted word.
+func (w *Words) HasCounted(word string) bool { return w.counted[word]["other"] != "" }
+
+// categories are the names of CLDR's plural categories.
+var categories = map[plural.Form]string{plural.Other: "other", plural.Zero: "zero", plural.One: "one", plural.Two: "two", plural.Few: "few", plural.Many: "many"}
+
+// Count returns a number with its word: "3 sittings". The form is the one of
+// CLDR's plural category for whole numbers.
 func (w *Words) Count(n int, word string) string {
-	forms, ok := w.plurals[word]
+	forms, ok := w.counted[word]
 	if !ok {
-		forms = plural{One: word, Other: word + "s"}
+		forms = map[string]string{"one": word, "other": word + "s"}
 	}
-	form := forms.Other
-	if n == 1 && forms.One != "" {
-		form = forms.One
+	form, ok := forms[categories[plural.Cardinal.MatchPlural(w.tag, n, 0, 0, 0, 0)]]
+	if !ok {
+		form = forms["other"]
 	}
-	return w.Number(float64(n), 0) + "\u00a0" + form
+	gap := "\u00a0"
+	if w.Language == "ja" { // counters stand close to their number
+		gap = ""
+	}
+	return w.Number(float64(n), 0) + gap + form
 }
 
 // Number writes a number with at most so many decimals, by the rules of CLDR.
@@ -86,7 +106,7 @@ func (w *Words) Number(v float64, decimals int) string {
 	return w.printer.Sprint(number.Decimal(v, number.MaxFractionDigits(decimals)))
 }
 
-// Day writes a calendar day, Month a month of a year.
+// Day writes a calendar day.
 func (w *Words) Day(t time.Time) string {
 	if t.IsZero() {
 		return ""
@@ -96,6 +116,9 @@ func (w *Words) Day(t time.Time) string {
 
 // Month writes a month and its year.
 func (w *Words) Month(t time.Time) string { return w.date(t, "month") }
+
+// MonthShort writes a month's short name.
+func (w *Words) MonthShort(t time.Time) string { return w.short[t.Month()-1] }
 
 func (w *Words) date(t time.Time, form string) string {
 	return strings.NewReplacer("{d}", fmt.Sprint(t.Day()), "{m}", w.months[t.Month()-1], "{n}", fmt.Sprint(int(t.Month())), "{y}", fmt.Sprint(t.Year())).Replace(w.dates[form])
@@ -109,11 +132,21 @@ func (w *Words) Figure(f quantity.Figure) string {
 // Range writes a figure's band.
 func (w *Words) Range(f quantity.Figure) string { return w.localised(f.Range()) }
 
+// Plain puts the language's decimal sign into a text made by another room.
+func (w *Words) Plain(text string) string { return w.localised(text) }
+
 // localised puts the language's decimal sign into a plain number text.
 func (w *Words) localised(text string) string {
-	sign := w.printer.Sprint(number.Decimal(0.5))
-	if strings.Contains(sign, ",") {
-		return strings.ReplaceAll(text, ".", ",")
+	if w.point == "." {
+		return text
 	}
-	return text
+	out := []byte(text)
+	for i := 1; i+1 < len(out); i++ {
+		if out[i] == '.' && digit(out[i-1]) && digit(out[i+1]) {
+			out[i] = w.point[0]
+		}
+	}
+	return string(out)
 }
+
+func digit(c byte) bool { return c >= '0' && c <= '9' }

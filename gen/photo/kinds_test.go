@@ -1,10 +1,12 @@
 package photo
 
 import (
+	"bytes"
 	"fmt"
 	"image"
 	"image/color"
 	"os"
+	"sync"
 	"testing"
 )
 
@@ -138,4 +140,64 @@ func TestOrientationWithProfile(t *testing.T) {
 	if c := [3]int{int(r >> 8), int(g >> 8), int(b >> 8)}; got.Bounds().Dx() != 32 || !near(c, [3]int{30, 200, 40}, 8) {
 		t.Errorf("%v of %v", c, got.Bounds())
 	}
+}
+
+// WebP beside JPEG: the same picture in the same sizes, smaller, with nothing
+// in it but the picture; none where coloured lamps would lose their light.
+func TestAlsoWebP(t *testing.T) {
+	recipe := DefaultRecipe()
+	recipe.Also = WebP
+	img := camera(4, 1200, 800)
+	set := mustMake(t, asPNG(t, img), recipe)
+	want := beforeCoding(t, asPNG(t, img), recipe)
+	if len(set.Renditions) != 6 {
+		t.Fatalf("%d renditions, want 6", len(set.Renditions))
+	}
+	for i := 0; i < 6; i += 2 {
+		jpeg, webp := set.Renditions[i], set.Renditions[i+1]
+		if jpeg.Format != JPEG || webp.Format != WebP || jpeg.Size != webp.Size || webp.Bytes >= jpeg.Bytes {
+			t.Errorf("%s %s of %d bytes, %s %s of %d bytes", jpeg.Size, jpeg.Format, jpeg.Bytes, webp.Size, webp.Format, webp.Bytes)
+		}
+		b, err := webp.Read()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if string(b[8:16]) != "WEBPVP8 " { // one chunk, no container that could hold more
+			t.Errorf("%q", b[8:16])
+		}
+		back, err := decode(b, &header{format: WebP, size: webp.Size})
+		if err != nil {
+			t.Fatal(err)
+		}
+		mean, _, _ := differences(t, back, want[i/2])
+		plain, _, _ := differences(t, read(t, jpeg), want[i/2])
+		t.Logf("%s: JPEG %d bytes, CIEDE2000 %.2f; WebP %d bytes, CIEDE2000 %.2f", jpeg.Size, jpeg.Bytes, plain, webp.Bytes, mean)
+		if mean > 1.1*plain {
+			t.Errorf("%s differs by CIEDE2000 %.2f, the JPEG by %.2f", webp.Size, mean, plain)
+		}
+	}
+	lamps := mustMake(t, asPNG(t, lampField(1300, 2000, 1333, color.RGBA{255, 30, 20, 255})), recipe)
+	for _, r := range lamps.Renditions {
+		if r.Format != JPEG {
+			t.Errorf("lamps as %s", r.Format)
+		}
+	}
+}
+
+// Workers may write at the same time.
+func TestWebPFromSeveralWorkers(t *testing.T) {
+	img := flat(64, 48, color.NRGBA{200, 40, 30, 255})
+	want, err := encodeWebP(t.Context(), img, 80)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var group sync.WaitGroup
+	for range 8 {
+		group.Go(func() {
+			if got, err := encodeWebP(t.Context(), img, 80); err != nil || !bytes.Equal(got.bytes, want.bytes) {
+				t.Errorf("%v, or other bytes", err)
+			}
+		})
+	}
+	group.Wait()
 }

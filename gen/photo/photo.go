@@ -93,7 +93,7 @@ type Info struct {
 type Recipe struct {
 	Edges   []int  // long edges wanted, in pixels; none is made larger than the photo
 	Quality int    // JPEG quality, 1 to 100
-	Also    Format // a further format beside JPEG, or ""
+	Also    Format // WebP: a smaller file beside each JPEG, at three times the work; else ""
 	Limits  Limits // what is refused; no part of ID
 }
 
@@ -125,7 +125,7 @@ func (r Recipe) Check() error {
 		return fmt.Errorf("recipe asks for edges of %v px; 1 to 16383 can be made", r.Edges)
 	case r.Quality < 1 || r.Quality > 100:
 		return fmt.Errorf("recipe asks for quality %d; it goes from 1 to 100", r.Quality)
-	case r.Also != "":
+	case r.Also != "" && r.Also != WebP:
 		return fmt.Errorf("recipe asks for %s, which is not written", r.Also)
 	}
 	return nil

@@ -9,19 +9,22 @@ import (
 	"github.com/gen2brain/jpegn"
 )
 
-// placeholder makes the stand-in from the smallest rendition.
-func placeholder(img *image.NRGBA) (Placeholder, error) {
-	hold := Placeholder{Colour: dominant(img)}
-	whole := Size{img.Rect.Dx(), img.Rect.Dy()}
-	for _, edge := range []int{24, 20, 16, 12, 8} {
-		hold.Size = whole.fit(min(edge, whole.Long()))
-		small := imaging.Blur(imaging.Resize(img, hold.Size.Width, hold.Size.Height, imaging.Box), 0.6)
+// placeholder makes the stand-in for a picture. finish turns light into the
+// upright picture that is shown. Colour stays at full size, since at half of 20
+// pixels nothing would be left of a lit window.
+func placeholder(picture *light, finish func(*light) *image.NRGBA) (Placeholder, error) {
+	var hold Placeholder
+	for _, edge := range []int{20, 16, 12, 8} {
+		small := shrink(picture, picture.fit(min(edge, picture.Long())))
+		small.settle()
+		upright := imaging.Blur(finish(small), 0.6)
 		var b bytes.Buffer
-		err := jpegn.Encode(&b, opaque(small), &jpegn.EncodeOptions{Quality: 50, Subsampling: jpegn.Subsample420, OptimizeCoding: true})
+		err := jpegn.Encode(&b, opaque(upright), &jpegn.EncodeOptions{Quality: 70, Subsampling: jpegn.Subsample444, OptimizeCoding: true})
 		if err != nil {
 			return hold, err
 		}
-		if hold.Blur = b.Bytes(); len(hold.Blur) <= MaxPlaceholder {
+		hold.Size, hold.Blur = Size{upright.Rect.Dx(), upright.Rect.Dy()}, b.Bytes()
+		if len(hold.Blur) <= MaxPlaceholder {
 			break
 		}
 	}

@@ -2,6 +2,7 @@ package photo
 
 import (
 	"bytes"
+	"encoding/binary"
 	"encoding/json"
 	"image/color"
 	"os"
@@ -23,11 +24,12 @@ var harmless = []string{
 	"SourceFile", "ExifToolVersion", "FileName", "Directory", "FileSize", "FileModifyDate", "FileAccessDate", "FileInodeChangeDate",
 	"FilePermissions", "FileType", "FileTypeExtension", "MIMEType", "ImageWidth", "ImageHeight", "ImageSize", "Megapixels",
 	"EncodingProcess", "BitsPerSample", "ColorComponents", "YCbCrSubSampling",
+	"VP8Version", "HorizontalScale", "VerticalScale",
 	"JFIFVersion", "ResolutionUnit", "XResolution", "YResolution", // of the JFIF header, always the same
 }
 
-// everything returns a photo with one tag of each group that exiftool can
-// write to its format, by name of the group.
+// everything returns a photo with tags of each group that exiftool can write to
+// its format.
 func everything(t *testing.T, exiftool string, data []byte, suffix string) []byte {
 	t.Helper()
 	dir := t.TempDir()
@@ -113,7 +115,9 @@ func TestNothingSurvives(t *testing.T) {
 		if groups["GPS"] < 4 || groups["IFD0"] < 4 || groups["XMP-dc"] < 1 || groups["ICC_Profile"] < 5 || !bytes.Contains(data, []byte(secret)) {
 			t.Fatalf("%s was not filled: %v", name, groups)
 		}
-		set, err := MemoryCache().Make(t.Context(), folder(map[string][]byte{name: data}), name, DefaultRecipe())
+		recipe := DefaultRecipe()
+		recipe.Also = WebP
+		set, err := MemoryCache().Make(t.Context(), folder(map[string][]byte{name: data}), name, recipe)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -126,7 +130,7 @@ func TestNothingSurvives(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			out[r.Size.String()] = b
+			out[r.Size.String()+r.Format.Suffix()] = b
 		}
 		for kind, b := range out {
 			clean(t, exiftool, name+" "+kind, b)
@@ -152,6 +156,12 @@ func clean(t *testing.T, exiftool, name string, data []byte) {
 		if !slices.Contains(harmless, short) {
 			t.Errorf("%s: %s = %s", name, tag, value)
 		}
+	}
+	if bytes.HasPrefix(data, []byte("RIFF")) {
+		if n := int(binary.LittleEndian.Uint32(data[16:])); string(data[8:16]) != "WEBPVP8 " || len(data) != 20+n+n&1 {
+			t.Errorf("%s: more than one chunk", name)
+		}
+		return
 	}
 	for i := 2; data[i+1] != markerSOS; i += 2 + int(data[i+2])<<8 + int(data[i+3]) {
 		if m := data[i+1]; m == 0xfe || m >= 0xe1 && m <= 0xef {

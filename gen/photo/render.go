@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"image"
+	"slices"
 
 	"github.com/disintegration/imaging"
 	"github.com/gen2brain/jpegn"
@@ -48,17 +49,32 @@ func work(ctx context.Context, data []byte, recipe Recipe) (Set, []made, error) 
 	if err != nil {
 		return Set{}, nil, err
 	}
-	renditions := make([]made, len(pictures))
+	// WebP has colour at half size only, which small lamps do not bear. A photo
+	// has it in every size or in none, so that a browser can choose by size.
+	also := recipe.Also == WebP && !slices.ContainsFunc(pictures, func(p *light) bool { return p.points })
+	finish := func(l *light) *image.NRGBA {
+		defer l.free()
+		return turn(l.store(s.matrix), set.Info.Orientation)
+	}
+	if set.Placeholder, err = placeholder(pictures[0], finish); err != nil {
+		return Set{}, nil, err
+	}
+	var renditions []made
 	for i, p := range pictures {
-		upright := turn(p.store(s.matrix), set.Info.Orientation)
-		p.free()
+		upright := finish(p)
 		if i == 0 {
-			if set.Placeholder, err = placeholder(upright); err != nil {
+			set.Placeholder.Colour = dominant(upright)
+		}
+		m, err := encode(ctx, upright, recipe.coding(p.points))
+		if err != nil {
+			return Set{}, nil, err
+		}
+		renditions = append(renditions, m)
+		if also {
+			if m, err = encodeWebP(ctx, upright, recipe.Quality); err != nil {
 				return Set{}, nil, err
 			}
-		}
-		if renditions[i], err = encode(ctx, upright, recipe.coding(p.points)); err != nil {
-			return Set{}, nil, err
+			renditions = append(renditions, m)
 		}
 	}
 	return set, renditions, nil

@@ -150,7 +150,9 @@ func (t *tree) wall(x, y float64) {
 	for _, dx := range []float64{-2.5, 2.5} {
 		t.c.d.Line(svg.Point{X: x + dx, Y: y - 13}, svg.Point{X: x + dx, Y: y + 13}, linePaint)
 	}
-	t.c.d.Register(svg.KindSymbol, "entry", svg.Box{X: x - 3, Y: y - 13, W: 6, H: 26})
+	for _, top := range []float64{y - 13, y + insulation + 2} { // the wires run through between
+		t.c.d.Register(svg.KindSymbol, "entry", svg.Box{X: x - 3, Y: top, W: 6, H: 6})
+	}
 }
 
 // fits reports whether limbs with their lamps fit beside x.

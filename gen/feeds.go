@@ -1,0 +1,121 @@
+package gen
+
+import (
+	"slices"
+	"strings"
+
+	"spruelight/gen/journal"
+	"spruelight/gen/page"
+	"spruelight/gen/source"
+)
+
+// mostEntries is how many entries a feed holds.
+const mostEntries = 30
+
+// feeds are the Atom feeds of the workshop and of each build, the JSON feed,
+// and the site map.
+func (r *run) feeds() []late {
+	p := r.press
+	feeds := []late{
+		{"atom.xml", func() ([]byte, source.Findings) {
+			return page.Atom(p.site, "atom.xml", p.site.Name, r.entries("atom.xml", "")), nil
+		}},
+		{"feed.json", func() ([]byte, source.Findings) {
+			return page.JSONFeed(p.site, "feed.json", p.site.Name, r.entries("feed.json", p.site.Address)), nil
+		}},
+	}
+	if p.site.Address != "" {
+		feeds = append(feeds, late{"sitemap.xml", func() ([]byte, source.Findings) { return page.SiteMap(p.site, p.sheets), nil }})
+	}
+	for _, w := range r.works {
+		if len(w.build.Sittings) == 0 && w.build.Review == nil {
+			continue
+		}
+		at := w.place("atom.xml")
+		feeds = append(feeds, late{at, func() ([]byte, source.Findings) {
+			return page.Atom(p.site, at, w.build.Front.Name.V, r.buildEntries(w)), nil
+		}})
+	}
+	return feeds
+}
+
+// entries are the newest sittings and reviews, newest first, as a feed at a
+// path shows them: with relative addresses, or with whole ones where base is set.
+func (r *run) entries(at, base string) []page.Entry {
+	var entries []page.Entry
+	for _, w := range r.works {
+		if e, ok := r.reviewEntry(w, at, base); ok {
+			entries = append(entries, e)
+		}
+	}
+	for _, x := range r.newestSittings(mostEntries) {
+		s := x.work.build.Sittings[x.number]
+		entries = append(entries, r.sittingEntry(x.work, x.number, s.Body.HTML(r.absolutely(s.Body, x.work.build.Dir, at, base)), x.work.build.Front.Name.V+": "))
+	}
+	return newestEntries(entries)
+}
+
+// buildEntries are the newest entries of one build. Their feed stands beside
+// the pages, so that the texts as printed there serve again.
+func (r *run) buildEntries(w *work) []page.Entry {
+	var entries []page.Entry
+	if e, ok := r.reviewEntry(w, w.place("atom.xml"), ""); ok {
+		entries = append(entries, e)
+	}
+	first := max(0, len(w.build.Sittings)-mostEntries)
+	for _, sheet := range w.sheets {
+		if data, ok := sheet.Data.(page.Sitting); ok && data.Number > first {
+			entries = append(entries, r.sittingEntry(w, data.Number-1, string(data.Body), ""))
+		}
+	}
+	return newestEntries(entries)
+}
+
+func newestEntries(entries []page.Entry) []page.Entry {
+	slices.SortStableFunc(entries, func(a, b page.Entry) int {
+		if c := b.Published.Compare(a.Published); c != 0 {
+			return c
+		}
+		return strings.Compare(a.Path, b.Path)
+	})
+	return entries[:min(len(entries), mostEntries)]
+}
+
+func (r *run) sittingEntry(w *work, i int, html, before string) page.Entry {
+	s := w.build.Sittings[i]
+	e := page.Entry{Path: r.places[s.File.Name].path, Title: before + s.Title(), Published: s.Date, Summary: s.Body.Summary(240), HTML: html}
+	if w.review.disclosure.Due {
+		e.Notice = w.review.disclosure.Sentence
+	}
+	if card := r.sittingCard(w, i); card.Lead != nil {
+		e.Image = (&page.View{Site: r.press.site}).Absolute(card.Lead.Near(800).Path)
+	}
+	return e
+}
+
+// absolutely is into with whole addresses, for readers that know no base.
+func (r *run) absolutely(b *journal.Body, dir, on, base string) journal.Into {
+	into := r.into(b, dir, on)
+	if base == "" {
+		return into
+	}
+	return journal.Into{
+		Link: func(dest string) (string, bool) {
+			href, ok := into.Link(dest)
+			return base + href, ok
+		},
+		Picture: func(p journal.Picture) string {
+			return r.plainPicture(p, dir, base)
+		},
+	}
+}
+
+// plainPicture is a picture with a whole address, without the page's layout.
+func (r *run) plainPicture(p journal.Picture, dir, base string) string {
+	picture := r.pictureOf(p, dir)
+	if picture == nil {
+		return ""
+	}
+	f := picture.Near(1200)
+	return page.Image(base+f.Path, picture.Alt, f.Width, f.Height)
+}

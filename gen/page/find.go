@@ -1,0 +1,54 @@
+package page
+
+import (
+	"fmt"
+	"html/template"
+	"time"
+)
+
+// Search is the search page: what the script must know, and all pages by build.
+type Search struct {
+	Shards, Chunk int
+	Groups        []Contents
+}
+
+// Contents are the pages of a build, or of the workshop where Name is "".
+type Contents struct {
+	Name, Home string
+	Links      []Link
+}
+
+// Techniques is the page that lists all techniques.
+type Techniques struct {
+	List    []TechniqueRow
+	Updated time.Time
+}
+
+// TechniqueRow is one technique in the list.
+type TechniqueRow struct {
+	Link     Link
+	Builds   []TechniqueBuild
+	Sittings int
+	Lead     *Picture
+}
+
+// Technique is the page of one technique.
+type Technique struct {
+	Name     string
+	Also     []string // other words for it
+	Builds   []TechniqueBuild
+	Sittings int
+	Lead     *Picture
+	Updated  time.Time
+}
+
+// TechniqueBuild is a build that shows a technique, with its sittings that do.
+type TechniqueBuild struct {
+	Build    BuildCard
+	Sittings []SittingCard
+}
+
+// Image is a picture without a page's layout, for feeds.
+func Image(address, alt string, width, height int) string {
+	return fmt.Sprintf(`<img src="%s" alt="%s" width="%d" height="%d">`, template.HTMLEscapeString(address), template.HTMLEscapeString(alt), width, height)
+}

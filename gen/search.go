@@ -1,0 +1,94 @@
+package gen
+
+import (
+	"slices"
+	"strings"
+
+	"spruelight/gen/page"
+	"spruelight/gen/source"
+)
+
+const searchPath = "search.html"
+
+// mostListed is how many pages the list beneath the search holds; of a larger
+// site it names the builds, whose own pages lead on.
+const mostListed = 2000
+
+// searchSheet is the search, and the list of all pages beneath it. Its data
+// are filled in when all sheets are known.
+func (r *run) searchSheet() *page.Sheet {
+	return &page.Sheet{Path: searchPath, Kind: "search", Title: r.press.words.Say("Search"), Aside: true, Data: &page.Search{Chunk: page.Chunk}}
+}
+
+// planIndex plans the search index over all sheets, and lists them.
+func (r *run) planIndex() {
+	p := r.press
+	p.index = page.NewIndex(p.sheets)
+	i := slices.IndexFunc(p.sheets, func(s *page.Sheet) bool { return s.Path == searchPath })
+	data := p.sheets[i].Data.(*page.Search)
+	data.Shards = p.index.Shards()
+	number := map[string]int{}
+	for _, s := range p.sheets {
+		home := strings.HasSuffix(s.Path, "index.html")
+		if s.Aside || len(p.sheets) > mostListed && s.Group != "" && !home {
+			continue
+		}
+		n, ok := number[s.Group]
+		if !ok {
+			n = len(data.Groups)
+			number[s.Group] = n
+			data.Groups = append(data.Groups, page.Contents{Name: s.Group})
+		}
+		g := &data.Groups[n]
+		if home && s.Group != "" {
+			g.Home = s.Path
+			continue
+		}
+		g.Links = append(g.Links, page.Link{Name: s.Title, Path: s.Path})
+	}
+}
+
+// indexFiles are the files of the search index.
+func (r *run) indexFiles() []late {
+	var files []late
+	r.press.index.Files(func(path string, make func() []byte) {
+		files = append(files, late{path, func() ([]byte, source.Findings) { return make(), nil }})
+	})
+	return files
+}
+
+// searched adds to a build's sheets what a search should find on them beyond
+// their texts: kit, lamps, paints, areas, parts.
+func (w *work) searched(sheets []*page.Sheet) {
+	f := &w.build.Front
+	for _, s := range sheets {
+		var list []string
+		switch s.Kind {
+		case "build":
+			list = append(list, f.Kit.Maker.V, f.Kit.Title.V, f.Kit.Number.V, f.Scale.V.String())
+			list = append(list, w.techniques()...)
+		case "lighting":
+			for _, c := range f.Circuits {
+				list = append(list, c.Name.V, c.Supply.V)
+				for _, b := range c.Branches {
+					list = append(list, b.Name.V)
+					for _, l := range b.Lamps {
+						list = append(list, l.Lamp.V, l.Place.V)
+					}
+				}
+			}
+		case "finish":
+			list = append(list, w.paintNames()...)
+			list = append(list, f.Areas.Names()...)
+		case "parts":
+			for _, row := range w.record.rows {
+				list = append(list, row.Part, row.What)
+			}
+		}
+		if s.Words == "" {
+			s.Words = strings.Join(list, "\n")
+		} else if len(list) > 0 {
+			s.Words += "\n" + strings.Join(list, "\n")
+		}
+	}
+}

@@ -1,0 +1,72 @@
+package gen
+
+import (
+	"fmt"
+	"time"
+
+	"spruelight/gen/page"
+	"spruelight/gen/quantity"
+	"spruelight/gen/svg"
+	"spruelight/gen/tally"
+)
+
+// A build is long, and gets a timeline, from so many months and sittings on;
+// of a very long one the last months are drawn.
+const (
+	longMonths   = 3
+	longSittings = 6
+	mostMonths   = 36
+)
+
+// drawTimeline draws when which stage of a long build was worked on.
+func drawTimeline(w *work) {
+	w.timeline = nil
+	months := monthsOf(w.totals)
+	if len(w.build.Sittings) < longSittings || len(months) < longMonths {
+		return
+	}
+	words := w.run.words
+	hours := map[string]map[string]quantity.Hours{}
+	for _, s := range w.build.Sittings {
+		stage := s.Front.Stage.V
+		if hours[stage] == nil {
+			hours[stage] = map[string]quantity.Hours{}
+		}
+		hours[stage][s.Date.Format("2006-01")] += s.Front.Hours.V
+	}
+	at := func(suffix string, width float64) page.Drawing {
+		chart := svg.MonthChart{Frame: svg.Frame{ID: w.slug() + "-timeline" + suffix, Title: words.Say("Month by month"), Lang: words.Language, Width: width,
+			Desc: words.Say("For each stage, the hours of every month")}, Period: words.Say("Month"), Total: words.Say("Hours")}
+		for i, m := range months {
+			column := svg.Column{Label: words.Month(m), Tick: words.MonthShort(m), Group: fmt.Sprint(m.Year())}
+			whole := quantity.Hours(0)
+			for _, s := range w.totals.ByStage {
+				h := hours[s.Name][m.Format("2006-01")]
+				whole += h
+				column.Values = append(column.Values, float64(h))
+				column.Texts = append(column.Texts, words.Bench(h))
+				if i == 0 {
+					chart.Series = append(chart.Series, svg.Series{Name: words.Say(s.Name), Total: words.Bench(s.Hours)})
+				}
+			}
+			column.Total = words.Bench(whole)
+			chart.Columns = append(chart.Columns, column)
+		}
+		d, t := svg.Lanes(chart)
+		return w.keep("timeline"+suffix, d, page.Table{Head: t.Head, Rows: t.Rows})
+	}
+	w.timeline = &page.ChartPair{Wide: at("", deskWidth), Narrow: at("-narrow", phoneWidth)}
+}
+
+// monthsOf lists the months from a build's first sitting to its last.
+func monthsOf(s tally.Sum) []time.Time {
+	if s.First.IsZero() {
+		return nil
+	}
+	var months []time.Time
+	last := time.Date(s.Last.Year(), s.Last.Month(), 1, 0, 0, 0, 0, time.UTC)
+	for m := time.Date(s.First.Year(), s.First.Month(), 1, 0, 0, 0, 0, time.UTC); !m.After(last); m = m.AddDate(0, 1, 0) {
+		months = append(months, m)
+	}
+	return months[max(0, len(months)-mostMonths):]
+}

@@ -1,0 +1,50 @@
+package wiring
+
+import (
+	"strings"
+
+	"spruelight/gen/quantity"
+	"spruelight/gen/svg"
+)
+
+// Bands draws a resistor with its colour rings, each named in words below it
+// with what it means. The tolerance ring stands apart, so that it is seen from
+// which end to read. The error says why a value has no rings.
+func Bands(id string, r quantity.Ohms, tolerance quantity.Share) (*svg.Drawing, error) {
+	rings, err := r.Bands(tolerance)
+	if err != nil {
+		return nil, err
+	}
+	d := svg.New(id, "Resistor "+ohmsText(r)+", "+shareText(tolerance), "Colour rings from the left: "+BandWords(rings)+".")
+	d.Class, d.Margin = "rings", 4
+	const pitch, height, top = 46.0, 30.0, 4.0
+	width := pitch*float64(len(rings)) + 26
+	middle := top + height/2
+	body := svg.Box{X: 26, Y: top, W: width - 4, H: height}
+	d.Line(svg.Point{Y: middle}, svg.Point{X: body.X, Y: middle}, svg.Style{Stroke: svg.Soft, Width: 2.5})
+	d.Line(svg.Point{X: body.Right(), Y: middle}, svg.Point{X: body.Right() + 26, Y: middle}, svg.Style{Stroke: svg.Soft, Width: 2.5})
+	d.Rect(body, 9, svg.Style{Stroke: svg.Ink, Width: bodyWidth, Fill: resistorBody})
+	for i, ring := range rings {
+		x := body.X + pitch*(float64(i)+0.5)
+		if i == len(rings)-1 {
+			x += 18
+		}
+		d.Rect(svg.Box{X: x - 6, Y: top, W: 12, H: height}, 0, svg.Style{Stroke: svg.Ink, Width: 0.6, Fill: svg.MustHex(ring.Hex)})
+		at := svg.Point{X: x, Y: top + height + 12}
+		d.Text(at, ring.Colour, svg.TextStyle{Size: wordSize, Anchor: svg.Middle, VAlign: svg.Centre})
+		d.Text(at.Add(0, lineStep+1), ring.Means, svg.TextStyle{Size: wordSize, Anchor: svg.Middle, VAlign: svg.Centre, Fill: svg.Soft})
+	}
+	return d, nil
+}
+
+// resistorBody is the lacquer of a carbon film resistor.
+var resistorBody = svg.RGB(0xe4, 0xcf, 0xa6)
+
+// BandWords names colour rings in the order of reading.
+func BandWords(rings []quantity.Band) string {
+	names := make([]string, len(rings))
+	for i, b := range rings {
+		names[i] = b.Colour
+	}
+	return strings.Join(names, ", ")
+}
