@@ -70,17 +70,18 @@ func (w *Workshop) zone() source.Findings {
 }
 
 func (w *Workshop) readRack(fsys fs.FS, found *source.Findings) {
-	targets := map[string]any{"lamps.yaml": &w.Rack.Lamps, "supplies.yaml": &w.Rack.Supplies, "paints.yaml": &w.Rack.Paints, "wire.yaml": &w.Rack.Wire}
+	targets := map[string]any{"lamps": &w.Rack.Lamps, "supplies": &w.Rack.Supplies, "paints": &w.Rack.Paints, "wire": &w.Rack.Wire}
 	for _, name := range w.list(fsys, "rack", found) {
-		target, known := targets[name]
+		target, known := targets[rackKind(name)]
 		if !known {
-			found.Add(ruleFile.At(source.Span{}, "the rack's files are lamps.yaml, paints.yaml, supplies.yaml and wire.yaml", "rack/%s is left out", name))
+			found.Add(ruleFile.At(source.Span{}, "the rack's files are lamps.yaml, paints.yaml, supplies.yaml and wire.yaml, and further ones like lamps-old.yaml", "rack/%s is left out", name))
 			continue
 		}
 		if file, ok := readFile(fsys, path.Join("rack", name), found); ok {
 			found.Add(decode(file, 0, len(file.Text), target)...)
 		}
 	}
+	found.Add(w.Rack.checkRack()...)
 }
 
 func (w *Workshop) readWall(fsys fs.FS, found *source.Findings) {

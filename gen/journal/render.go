@@ -66,6 +66,9 @@ func (b *Body) Resolve(dest string) (file, fragment string, ok bool) {
 	return file, fragment, file != ".." && !strings.HasPrefix(file, "../")
 }
 
+// RuleLink is the name of the rule that broken links break.
+var RuleLink = ruleLink.Name
+
 // BrokenLink is the finding for a link that leads nowhere.
 func BrokenLink(l Link, remedy string) source.Finding {
 	return ruleLink.At(l.At, remedy, "the link %q leads nowhere", l.Dest)
