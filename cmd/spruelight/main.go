@@ -71,6 +71,6 @@ func command() *cobra.Command {
 	}
 	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return &usageError{err} })
 	c.flags(root)
-	root.AddCommand(assembleVerb(c), benchVerb(c), dryfitVerb(c), reckonVerb(c), shownotesVerb(c), sitVerb(c), unboxVerb(c))
+	root.AddCommand(assembleVerb(c), benchVerb(c), dryfitVerb(c), reckonVerb(c), shelveVerb(c), shownotesVerb(c), sitVerb(c), unboxVerb(c))
 	return root
 }
