@@ -7,10 +7,14 @@ import (
 // Distances within a row, in units.
 const (
 	columnGap  = 10.0
-	railAir    = 6.0 // between a rail and the first or last piece of a column
-	headAir    = 6.0 // between a rail and the words above it
-	mostWords  = 112.0
+	railAir    = 6.0   // between a rail and the first or last piece of a column
+	headAir    = 6.0   // between a rail and the words above it
+	mostWords  = 112.0 // the widest label beside a symbol
 	leastWords = 46.0
+
+	// On a sheet narrower than this, labels are so wide that two columns stand
+	// beside each other on a phone.
+	narrowest, narrowWords = 480.0, 83.0
 )
 
 // Slots are the heights at which the pieces of neighbouring columns stand, so

@@ -51,6 +51,9 @@ const deepest = 3
 
 func newLayout(s *circuit.Solution, width float64) *layout {
 	l := &layout{s: s, width: width, words: mostWords}
+	if width < narrowest {
+		l.words = narrowWords
+	}
 	l.points = numberPoints(s)
 	l.children = make([][]int, len(s.Junctions))
 	l.order = make([]int, len(s.Junctions))

@@ -117,7 +117,7 @@ func (t *tree) base() {
 	w := &writer{width: min(t.limb+20, 130)}
 	w.soft("base", 1).ref(s.Supply.Ref).say(s.Circuit.Supply.Name.V, 2)
 	if s.Fuse != nil {
-		w.ref(s.Fuse.Ref).say(s.Fuse.Text, 2)
+		w.ref(s.Fuse.Ref).say(fuseText(s), 3)
 	}
 	if s.Switch != nil {
 		w.ref(s.Switch.Ref).say(s.Switch.Text, 3)
@@ -178,7 +178,7 @@ func (t *tree) run(ref string, r circuit.Run) label {
 	if r.Length.Set {
 		w.say(lengthText(r.Length.V), 1)
 	}
-	return w.soft(wireText(r, r.Colour.V), 2).lines
+	return w.soft(wireText(r, r.Colour.V), 3).lines
 }
 
 // limbTo draws a pair of wires to the right with their words above and

@@ -85,14 +85,14 @@ func (l *layout) supply() opening {
 	}
 	add(l.source())
 	if f := s.Fuse; f != nil {
-		add(piece{kind: fuseKind, ref: f.Ref, label: l.label().ref(f.Ref).say(f.Text, 3).lines})
+		add(piece{kind: fuseKind, ref: f.Ref, label: l.label().ref(f.Ref).say(fuseText(s), 3).lines})
 	}
 	if w := s.Switch; w != nil {
 		add(piece{kind: switchKind, ref: w.Ref, label: l.label().ref(w.Ref).say(w.Text, 3).lines})
 	}
 	o.plus, o.minus = l.wirePieces("W1", s.Feed)
 	if e := s.Circuit.Entry.V; e != "" {
-		o.feed = l.label().soft("through "+e, 2).lines
+		o.feed = l.label().soft("through "+e, 4).lines
 	}
 	if o.plus != nil { // the words stand above the wire: the reference nearest to it
 		slices.Reverse(o.plus.label)

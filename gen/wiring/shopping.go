@@ -123,7 +123,7 @@ func (l *list) supply(s *circuit.Solution) {
 		l.add("cells", in.Cells.V, s.Supply.Ref, max(in.InSeries.V, 1)*max(in.InParallel.V, 1))
 	}
 	if s.Fuse != nil {
-		l.add("fuse", s.Fuse.Text, s.Fuse.Ref, 1)
+		l.add("fuse", fuseText(s), s.Fuse.Ref, 1)
 	}
 	if s.Switch != nil {
 		l.add("switch", s.Switch.Text, s.Switch.Ref, 1)

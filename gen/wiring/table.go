@@ -58,7 +58,7 @@ func describeElement(s *circuit.Solution, e circuit.Element) (what, value, where
 		in := s.Circuit.Supply
 		return "supply", joinWords(voltsText(s.Supply.Open.Nominal), in.Name.V), in.Kind.V
 	case circuit.FuseElement:
-		return "fuse", s.Fuse.Text, ""
+		return "fuse", fuseText(s), ""
 	case circuit.SwitchElement:
 		return "switch", s.Switch.Text, ""
 	case circuit.ResistorElement:

@@ -60,7 +60,7 @@ func sizeText(r circuit.Run) string {
 	case r.Size.V.Text != "":
 		return r.Size.V.Text
 	case r.Size.Set && r.Name.V != "":
-		return r.Name.V + " (" + quantity.Round(r.Size.V.Copper.Millimetres(), 3) + " mm)"
+		return r.Name.V + " (" + quantity.Round(r.Size.V.Copper.Millimetres(), 3) + "\u00a0mm)"
 	case r.Size.Set:
 		return quantity.Round(r.Size.V.Copper.Millimetres(), 3) + " mm"
 	}
@@ -73,6 +73,15 @@ func lengthText(m quantity.Metres) string {
 		return quantity.Round(float64(m), 3) + " m"
 	}
 	return quantity.Round(m.Millimetres(), 3) + " mm"
+}
+
+// fuseText is a fuse's rating, with what else was written about it.
+func fuseText(s *circuit.Solution) string {
+	rated := ""
+	if r := s.Circuit.Fuse.Rated; r.V > 0 {
+		rated = r.V.String()
+	}
+	return joinWords(rated, otherThan(s.Fuse.Text, rated))
 }
 
 // controlText says how a branch is driven, empty where it is steady.
