@@ -12,11 +12,11 @@ const pngSignature = "\x89PNG\r\n\x1a\n"
 
 // pngHeader is what a PNG says about its samples and colours.
 type pngHeader struct {
-	bits, kind int
-	srgb       bool
-	gamma      uint32    // gAMA: 100000 / exponent; 0 where not given
-	chroma     [8]uint32 // cHRM: white, red, green, blue as x, y · 100000; zero where not given
-	cicp       []byte    // cICP: primaries, transfer, matrix, full range (ITU-T H.273)
+	bits   int // per sample
+	srgb   bool
+	gamma  uint32    // gAMA: 100000 / exponent; 0 where not given
+	chroma [8]uint32 // cHRM: white, red, green, blue as x, y · 100000; zero where not given
+	cicp   []byte    // cICP: primaries, transfer, matrix, full range (ITU-T H.273)
 }
 
 // readPNG walks the chunks of a PNG (W3C PNG third edition, 5.3). The pixels
@@ -62,7 +62,7 @@ func (h *header) keepChunk(kind string, body []byte) {
 	switch {
 	case kind == "IHDR":
 		h.size = Size{int(binary.BigEndian.Uint32(body)), int(binary.BigEndian.Uint32(body[4:]))}
-		p.bits, p.kind = int(body[8]), int(body[9])
+		p.bits = int(body[8])
 	case kind == "eXIf" && h.exif == nil:
 		h.exif = body
 	case kind == "iCCP" && h.icc == nil:

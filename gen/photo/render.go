@@ -49,9 +49,6 @@ func work(ctx context.Context, data []byte, recipe Recipe) (Set, []made, error) 
 	if err != nil {
 		return Set{}, nil, err
 	}
-	// WebP has colour at half size only, which small lamps do not bear. A photo
-	// has it in every size or in none, so that a browser can choose by size.
-	also := recipe.Also == WebP && !slices.ContainsFunc(pictures, func(p *light) bool { return p.points })
 	finish := func(l *light) *image.NRGBA {
 		defer l.free()
 		return turn(l.store(s.matrix), set.Info.Orientation)
@@ -60,24 +57,33 @@ func work(ctx context.Context, data []byte, recipe Recipe) (Set, []made, error) 
 		return Set{}, nil, err
 	}
 	var renditions []made
+	renditions, set.Placeholder.Colour, err = code(ctx, pictures, finish, recipe)
+	return set, renditions, err
+}
+
+// code writes the renditions, and returns them with the dominant colour of the
+// smallest. WebP has colour at half size only, which small lamps do not bear; a
+// photo has it in every size or in none, so that a browser can choose by size.
+func code(ctx context.Context, pictures []*light, finish func(*light) *image.NRGBA, recipe Recipe) (renditions []made, colour string, err error) {
+	also := recipe.Also == WebP && !slices.ContainsFunc(pictures, func(p *light) bool { return p.points })
 	for i, p := range pictures {
 		upright := finish(p)
 		if i == 0 {
-			set.Placeholder.Colour = dominant(upright)
+			colour = dominant(upright)
 		}
 		m, err := encode(ctx, upright, recipe.coding(p.points))
 		if err != nil {
-			return Set{}, nil, err
+			return nil, "", err
 		}
 		renditions = append(renditions, m)
 		if also {
 			if m, err = encodeWebP(ctx, upright, recipe.Quality); err != nil {
-				return Set{}, nil, err
+				return nil, "", err
 			}
 			renditions = append(renditions, m)
 		}
 	}
-	return set, renditions, nil
+	return renditions, colour, nil
 }
 
 // cascade makes each size from the next larger one, in linear light. The sizes

@@ -6,11 +6,6 @@ import (
 	"fmt"
 )
 
-// webpHeader is what a WebP says about itself.
-type webpHeader struct {
-	lossy bool
-}
-
 // readWebP walks the chunks of a WebP (RFC 9649, section 2). EXIF stands behind
 // the pixels.
 func (h *header) readWebP(w *walker) error {
@@ -80,7 +75,6 @@ func (h *header) readWebPSize(kind string, b []byte) error {
 		if string(b[3:6]) != "\x9d\x01\x2a" {
 			return fmt.Errorf("%w: no VP8 key frame", errBroken)
 		}
-		h.webp.lossy = true
 		size = Size{int(b[6]) | int(b[7]&0x3f)<<8, int(b[8]) | int(b[9]&0x3f)<<8}
 	case "VP8L":
 		if b[0] != 0x2f {
