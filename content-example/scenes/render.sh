@@ -22,7 +22,7 @@ one() { # build/picture width height exposure bloom grain samples
   fi
   hdr=$work/$b-$p.hdr
   # shellcheck disable=SC2086  # options are words
-  if ! nice -n 15 povray "+I$here/$b/$p.pov" "+O$hdr" +FH "+W$w" "+H$h" -D "+WT$threads" "+L$here/lib" $options >"$work/$b-$p.log" 2>&1; then
+  if ! nice -n 15 povray "+I$here/$b/$p.pov" "+O$hdr" +FH "+W$w" "+H$h" -D "+WT$threads" "+L$here/lib" $options >"$work/$b-$p.log" 2>&1 </dev/null; then
     echo "$1: povray failed, see $work/$b-$p.log" >&2
     grep -A4 'Error' "$work/$b-$p.log" >&2 || true
     return 1
@@ -39,5 +39,5 @@ grep -v '^#' "$here/shots.txt" | while read -r name w h exposure bloom grain sam
   if [ $# -gt 0 ]; then
     case " $* " in *" $name "*) ;; *) continue ;; esac
   fi
-  one "$name" "$w" "$h" "$exposure" "$bloom" "$grain" "$samples"
+  one "$name" "$w" "$h" "$exposure" "$bloom" "$grain" "$samples" || echo "$name: left as it was" >&2
 done

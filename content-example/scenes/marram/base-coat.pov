@@ -3,7 +3,7 @@
 #include "all.inc"
 #include "marram.inc"
 Studio(1)
-Shoot(<-40,120,-285>, <2,36,0>, 39, <0,36,-28>, 6)
+Shoot(<-60,140,-360>, <0,44,0>, 39.5, <0,42,-28>, 7)
 Bench(7, 480)
 Bench_Day(1, 0.6)
 union {

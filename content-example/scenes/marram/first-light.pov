@@ -4,10 +4,10 @@
 #include "marram.inc"
 #include "dark.inc"
 Studio(1)
-Shoot(<-30,92,-290>, <0,34,0>, 40, <0,36,-30>, 6)
-Dark_Bench(6, 480, 3.0)
+Shoot(<-50,84,-330>, <4,36,0>, 40, <0,36,-30>, 6)
+Dark_Bench(6, 480, 3.6)
 union {
-  union { MR_Hull(0, T_WhiteCoat, 1.15) MR_Fittings(0) 
+  union { MR_Hull(0, T_WhiteCoat, 2.4) MR_Fittings(0) 
     #for (I,0,4) #declare P = MR_P(0.12+I*0.19, 0.90, -1, -0.35); object { RBox(<-3.5,-12,-0.15>, <3.5,8,0.15>, 0.1) texture { T_Tape } translate P } #end }
   MR_Cradle() rotate y*6 translate y*16
 }

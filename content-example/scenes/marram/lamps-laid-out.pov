@@ -3,7 +3,7 @@
 #include "all.inc"
 #include "marram.inc"
 Studio(1)
-Shoot(<-14,112,-118>, <2,0,8>, 46, <0,1,-4>, 4)
+Shoot(<-16,98,-112>, <3,0,10>, 46, <0,1,-8>, 3.5)
 Bench(2, 420)
 Bench_Day(1, 0.7)
 #declare Lens = array[8] { C_LedMilk, C_LedMilk, C_LedAmber, C_LedClear, C_LedRed, C_LedGreen, C_LedClear, C_LedClear }
@@ -14,7 +14,7 @@ Bench_Day(1, 0.7)
   #declare X = -49 + I*14;
   #declare Rt = mod(I*37, 11)-5;
   union {
-    object { LED(Dia[I], Lens[I], 13, 0, L_Warm) rotate x*90 translate <0,Dia[I]*0.61,-13> }
+    object { LED(Dia[I], Lens[I], 13, 0, L_Warm) rotate x*-90 translate <0,Dia[I]*0.61,-13> }
     Solder(<-Dia[I]*0.425, Dia[I]*0.6, 0.4>, 0.7) Solder(<Dia[I]*0.425, Dia[I]*0.6, -1>, 0.7)
     #declare Bi = (I < 2 ? 0 : (I < 4 ? 1 : 2));
     object { Resistor(Bn[Bi][0], Bn[Bi][1], Bn[Bi][2], B_Gold, 2.4) rotate y*90 translate <Dia[I]*0.425,1.3,6> }

@@ -3,7 +3,7 @@
 #include "all.inc"
 #include "marram.inc"
 Studio(1)
-Shoot(<-34,128,-170>, <0,20,-2>, 44, <-6,34,-16>, 5)
+Shoot(<-44,150,-205>, <-2,16,-14>, 44, <-10,34,-22>, 5)
 Bench(7, 480)
 Bench_Day(1, 0.6)
 union {
@@ -11,13 +11,19 @@ union {
   union { MR_Half(-1, T_Plastic(MR_Plastic), T_Plastic(MR_Plastic)) MR_Half(1, T_Plastic(MR_Plastic), T_Plastic(MR_Plastic)) MR_Rails(0) MR_Under(0) MR_Deck(0,1)
     MR_PortFittings(0, -1, 0) MR_PortFittings(0, 1, 0)
     // seam with a line of filler
-    #for (I, 0, 30) sphere { 0, 1.2+0.5*mod(I*0.618,1) scale <2.6,0.28,0.8> translate <-92+I*5.4, mr_kl((-92+I*5.4+102)/192)-0.05, 0> pigment { srgb <0.84,0.83,0.78> } finish { F_Matt } } #end
+    #for (I, 0, 22) sphere { 0, 0.8+0.5*mod(I*0.618,1) scale <2.6,0.28,0.8> translate <-92+I*5.4, mr_kl((-92+I*5.4+102)/192)-0.05, 0> pigment { srgb <0.84,0.83,0.78> } finish { F_Matt } } #end
     rotate x*180 translate y*46 }
   difference { cylinder { <-18,44,0>, <-18,62,0>, 3 } cylinder { <-18,43,0>, <-18,63,0>, 2.4 } texture { pigment { srgb <0.80,0.62,0.28> } finish { F_Steel } } }
   torus { 3.4, 0.7 translate <-18,46,0> pigment { rgbf <0.9,0.85,0.7,0.4> } finish { F_Gloss } }
   #declare Wc = array[8] { W_RedEn, W_GreenEn, W_RedEn, W_GreenEn, W_Gold, W_BlueEn, W_Copper, W_Black }
   #for (I, 0, 7)
-    object { Wire(array[8] { <-18.8+I*0.22,50,0.2*I-0.8>, <-18.4+I*0.2,62,0.2*I-0.8>, <-21+I*0.6,69+mod(I*3,5),-4+0.5*I>, <-26+I*2,62+mod(I,3)*3,-18>, <-30+I*4.0,42,-36-mod(I,2)*4>, <-34+I*6,14+mod(I*5,4),-44>, <-30+I*6.2,2,-50>, <-26+I*5.08,2.4,-60> }, 0.27) T_Enamel(Wc[I]) }
+    // twisted together out of the rod and over the bottom, fanned out at the board
+    #declare Ia = I; #ifdef (Tw) #undef Tw #end #declare Tw = function (x) { Ia*pi/4 + x*1.9 }
+    object { Wire(array[11] {
+      <-18+0.9*cos(Tw(0)),50,0.9*sin(Tw(0))>, <-18+0.9*cos(Tw(1)),61,0.9*sin(Tw(1))>, <-19+1.0*cos(Tw(2)),67,-4+1.0*sin(Tw(2))>,
+      <-20+1.1*cos(Tw(3)),66+1.1*sin(Tw(3)),-13>, <-21+1.1*cos(Tw(4)),57+1.1*sin(Tw(4)),-24>, <-21+1.1*cos(Tw(5)),44+1.1*sin(Tw(5)),-34>,
+      <-20+1.1*cos(Tw(6)),28+1.1*sin(Tw(6)),-41>, <-19+1.3*cos(Tw(7)),12+1.3*sin(Tw(7)),-45>,
+      <-19+(I-3.5)*1.0,1.4+0.4*mod(I,3),-50>, <-14+(I-3.5)*4.4,1.3,-56>, <-8.6+(I-3.5)*5.08,2.4,-62> }, 0.27) T_Enamel(Wc[I]) }
   #end
   rotate y*5 translate z*14
 }
