@@ -20,6 +20,7 @@ type lightWork struct {
 	areas    []circuit.AreaHeat
 	loom     *page.Drawing // of all circuits; nil where none could be worked out
 	narrow   *page.Drawing // the same for a phone
+	rings    []page.Rings  // of every value of resistor
 }
 
 // litCircuit is one circuit of a build, worked out and drawn.

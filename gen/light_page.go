@@ -2,6 +2,7 @@ package gen
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"spruelight/gen/circuit"
@@ -33,6 +34,30 @@ func drawLight(w *work) {
 	solved := w.solved()
 	w.light.loom = w.lightDrawing("loom", wiring.Loom("loom", solved, wiring.Wide), svg.Table{})
 	w.light.narrow = w.lightDrawing("loom-narrow", wiring.Loom("loom-narrow", solved, wiring.Narrow), svg.Table{})
+	w.drawRings(solved)
+}
+
+// drawRings draws the colour rings of every value of resistor once; values that
+// the code has no rings for are left out.
+func (w *work) drawRings(solved []circuit.Solution) {
+	for _, s := range solved {
+		for _, b := range s.Branches {
+			if b.Kind != circuit.Auto && b.Kind != circuit.Fixed {
+				continue
+			}
+			r := b.Resistor
+			name := fmt.Sprintf("rings-%s-%s", r.Code, quantity.Round(float64(r.Tolerance)*100, 2))
+			at := slices.IndexFunc(w.light.rings, func(known page.Rings) bool { return known.Name == name })
+			if at >= 0 {
+				w.light.rings[at].Refs = append(w.light.rings[at].Refs, b.Ref)
+				continue
+			}
+			if drawing, err := wiring.Bands(name, r.Ohms, r.Tolerance); err == nil {
+				d := w.keep(name, drawing, page.Table{})
+				w.light.rings = append(w.light.rings, page.Rings{Name: name, What: r.Code, Refs: []string{b.Ref}, Drawing: &d})
+			}
+		}
+	}
 }
 
 // solved lists the circuits that could be worked out.
@@ -93,6 +118,7 @@ func lightPages(w *work) []*page.Sheet {
 	data.Shopping = wiring.Shopping(solved, w.slack())
 	data.Spools, data.Unknown = wiring.CutList(solved, w.slack())
 	data.Slack = w.slack()
+	data.Rings = w.light.rings
 	say := w.run.press.words.Say
 	name := w.build.Front.Name.V
 	text := name + " " + strings.Join(words, " ")

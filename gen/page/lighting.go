@@ -23,6 +23,14 @@ type Lighting struct {
 	Spools           []wiring.Spool
 	Unknown          []string // runs without a length
 	Slack            wiring.Slack
+	Rings            []Rings
+}
+
+// Rings is the drawn colour rings of one value of resistor.
+type Rings struct {
+	Name, What string
+	Refs       []string
+	Drawing    *Drawing
 }
 
 // LightCircuit is one circuit on the page.

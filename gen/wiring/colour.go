@@ -1,7 +1,6 @@
 package wiring
 
 import (
-	"math"
 	"strings"
 
 	"spruelight/gen/svg"
@@ -50,28 +49,4 @@ func pairColours(text string) (plus, minus string) {
 		}
 	}
 	return text, text
-}
-
-// inkOn returns black or white, whichever stands out on a colour: by the
-// luminance at which both have the same contrast (WCAG 2.2, 1.4.3).
-func inkOn(fill svg.Role) svg.Role {
-	if fill == svg.Paper || fill == svg.None {
-		return svg.Ink
-	}
-	if luminance(fill) > 0.179 {
-		return svg.RGB(0x16, 0x18, 0x1b)
-	}
-	return svg.RGB(0xff, 0xff, 0xff)
-}
-
-// luminance is the relative luminance of a true colour (WCAG 2.2).
-func luminance(fill svg.Role) float64 {
-	part := func(shift int) float64 {
-		v := float64(fill>>shift&0xff) / 255
-		if v <= 0.04045 {
-			return v / 12.92
-		}
-		return math.Pow((v+0.055)/1.055, 2.4)
-	}
-	return 0.2126*part(16) + 0.7152*part(8) + 0.0722*part(0)
 }

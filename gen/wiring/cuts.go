@@ -37,6 +37,9 @@ type Spool struct {
 	Total  quantity.Metres
 }
 
+// Metres says how much of the wire all pieces take: "0.8 m".
+func (s Spool) Metres() string { return quantity.Round(float64(s.Total), 3) + " m" }
+
 // pieceLength is the length to cut: 1.05·length + 2·15 mm by UsualSlack.
 func (s Slack) pieceLength(length quantity.Metres) quantity.Metres {
 	mm := (length*quantity.Metres(1+s.Share) + 2*s.End).Millimetres()

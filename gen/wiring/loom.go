@@ -66,8 +66,9 @@ type loom struct {
 // Sizes of the loom, in units.
 const (
 	stripWidth = 10.0 // of a junction
-	lampRadius = 10.0
-	lampStep   = 26.0 // least distance of the lamps of a branch
+	lampRadius = 12.0
+	lampInner  = 8.5  // of the disc that bears the letters
+	lampStep   = 28.0 // least distance of the lamps of a branch
 	insulation = 5.0  // thickness of a wire
 )
 
@@ -274,7 +275,7 @@ func (t *tree) lamps(b *circuit.BranchResult, x, y float64) float64 {
 			y = max(y+lampStep, low+lampRadius)
 			t.c.d.Line(svg.Point{X: x, Y: above}, svg.Point{X: x, Y: y - lampRadius}, wirePaint)
 		}
-		t.lamp(lamp, x, y)
+		t.disc(lamp.Ref, lamp.Colour, t.letterOf(lamp.Colour), svg.Point{X: x, Y: y})
 		words := (&writer{width: max(t.width-x-lampRadius-8, 90)}).ref(lamp.Ref).say(lampName(lamp), 2).soft(lamp.Place, 3).lines
 		at := svg.Point{X: x + lampRadius + 7, Y: y - lineStep/2}
 		words.draw(t.c, at)
@@ -287,23 +288,18 @@ func (t *tree) lamps(b *circuit.BranchResult, x, y float64) float64 {
 	return low
 }
 
-// lamp draws a circle in the lamp's colour with the letter of that colour.
-func (t *tree) lamp(lamp *circuit.LampResult, x, y float64) {
-	at := svg.Point{X: x, Y: y}
+// disc draws a ring in a lamp's colour around the letters of that colour. The
+// letters stand on paper, so that they are read whatever the colour and theme.
+func (l *loom) disc(name, colour, letters string, at svg.Point) {
 	paint := bodyPaint
-	paint.Fill = shade(lamp.Colour)
-	box := t.c.d.Circle(at, lampRadius, paint)
-	t.c.d.Register(svg.KindSymbol, lamp.Ref, box)
-	t.lettering(at, t.letterOf(lamp.Colour), paint.Fill)
-}
-
-// lettering writes the letters of a colour into its circle.
-func (l *loom) lettering(at svg.Point, letters string, on svg.Role) {
+	paint.Fill = shade(colour)
+	l.c.d.Register(svg.KindSymbol, name, l.c.d.Circle(at, lampRadius, paint))
+	l.c.d.Circle(at, lampInner, svg.Style{Stroke: svg.Ink, Width: fineWidth, Fill: svg.Paper})
 	size := 10.0
 	if len(letters) > 1 {
-		size = 8.5
+		size = 8
 	}
-	l.c.text(at, letters, svg.TextStyle{Size: size, Font: svg.Bold, Anchor: svg.Middle, VAlign: svg.Centre, Fill: inkOn(on)})
+	l.c.text(at, letters, svg.TextStyle{Size: size, Font: svg.Bold, Anchor: svg.Middle, VAlign: svg.Centre})
 }
 
 // fibre draws a bundle that a lamp feeds: a light path to a ring, where it ends.
@@ -326,11 +322,8 @@ func (l *loom) key() {
 		if x > 0 && x+wide > l.width {
 			x, y = 0, y+2*lampRadius+4
 		}
-		paint := bodyPaint
-		paint.Fill = shade(e.colour)
 		at := svg.Point{X: x + lampRadius, Y: y + lampRadius}
-		l.c.d.Register(svg.KindSymbol, e.letters, l.c.d.Circle(at, lampRadius, paint))
-		l.lettering(at, e.letters, paint.Fill)
+		l.disc(e.letters, e.colour, e.letters, at)
 		l.c.text(at.Add(lampRadius+7, 0), e.name, svg.TextStyle{Size: wordSize, VAlign: svg.Centre})
 		x += wide + 16
 	}
