@@ -88,11 +88,11 @@ func (w *work) repairCircuit(s *circuit.Solution) page.RepairCircuit {
 	in := &s.Circuit
 	out := page.RepairCircuit{Name: s.Name, Ref: s.Supply.Ref, Supply: in.Supply.Name.V, Fed: suppliedBy(&in.Supply), Switch: in.Switch.Text.V, Entry: in.Entry.V,
 		Feed: wireText(in.Feed), Solved: s.Solved, Fuse: fuseText(&in.Fuse)}
-	if !in.Supply.Cells.Set { // cells sit in a holder
-		out.Plug = w.build.Front.Repair.Plug.V
-	}
-	if supply, ok := w.run.shop.Rack.Supplies.Get(in.Supply.Name.V); ok && supply.Plug.Set {
+	if supply, ok := w.run.shop.Rack.Supplies.Get(in.Supply.Name.V); ok {
 		out.Plug = supply.Plug.V
+	}
+	if plug := w.build.Front.Repair.Plug; plug.Set && !in.Supply.Cells.Set { // cells sit in a holder
+		out.Plug = plug.V
 	}
 	if amps, ok := w.build.Front.Repair.DayOne.Get(s.Name); ok {
 		out.DayOne = inMilliamps("day-one current", amps.V)
@@ -147,6 +147,7 @@ func inMilliamps(name string, i quantity.Amps) quantity.Figure {
 	return quantity.Figure{Name: name, Value: float64(i) * 1e3, Unit: "mA", Digits: 3}
 }
 
+// limiterText names what limits a branch: "R1 470R, 1/4 W".
 func limiterText(b *circuit.BranchResult) string {
 	switch b.Kind {
 	case circuit.Driver:
@@ -161,10 +162,15 @@ func limiterText(b *circuit.BranchResult) string {
 	return text
 }
 
+// controlText says how a branch is driven: "blink 0.5 Hz 50 %". Slow rates stay
+// in Hz, which everybody reads.
 func controlText(c circuit.Control) string {
 	text := string(c.Kind)
-	if c.Frequency > 0 {
+	switch {
+	case c.Frequency >= 1000:
 		text += " " + c.Frequency.String()
+	case c.Frequency > 0:
+		text += " " + quantity.Round(float64(c.Frequency), 3) + " Hz"
 	}
 	if c.Period > 0 {
 		text += " " + quantity.Round(float64(c.Period)*3600, 3) + " s"
@@ -201,10 +207,12 @@ func suppliedBy(s *circuit.Supply) string {
 	return text
 }
 
+// cellsText names a pack of cells as the rack does.
 func cellsText(s *circuit.Supply) string {
 	return journal.Cells{Type: s.Cells.V, Series: s.InSeries.V, Parallel: max(s.InParallel.V, 1)}.String()
 }
 
+// fuseText says which fuse and where it sits.
 func fuseText(f *circuit.Fuse) string {
 	switch {
 	case !f.Rated.Set:

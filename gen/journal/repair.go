@@ -14,7 +14,7 @@ import (
 type Repair struct {
 	At          source.Span
 	Open        []Text                             `key:"open" doc:"How to open it, step by step" eg:"[lay the model on a cloth, undo the four screws under the base]"`
-	Plug        Text                               `key:"plug" doc:"Its plug or socket with size and polarity, where the supply on the rack does not say" eg:"5.5/2.1 mm socket in the rear edge, plus inside"`
+	Plug        Text                               `key:"plug" doc:"Its plug or socket with size and polarity, where there is more to say than the supply on the rack does" eg:"5.5/2.1 mm socket in the rear edge, plus inside"`
 	DayOne      source.Entries[Val[quantity.Amps]] `key:"day one" doc:"Current from the supply of each circuit, measured on the day it was finished" eg:"{main harness: 17.2 mA}"`
 	Resistors   Text                               `key:"resistors" doc:"Where the resistors sit, and whether they can be reached" eg:"on a strip of board under the deck hatch"`
 	Route       []Text                             `key:"route" doc:"The way of the wires from the base inward" eg:"[up the mounting rod, aft along the keel, each lead to its lamp]"`
