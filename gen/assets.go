@@ -31,8 +31,8 @@ func (r *run) themeShelf(name string) (files fs.FS, where string, ok bool) {
 // assets are the style sheet, the script and whatever else the theme brings.
 func (r *run) assets() []output.File {
 	theme := r.press.theme
-	style := svg.Properties() + svg.Stylesheet() + page.Slim(theme.Joined(".css")) // the theme's own come after and win
-	files := []output.File{{Path: "style.css", Bytes: []byte(style)}, {Path: "script.js", Bytes: []byte(page.Slim(theme.Joined(".js")))}}
+	style := page.SlimStyle(svg.Properties() + svg.Stylesheet() + theme.Joined(".css")) // the theme's own come after and win
+	files := []output.File{{Path: "style.css", Bytes: []byte(style)}, {Path: "script.js", Bytes: []byte(page.SlimScript(theme.Joined(".js")))}}
 	for _, pattern := range []string{"*.svg", "*.png", "*.ico", "*.webmanifest"} {
 		names, _ := fs.Glob(theme, pattern)
 		for _, name := range names {

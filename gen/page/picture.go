@@ -68,9 +68,13 @@ func (p Part) SrcSet(files []PictureFile) template.Srcset {
 	return template.Srcset(strings.Join(list, ", "))
 }
 
-// Sizes returns how wide a picture is shown.
+// Sizes returns how wide a picture is shown. Upright ones are never wider than
+// half the page.
 func (p Part) Sizes() string {
 	how, _, _ := strings.Cut(p.How, " ")
+	if picture, ok := p.Value.(*Picture); ok && picture.Upright() && how == "wide" {
+		how = "half"
+	}
 	if s, ok := sizes[how]; ok {
 		return s
 	}

@@ -157,32 +157,60 @@ func first(is bool) int {
 	return 0
 }
 
-// Slim takes comments and indentation out of a style sheet or script of ours.
-// Only lines that are wholly comment are dropped, so that no text is touched.
-func Slim(text string) string {
+// SlimScript takes comment lines and indentation out of a script of ours. Only
+// lines that are wholly comment are dropped, so that no text is touched.
+func SlimScript(text string) string {
 	var out strings.Builder
-	inside := false
 	for line := range strings.Lines(text) {
-		line = strings.TrimSpace(line)
-		switch {
-		case inside:
-			_, after, ends := strings.Cut(line, "*/")
-			inside = !ends
-			line = strings.TrimSpace(after)
-			if inside {
-				continue
-			}
-		case strings.HasPrefix(line, "//"):
-			continue
-		case strings.HasPrefix(line, "/*"):
-			_, after, ends := strings.Cut(line, "*/")
-			inside = !ends
-			line = strings.TrimSpace(after)
-		}
-		if line != "" {
+		if line = strings.TrimSpace(line); line != "" && !strings.HasPrefix(line, "//") {
 			out.WriteString(line)
 			out.WriteByte('\n')
 		}
 	}
 	return out.String()
+}
+
+// SlimStyle takes comments and the white space that says nothing out of a style
+// sheet. Quoted texts stay as they are.
+func SlimStyle(text string) string {
+	var out []byte
+	last := byte('}')
+	put := func(c byte) {
+		out = append(out, c)
+		last = c
+	}
+	for i := 0; i < len(text); i++ {
+		c := text[i]
+		switch {
+		case c == '"' || c == '\'':
+			end := i + 1
+			for end < len(text) && text[end] != c {
+				if text[end] == '\\' {
+					end++
+				}
+				end++
+			}
+			end = min(end, len(text)-1)
+			out = append(out, text[i:end+1]...)
+			last, i = c, end
+		case strings.HasPrefix(text[i:], "/*"):
+			_, after, ends := strings.Cut(text[i:], "*/")
+			if !ends {
+				return string(out)
+			}
+			i = len(text) - len(after) - 1
+		case c == ' ' || c == '\n' || c == '\t' || c == '\r':
+			rest := strings.TrimLeft(text[i:], " \n\t\r")
+			i = len(text) - len(rest) - 1
+			if rest != "" && !strings.ContainsRune("{};,:", rune(last)) && !strings.ContainsRune("{}", rune(rest[0])) {
+				put(' ')
+			}
+		case c == '}' && last == ';':
+			out = out[:len(out)-1]
+			put(c)
+		default:
+			put(c)
+		}
+	}
+	return string(out)
 }

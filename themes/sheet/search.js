@@ -8,7 +8,6 @@
     const shards = Number(data.shards), chunk = Number(data.chunk), words = [], pages = [], loading = {};
     window.searchWords = (n, index) => { words[n] = index; };
     window.searchPages = (n, part) => { pages[n] = part; };
-    box.hidden = false;
 
     const load = (name) => loading[name] ??= new Promise((done, failed) => {
       const script = document.createElement("script");

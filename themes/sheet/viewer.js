@@ -20,9 +20,10 @@
     let at = 0, from = 0;
     const viewer = make("dialog", "viewer"), picture = make("img"), words = make("p"), count = make("span", "count");
     viewer.setAttribute("aria-label", say.photo);
+    viewer.tabIndex = -1;
     const show = (n) => {
       at = (n + links.length) % links.length;
-      const small = links[at].querySelector("img"), caption = links[at].closest("figure")?.querySelector("figcaption");
+      const small = links[at].querySelector("picture img"), caption = links[at].closest("figure")?.querySelector("figcaption");
       picture.src = links[at].href;
       picture.alt = small?.alt ?? "";
       for (const side of ["width", "height"]) picture.setAttribute(side, small?.getAttribute(side) ?? "");
@@ -50,7 +51,7 @@
       e.preventDefault();
       show(i);
       viewer.showModal();
-      viewer.querySelector(".shut").focus();
+      viewer.focus(); // not a button: the key that opened would press it
     }));
   }
 }

@@ -1,0 +1,345 @@
+package gen_test
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"net/http"
+	"net/http/httptest"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"spruelight/testdata/outside"
+
+	"github.com/chromedp/cdproto/cdp"
+	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
+)
+
+// served serves the example from memory's copy on disk.
+func served(t *testing.T) (site, home string) {
+	t.Helper()
+	site = assembled(t)
+	server := httptest.NewServer(http.FileServer(http.Dir(site)))
+	t.Cleanup(server.Close)
+	return site, server.URL + "/"
+}
+
+// kinds returns one page of each kind, the largest.
+func kinds(t *testing.T, site string) map[string]string {
+	t.Helper()
+	of, size := map[string]string{}, map[string]int{}
+	kind := regexp.MustCompile(`<body class="kind-(\w+)"`)
+	for _, name := range files(t, site, ".html") {
+		text, err := os.ReadFile(filepath.Join(site, name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if m := kind.FindSubmatch(text); m != nil && len(text) > size[string(m[1])] {
+			of[string(m[1])], size[string(m[1])] = name, len(text)
+		}
+	}
+	return of
+}
+
+// media emulates a reader's settings: "dark", "forced-colors active".
+func media(t *testing.T, ctx context.Context, scheme string, forced bool) {
+	t.Helper()
+	features := []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}, {Name: "forced-colors", Value: "none"}}
+	if forced {
+		features[1].Value = "active"
+	}
+	err := chromedp.Do(ctx, chromedp.Func(func(ctx context.Context, tab *chromedp.Target) error {
+		_, err := cdp.Call(ctx, tab, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Features: features})
+		return err
+	}))
+	if err != nil {
+		t.Fatal(err)
+	}
+}
+
+func do(t *testing.T, ctx context.Context, actions ...chromedp.Action[chromedp.Void]) {
+	t.Helper()
+	for _, a := range actions {
+		if err := chromedp.Do(ctx, a); err != nil {
+			t.Fatal(err)
+		}
+	}
+}
+
+func eval[T any](t *testing.T, ctx context.Context, script string) T {
+	t.Helper()
+	v, err := chromedp.Run(ctx, chromedp.Evaluate[T](script, chromedp.EvalAwaitPromise))
+	if err != nil {
+		t.Fatalf("%v in %.100s", err, script)
+	}
+	return v
+}
+
+// becomes waits until a script is true.
+func becomes(t *testing.T, ctx context.Context, script string) {
+	t.Helper()
+	for range 200 {
+		if eval[bool](t, ctx, script) {
+			return
+		}
+		time.Sleep(20 * time.Millisecond)
+	}
+	t.Fatalf("never true: %s", script)
+}
+
+// shift sums the layout shifts of a page (Layout Instability API).
+const shift = `new Promise(done => { let sum = 0;
+	new PerformanceObserver(list => { for (const e of list.getEntries()) if (!e.hadRecentInput) sum += e.value; }).observe({type: "layout-shift", buffered: true});
+	setTimeout(() => done(sum), 60); })`
+
+// Every kind of page, at three widths, light and dark: no complaint of the
+// browser, no sideways scroll, no layout shift of 0.05 or more.
+func TestEveryKindAtThreeWidthsInLightAndDark(t *testing.T) {
+	ctx := browser(t)
+	site, home := served(t)
+	w := watch(t, ctx)
+	w.home = home
+	pages := kinds(t, site)
+	for _, want := range []string{"front", "build", "sitting", "lighting", "meter", "finish", "scale", "lineup", "parts", "problems", "choices", "review", "comparison",
+		"hours", "allhours", "techniques", "technique", "repair", "entry", "search", "missing", "wall"} {
+		if pages[want] == "" {
+			t.Errorf("the example has no page of kind %s", want)
+		}
+	}
+	for _, scheme := range []string{"light", "dark"} {
+		media(t, ctx, scheme, false)
+		for _, width := range []int64{320, 768, 1280} {
+			do(t, ctx, chromedp.EmulateViewport(width, 900))
+			for kind, name := range pages {
+				do(t, ctx, chromedp.Navigate(home+name))
+				if eval[bool](t, ctx, `document.documentElement.scrollWidth > document.documentElement.clientWidth`) {
+					t.Errorf("%s, %s, %d px: scrolls sideways", name, scheme, width)
+				}
+				if v := eval[float64](t, ctx, shift); v >= 0.05 {
+					t.Errorf("%s, %s, %d px: layout shift %.3f", name, scheme, width, v)
+				}
+				for _, c := range w.take() {
+					t.Errorf("%s (%s), %s, %d px: %s", name, kind, scheme, width, c)
+				}
+			}
+		}
+	}
+}
+
+// axe finds nothing on any kind of page: light, dark, forced colours, a narrow
+// phone, and text at twice its size (WCAG 2.2 AA).
+func TestAxe(t *testing.T) {
+	axe, err := os.ReadFile(outside.File(t, "AXE_JS"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	ctx := browser(t)
+	site, home := served(t)
+	settings := []struct {
+		name, scheme  string
+		forced, twice bool
+		width         int64
+	}{
+		{"light", "light", false, false, 1280}, {"dark", "dark", false, false, 1280}, {"forced colours", "dark", true, false, 1280},
+		{"320 px", "light", false, false, 320}, {"200 % text", "light", false, true, 1280},
+	}
+	const run = `axe.run(document, {runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]})
+		.then(r => r.violations.map(v => v.id + ": " + v.help + " at " + v.nodes.map(n => n.target.join(" ")).slice(0, 3).join(", ")))`
+	for _, s := range settings {
+		t.Run(s.name, func(t *testing.T) {
+			media(t, ctx, s.scheme, s.forced)
+			do(t, ctx, chromedp.EmulateViewport(s.width, 900))
+			for _, name := range kinds(t, site) {
+				do(t, ctx, chromedp.Navigate(home+name))
+				if s.twice {
+					eval[bool](t, ctx, `document.documentElement.style.setProperty("font-size", "200%"), true`)
+					if eval[bool](t, ctx, `document.documentElement.scrollWidth > document.documentElement.clientWidth`) {
+						t.Errorf("%s scrolls sideways", name)
+					}
+				}
+				eval[bool](t, ctx, string(axe)+";true")
+				for _, v := range eval[[]string](t, ctx, run) {
+					t.Errorf("%s: %s", name, v)
+				}
+			}
+		})
+	}
+}
+
+// Searching by keyboard finds a lamp, a paint, a part and a word of a text,
+// from a server and from disk.
+func TestSearchFinds(t *testing.T) {
+	ctx := browser(t)
+	site, served := served(t)
+	w := watch(t, ctx)
+	for _, home := range []string{served, "file://" + site + "/"} {
+		w.home = home
+		do(t, ctx, chromedp.Navigate(home+"search.html"))
+		becomes(t, ctx, `document.activeElement.id === "wanted"`)
+		for _, c := range []struct{ wanted, path string }{
+			{"saloon", "marram/"}, {"hull-grey", "marram/finish.html"}, {"bollard", "marram/parts.html"}, {"LIGHT blocking", "techniques/light-blocking.html"}, {"cairn", "cairnhead/"},
+		} {
+			do(t, ctx, chromedp.KeyEvent(c.wanted))
+			becomes(t, ctx, fmt.Sprintf(`[...document.querySelectorAll(".search ol li a")].some(a => a.getAttribute("href").startsWith(%q))`, c.path))
+			do(t, ctx, chromedp.KeyEvent(kb.Escape))
+			becomes(t, ctx, `document.querySelectorAll(".search ol li").length === 0 && document.getElementById("wanted").value === ""`)
+		}
+		do(t, ctx, chromedp.KeyEvent("zzzqqq"))
+		becomes(t, ctx, `document.querySelector(".search [role=status]").textContent === "Nothing found."`)
+		do(t, ctx, chromedp.KeyEvent(kb.Escape), chromedp.KeyEvent("lamp"))
+		becomes(t, ctx, `document.querySelectorAll(".search ol li a").length > 1`)
+		do(t, ctx, chromedp.KeyEvent(kb.ArrowDown), chromedp.KeyEvent(kb.ArrowDown))
+		becomes(t, ctx, `document.activeElement === document.querySelectorAll(".search ol li a")[1]`)
+		do(t, ctx, chromedp.KeyEvent(kb.ArrowUp), chromedp.KeyEvent(kb.ArrowUp))
+		becomes(t, ctx, `document.activeElement.id === "wanted"`)
+		for _, c := range w.take() {
+			t.Errorf("%s: %s", home, c)
+		}
+	}
+}
+
+// The index of the example stays under 150 kB, the script under 15 kB, and a
+// build's page with style and drawings, photos aside, under 60 kB.
+func TestWeights(t *testing.T) {
+	site := assembled(t)
+	size := func(names ...string) (sum int64) {
+		for _, name := range names {
+			info, err := os.Stat(filepath.Join(site, name))
+			if err != nil {
+				t.Fatal(err)
+			}
+			sum += info.Size()
+		}
+		return sum
+	}
+	index, _ := filepath.Glob(filepath.Join(site, "search", "*.js"))
+	sum := int64(0)
+	for _, name := range index {
+		rel, _ := filepath.Rel(site, name)
+		sum += size(rel)
+	}
+	if sum == 0 || sum > 150_000 {
+		t.Errorf("the search index is %d bytes", sum)
+	}
+	if n := size("script.js"); n > 15_000 {
+		t.Errorf("the script is %d bytes", n)
+	}
+	drawn := regexp.MustCompile(`(?:src|srcset)="(drawings/[^"]+)"`)
+	for _, build := range []string{"marram", "cairnhead", "pumphouse", "lanternhouse", "dunnock"} {
+		text, err := os.ReadFile(filepath.Join(site, build, "index.html"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		n := int64(len(text)) + size("style.css")
+		most := int64(0) // a reader loads one of a pair
+		for _, m := range drawn.FindAllSubmatch(text, -1) {
+			most = max(most, size(build+"/"+string(m[1])))
+		}
+		if n += most; n > 60_000 {
+			t.Errorf("%s weighs %d bytes", build, n)
+		}
+	}
+}
+
+// The photo viewer opens, turns and closes by keyboard, and gives the focus
+// back; from a server and from disk.
+func TestViewerByKeyboard(t *testing.T) {
+	ctx := browser(t)
+	site, served := served(t)
+	for _, home := range []string{served, "file://" + site + "/"} {
+		do(t, ctx, chromedp.Navigate(home+"cairnhead/2025-11-08-harness.html"))
+		becomes(t, ctx, `!!document.querySelector("dialog.viewer")`)
+		eval[bool](t, ctx, `document.querySelector("a.zoom").focus(), true`)
+		do(t, ctx, chromedp.KeyEvent(kb.Enter))
+		becomes(t, ctx, `document.querySelector("dialog.viewer").open && document.querySelector("dialog.viewer").contains(document.activeElement)`)
+		becomes(t, ctx, `document.querySelector(".viewer img").naturalWidth > 1000`)
+		before := eval[string](t, ctx, `document.querySelector(".viewer img").src`)
+		do(t, ctx, chromedp.KeyEvent(kb.ArrowRight))
+		becomes(t, ctx, fmt.Sprintf(`document.querySelector(".viewer img").src !== %q`, before))
+		do(t, ctx, chromedp.KeyEvent(kb.ArrowLeft))
+		becomes(t, ctx, fmt.Sprintf(`document.querySelector(".viewer img").src === %q`, before))
+		if alt := eval[string](t, ctx, `document.querySelector(".viewer img").alt`); alt == "" {
+			t.Error("the viewer shows a photo without its alt text")
+		}
+		do(t, ctx, chromedp.KeyEvent(kb.Escape))
+		becomes(t, ctx, `!document.querySelector("dialog.viewer").open && document.activeElement === document.querySelector("a.zoom")`)
+	}
+}
+
+// The slider of a pair moves by keyboard and uncovers the second picture;
+// without script both stand side by side.
+func TestSliderByKeyboard(t *testing.T) {
+	ctx := browser(t)
+	_, home := served(t)
+	page := home + "cairnhead/2026-01-18-finished.html"
+	do(t, ctx, chromedp.EmulateViewport(1280, 900), chromedp.Navigate(page))
+	becomes(t, ctx, `!!document.querySelector(".pair input[type=range]")`)
+	const cut = `getComputedStyle(document.querySelectorAll(".pair .side")[1]).clipPath`
+	before := eval[string](t, ctx, cut)
+	eval[bool](t, ctx, `document.querySelector(".pair input").focus(), true`)
+	do(t, ctx, chromedp.KeyEvent(kb.ArrowRight), chromedp.KeyEvent(kb.ArrowRight))
+	becomes(t, ctx, `document.querySelector(".pair input").value === "52"`)
+	if after := eval[string](t, ctx, cut); after == before || !strings.Contains(after, "52%") {
+		t.Errorf("the cut went from %s to %s", before, after)
+	}
+	do(t, ctx, chromedp.Func(func(ctx context.Context, tab *chromedp.Target) error {
+		_, err := cdp.Call(ctx, tab, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: true})
+		return err
+	}), chromedp.Navigate(page))
+	side := func(i int) []float64 {
+		return eval[[]float64](t, ctx, fmt.Sprintf(`(r => [r.left, r.right])(document.querySelectorAll(".pair .side")[%d].getBoundingClientRect())`, i))
+	}
+	if one, two := side(0), side(1); one[1] > two[0] {
+		t.Errorf("without script the pictures lie over each other: %v and %v", one, two)
+	}
+}
+
+// The JSON feed is one by JSON Feed 1.1, newest first, with whole addresses,
+// and a disclosure before all else where one is due.
+func TestJSONFeed(t *testing.T) {
+	text, err := os.ReadFile(filepath.Join(assembled(t), "feed.json"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var feed struct {
+		Version, Title, Home_Page_URL, Feed_URL string
+		Items                                   []struct {
+			ID, URL, Title, Content_HTML, Summary, Date_Published string
+		}
+	}
+	if err := json.Unmarshal(text, &feed); err != nil {
+		t.Fatal(err)
+	}
+	if feed.Version != "https://jsonfeed.org/version/1.1" || feed.Title == "" || feed.Feed_URL != "https://bench.example/feed.json" || len(feed.Items) == 0 {
+		t.Errorf("%+v", feed)
+	}
+	if !slices.IsSortedFunc(feed.Items, func(a, b struct {
+		ID, URL, Title, Content_HTML, Summary, Date_Published string
+	}) int {
+		return strings.Compare(b.Date_Published, a.Date_Published)
+	}) {
+		t.Error("the newest entry does not stand first")
+	}
+	relative := regexp.MustCompile(`(?:src|href)="(?:[^h#]|h[^t])`)
+	for _, item := range feed.Items {
+		if item.ID == "" || item.Content_HTML == "" || !strings.HasPrefix(item.URL, "https://bench.example/") {
+			t.Errorf("%s: id, url or content is missing", item.Title)
+		}
+		if _, err := time.Parse(time.RFC3339, item.Date_Published); err != nil {
+			t.Error(err)
+		}
+		if m := relative.FindString(item.Content_HTML); m != "" {
+			t.Errorf("%s: relative address %s", item.Title, m)
+		}
+		if strings.Contains(item.URL, "/marram/") && !strings.HasPrefix(item.Content_HTML, "<p><strong>") {
+			t.Errorf("%s: a review sample, and the disclosure does not come first: %.60s", item.Title, item.Content_HTML)
+		}
+	}
+}
