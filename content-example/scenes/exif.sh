@@ -35,4 +35,6 @@ case $1 in
   marram/nav-lights)       taken "2026:02:28 19:01:37" ;;
   marram/wire-route)       turn 3; taken "2026:03:07 16:15:00" ;;
   marram/base-coat)        taken "2026:03:14 16:40:28" ;;
+  lanternhouse/finished)   taken "2025:04:27 19:22:10"; place 55.1010 6.2029 ;;
+  pumphouse/lit)           taken "2025:06:07 22:08:36" ;;
 esac

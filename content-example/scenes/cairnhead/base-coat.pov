@@ -9,6 +9,9 @@ union {
   union { CH_Tower(2, 0, T_WhiteCoat)
     // masks: window panes taped
     #for (I, 0, 7) #if (CH_Kinds[I] = 1) box { <-8.3,12.9,-CabApo-0.95>, <8.3,25.2,-CabApo-0.75> texture { T_Tape } rotate y*(-45*I) translate y*CH_CabY } #end #end
+    // tape above and below the red bands
+    #for (I, 0, 7) box { <-CabS/2-0.1,25.6,-CabApo-0.12>, <CabS/2+0.1,28.3,-CabApo-0.02> texture { T_Tape } rotate y*(-45*I) translate y*CH_CabY } #end
+    union { difference { cone { <0,20.2,0>, 9.34, <0,22.9,0>, 9.17 } cylinder { <0,0,0>, <0,50,0>, 8 } } difference { cone { <0,32.2,0>, 8.6, <0,34.8,0>, 8.42 } cylinder { <0,0,0>, <0,50,0>, 7.6 } } texture { T_Tape } translate y*(CH_CabY+CabH+10.5) }
     difference { cylinder { <0,CH_CabY+CabH+47+5.7,0>, <0,CH_CabY+CabH+47+15.1,0>, 14.5 } cylinder { <0,CH_CabY+80,0>, <0,CH_CabY+120,0>, 14.3 } texture { T_Tape } }
   }
   object { Block(90, 18, 76, 4) translate y*-24 }

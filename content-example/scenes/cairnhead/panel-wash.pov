@@ -1,11 +1,13 @@
-// Oil wash run into the panel lines of the cabin, brush still at the joint.
+// Dark wash in the panel lines of cabin and gallery, rails not fitted yet, brush still at the joint.
 #version 3.7;
 #include "all.inc"
 Studio(1)
-Shoot(<-52,92,-128>, <1,66,-18>, 33, <-6,66,-29>, 5)
+Shoot(<-56,98,-124>, <0,60,-24>, 34, <-4,58,-32>, 5)
 Bench(-7, 380)
 Bench_Day(1, 0.8)
+#declare CH_NoRail = 1;
 union {
+  union { CH_Gallery(3) }
   CH_CabinFloor(3, T_WhiteCoat)
   CH_CabinShell(3, T_WhiteCoat, 1, 0)
   CH_Roof_Part(3, T_WhiteCoat)

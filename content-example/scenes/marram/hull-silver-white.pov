@@ -1,4 +1,4 @@
-// Silver over the black in the near half; white over the silver in the far half.
+// Silver over the black, and white over the silver from aft as far as it has been sprayed.
 #version 3.7;
 #include "all.inc"
 #include "marram.inc"

@@ -2,6 +2,6 @@
 #version 3.7;
 #include "all.inc"
 #include "marram.inc"
-#declare Swing = 78;
+#declare Swing = 84;
 #declare Rise = 20;
 #include "jib.inc"

@@ -1,7 +1,7 @@
-// The jib stowed fore and aft on its crutch.
+// The jib stowed forward along the cabin side, on its crutch.
 #version 3.7;
 #include "all.inc"
 #include "marram.inc"
-#declare Swing = 0;
+#declare Swing = 176;
 #declare Rise = 0;
 #include "jib.inc"

@@ -19,4 +19,4 @@ object { Clear_Sprue(5, 2, 12, 12, 0) rotate y*12 translate <-122,0.4,-56> }
 object { Booklet(120, 84) rotate y*-19 translate <-150,0,134> }
 object { Decal_Sheet(62, 46, MR_Boot, srgb <0.10,0.22,0.36>) rotate y*10 translate <150,0.1,-62> }
 object { Tweezers(1.2) rotate y*52 translate <158,0,-14> }
-object { Knife() rotate y*170 translate <60,0,-92> }
+object { Side_Cutters(4) rotate y*-24 translate <34,0,-84> }

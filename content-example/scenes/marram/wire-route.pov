@@ -1,39 +1,50 @@
-// Underneath: the leads come out through the mounting rod in the keel, fan out to the terminal strip.
+// The route before the deck goes on: two twisted bundles to the brass rod in the keel.
 #version 3.7;
 #include "all.inc"
 #include "marram.inc"
 Studio(1)
-Shoot(<-44,150,-205>, <-2,16,-14>, 44, <-10,34,-22>, 5)
+Shoot(<-74,225,-128>, <-8,18,6>, 44, <-14,18,0>, 5)
 Bench(7, 480)
-Bench_Day(1, 0.6)
-union {
-  // hull upside down on a folded cloth
-  union { MR_Half(-1, T_Plastic(MR_Plastic), T_Plastic(MR_Plastic)) MR_Half(1, T_Plastic(MR_Plastic), T_Plastic(MR_Plastic)) MR_Rails(0) MR_Under(0) MR_Deck(0,1)
-    MR_PortFittings(0, -1, 0) MR_PortFittings(0, 1, 0)
-    // seam with a line of filler
-    #for (I, 0, 22) sphere { 0, 0.8+0.5*mod(I*0.618,1) scale <2.6,0.28,0.8> translate <-92+I*5.4, mr_kl((-92+I*5.4+102)/192)-0.05, 0> pigment { srgb <0.84,0.83,0.78> } finish { F_Matt } } #end
-    rotate x*180 translate y*46 }
-  difference { cylinder { <-18,44,0>, <-18,62,0>, 3 } cylinder { <-18,43,0>, <-18,63,0>, 2.4 } texture { pigment { srgb <0.80,0.62,0.28> } finish { F_Steel } } }
-  torus { 3.4, 0.7 translate <-18,46,0> pigment { rgbf <0.9,0.85,0.7,0.4> } finish { F_Gloss } }
-  #declare Wc = array[8] { W_RedEn, W_GreenEn, W_RedEn, W_GreenEn, W_Gold, W_BlueEn, W_Copper, W_Black }
-  #for (I, 0, 7)
-    // twisted together out of the rod and over the bottom, fanned out at the board
-    #declare Ia = I; #ifdef (Tw) #undef Tw #end #declare Tw = function (x) { Ia*pi/4 + x*1.9 }
-    object { Wire(array[11] {
-      <-18+0.9*cos(Tw(0)),50,0.9*sin(Tw(0))>, <-18+0.9*cos(Tw(1)),61,0.9*sin(Tw(1))>, <-19+1.0*cos(Tw(2)),67,-4+1.0*sin(Tw(2))>,
-      <-20+1.1*cos(Tw(3)),66+1.1*sin(Tw(3)),-13>, <-21+1.1*cos(Tw(4)),57+1.1*sin(Tw(4)),-24>, <-21+1.1*cos(Tw(5)),44+1.1*sin(Tw(5)),-34>,
-      <-20+1.1*cos(Tw(6)),28+1.1*sin(Tw(6)),-41>, <-19+1.3*cos(Tw(7)),12+1.3*sin(Tw(7)),-45>,
-      <-19+(I-3.5)*1.0,1.4+0.4*mod(I,3),-50>, <-14+(I-3.5)*4.4,1.3,-56>, <-8.6+(I-3.5)*5.08,2.4,-62> }, 0.27) T_Enamel(Wc[I]) }
+Bench_Day(1, 0.7)
+#declare Kit = T_Plastic(MR_Plastic)
+#declare Wc = array[8] { W_RedEn, W_GreenEn, W_RedEn, W_GreenEn, W_Gold, W_BlueEn, W_Copper, W_Black }
+// a bundle of N wires from Pts, twisted; first colour C0
+#macro Bundle(Pts, N, C0)
+  #local M = dimension_size(Pts, 1);
+  #local Sp = spline { natural_spline #for (K, 0, M-1) K, Pts[K] #end }
+  #for (I, 0, N-1)
+    union {
+      #for (K, 0, (M-1)*12-1)
+        #local A = K/12; #local B = (K+1)/12;
+        #local Pa = Sp(A) + 0.42*<0.3*cos(A*7+I*2*pi/N), cos(A*7+I*2*pi/N), sin(A*7+I*2*pi/N)>;
+        #local Pb = Sp(B) + 0.42*<0.3*cos(B*7+I*2*pi/N), cos(B*7+I*2*pi/N), sin(B*7+I*2*pi/N)>;
+        cylinder { Pa, Pb, 0.25 } sphere { Pb, 0.25 }
+      #end
+      T_Enamel(Wc[C0+I])
+    }
   #end
-  rotate y*5 translate z*14
+#end
+union {
+  MR_Half(-1, Kit, Kit) MR_Half(1, Kit, Kit) MR_Skin(-1, T_WhiteCoat) MR_Skin(1, T_WhiteCoat)
+  MR_HalfFittings(-1, T_WhiteCoat, 0) MR_HalfFittings(1, T_WhiteCoat, 0)
+  MR_PortFittings(0, -1, 0) MR_PortFittings(0, 1, 0) MR_Rails(0) MR_Under(0)
+  // floor and bulkhead
+  box { <-34,4,-26>, <-33.2,22,26> texture { T_WhiteCoat } clipped_by { box { <-40,4,-27>, <-20,22,27> } } }
+  // brass rod, soldered collar
+  difference { cylinder { <-18,-3,0>, <-18,19,0>, 3 } cylinder { <-18,-5,0>, <-18,20,0>, 2.3 } texture { pigment { srgb <0.80,0.62,0.28> } finish { F_Steel } } }
+  sphere { 0, 5 scale <1.2,0.35,1> translate <-18,2.4,0> pigment { rgbf <0.90,0.86,0.74,0.4> } finish { F_Gloss } }
+  Bundle(array[9] { <56,21,16>, <46,20,20>, <32,17,24>, <18,12,25>, <6,8,20>, <-4,9,10>, <-12,19,2.5>, <-17.6,23,0.6>, <-18.2,12,0.2> }, 4, 0)
+  Bundle(array[8] { <-88,17,18>, <-74,14,22>, <-56,10,24>, <-40,9,19>, <-30,12,10>, <-23,19,2>, <-18.6,22.6,-0.4>, <-18,12,-0.2> }, 4, 4)
+  #declare Dab = array[3] { <32,17,24.6>, <6,7.6,20.4>, <-56,9.6,24.6> }
+  // dabs of clear acrylic at the bends
+  #for (I, 0, 2) sphere { 0, 2 scale <1.3,0.6,1> translate Dab[I] pigment { rgbf <0.95,0.95,0.92,0.5> } finish { F_Gloss } } #end
+  // the ends wait under the fore peak with a scrap of tape
+  box { <-2,-0.1,-4>, <4,0.1,4> texture { T_Tape } rotate x*50 translate <47,19.6,20> }
+  MR_Cradle()
+  rotate y*-4 translate y*16
 }
-object { Strip_Board(22, 7) translate <-34,0,-74> }
-#for (I, 0, 7) Solder(<-26.4+I*5.08,2.2,-60.2>, 0.9) #end
-object { Wire(array[5] { <12,2.2,-70>, <26,0.6,-74>, <44,0.6,-66>, <70,0.6,-72>, <110,0.6,-60> }, 0.7) texture { pigment { color W_Red } finish { F_Satin } } }
-object { Wire(array[5] { <12,2.2,-66>, <28,0.6,-64>, <46,0.6,-58>, <72,0.6,-66>, <112,0.6,-52> }, 0.7) texture { pigment { color W_Black } finish { F_Satin } } }
-// cloth
-#declare Fold = function (x,y,z) { 0.8*f_noise3d(x*0.03,1,z*0.05) + 0.3*f_noise3d(x*0.1,3,z*0.12) }
-height_field { function 200, 200 { 0.35 + 0.4*f_noise3d(x*5,y*4,1) + 0.12*f_noise3d(x*16,y*13,4) } smooth translate <-0.5,0,-0.5> scale <230,9,96> rotate y*9 translate <0,-3,20>
-  texture { pigment { srgb <0.56,0.52,0.45> } normal { quilted 0.3 scale 0.8 } finish { F_Matt } } }
-object { Tweezers(1.6) rotate y*16 translate <46,0,-92> }
-object { Spool(W_Copper, 15, 18) translate <-112,0,-40> }
+// the deck beside it, underside up
+union { MR_Deck(0, 0) rotate x*180 translate y*26 rotate y*8 translate <8,1.5,96> }
+object { Tweezers(1.6) rotate y*30 translate <40,0,-66> }
+object { Spool(W_GreenEn, 15, 18) translate <-128,0,46> }
+object { Spool(W_RedEn, 15, 18) translate <-112,0,82> }
