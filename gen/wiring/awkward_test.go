@@ -9,6 +9,8 @@ import (
 	"testing"
 
 	"spruelight/gen/circuit"
+
+	"spruelight/testdata/readback"
 )
 
 // hundred is a circuit of 100 branches on ten junctions.
@@ -85,9 +87,9 @@ func FuzzWellFormed(f *testing.F) {
 				t.Fatal(err)
 			}
 		}
-		r, err := read(d.Bytes())
+		r, err := readback.Read(d.Bytes())
 		if err == nil {
-			_, err = r.netlist()
+			_, err = r.Netlist()
 		}
 		if err != nil {
 			t.Fatal(err)

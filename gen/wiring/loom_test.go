@@ -10,6 +10,8 @@ import (
 	"spruelight/gen/circuit"
 	"spruelight/gen/quantity"
 	"spruelight/gen/svg"
+
+	"spruelight/testdata/readback"
 )
 
 // looms draws the looms that the tests look at: every example alone and both
@@ -52,14 +54,14 @@ func TestLegibleCanFail(t *testing.T) {
 // legible looks for two registered boxes on one spot. Words may stand wholly
 // within a symbol: letters in a circle, the base's parts in its box.
 func legible(d *svg.Drawing) error {
-	var things []thing
+	var things []readback.Thing
 	for _, b := range d.Boxes() {
 		if !d.ViewBox().Contains(b.Box) {
 			return &outsideError{b.Name}
 		}
-		things = append(things, thing{string(b.Kind) + " " + b.Name, -1, b.Box, b.Kind == svg.KindText})
+		things = append(things, readback.Thing{What: string(b.Kind) + " " + b.Name, Owner: -1, Box: b.Box, Text: b.Kind == svg.KindText})
 	}
-	return overlaps(things)
+	return readback.Overlaps(things)
 }
 
 type outsideError struct{ name string }

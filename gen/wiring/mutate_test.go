@@ -3,8 +3,11 @@ package wiring
 import (
 	"fmt"
 	"regexp"
+	"strconv"
 	"strings"
 	"testing"
+
+	"spruelight/testdata/readback"
 )
 
 // edit changes one place of a drawing's text; it must change something.
@@ -98,7 +101,13 @@ var edits = []edit{
 	}, "holds no"},
 }
 
-func number(text string) float64 { return numbers(text)[0] }
+func number(text string) float64 {
+	v, err := strconv.ParseFloat(strings.Fields(text)[0], 64)
+	if err != nil {
+		panic(err) // an edit took a number from the wrong place
+	}
+	return v
+}
 
 // turnSupply moves the plus sign of the supply's box to its lower end.
 func turnSupply(f string) string {
@@ -118,14 +127,14 @@ func TestTheChecksCanFail(t *testing.T) {
 	s := solved(t, skiff())
 	good := string(Diagram("d", s).Bytes())
 	check := func(file string) error {
-		r, err := read([]byte(file))
+		r, err := readback.Read([]byte(file))
 		if err != nil {
 			return err
 		}
-		if err := r.compare(&s); err != nil {
+		if err := r.Compare(&s); err != nil {
 			return err
 		}
-		return r.checkLayout()
+		return r.CheckLayout()
 	}
 	if err := check(good); err != nil {
 		t.Fatal(err)
@@ -156,12 +165,12 @@ func TestEveryStretchOfWireCounts(t *testing.T) {
 	from, to := strings.Index(good, `wires"`), strings.Index(good, ` parts"`)
 	for i := range regexp.MustCompile(aWire).FindAllString(good[from:to], -1) {
 		bad := good[:from] + nth(good[from:to], aWire, i, drop) + good[to:]
-		if r, err := read([]byte(bad)); err == nil && r.compare(&s) == nil {
+		if r, err := readback.Read([]byte(bad)); err == nil && r.Compare(&s) == nil {
 			t.Errorf("wire %d is missing and nothing was said", i)
 		}
 	}
 	for i := range regexp.MustCompile(aDot).FindAllString(good, -1) {
-		if r, err := read([]byte(nth(good, aDot, i, drop))); err == nil && r.compare(&s) == nil {
+		if r, err := readback.Read([]byte(nth(good, aDot, i, drop))); err == nil && r.Compare(&s) == nil {
 			t.Errorf("dot %d is missing and nothing was said", i)
 		}
 	}

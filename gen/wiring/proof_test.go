@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"spruelight/gen/circuit"
+
+	"spruelight/testdata/readback"
 )
 
 // TestReadBack rebuilds the netlist of the example circuits from the drawing's
@@ -22,14 +24,14 @@ func TestReadBack(t *testing.T) {
 }
 
 func proof(s *circuit.Solution, width float64) error {
-	r, err := read(DiagramFor("d", *s, width).Bytes())
+	r, err := readback.Read(DiagramFor("d", *s, width).Bytes())
 	if err != nil {
 		return err
 	}
-	if err := r.compare(s); err != nil {
+	if err := r.Compare(s); err != nil {
 		return err
 	}
-	return r.checkLayout()
+	return r.CheckLayout()
 }
 
 // TestReadBackRandom does the same for seeded random circuits with every

@@ -1,4 +1,4 @@
-package wiring
+package readback
 
 import (
 	"fmt"
@@ -31,25 +31,25 @@ func (s symbol) polar() bool {
 // netlist is which ends of parts are joined: every net a sorted list of names.
 type netlist []string
 
-// reading is what was read from a drawing.
-type reading struct {
+// Reading is what was read from a drawing.
+type Reading struct {
 	figure  *figure
 	symbols []symbol
 	wires   []stroke
 	dots    []svg.Point
 }
 
-// near reports whether two places are the same in print.
+// same reports whether two places are the same in print.
 func same(a, b svg.Point) bool { return math.Abs(a.X-b.X) < 0.011 && math.Abs(a.Y-b.Y) < 0.011 }
 
-// read recognises symbols, wires and dots by shape and paint. Every shape must
+// Read recognises symbols, wires and dots by shape and paint. Every shape must
 // belong to one of them.
-func read(file []byte) (*reading, error) {
+func Read(file []byte) (*Reading, error) {
 	f, err := readFigure(file)
 	if err != nil {
 		return nil, err
 	}
-	r := &reading{figure: f}
+	r := &Reading{figure: f}
 	rest := r.readWires(f.lines)
 	var rings []ring
 	for _, c := range f.circles {
@@ -112,7 +112,7 @@ func (p *pile) ringsIn(b svg.Box) []ring {
 }
 
 // readWires takes the solid upright lines of a wire's width.
-func (r *reading) readWires(lines []stroke) (rest []stroke) {
+func (r *Reading) readWires(lines []stroke) (rest []stroke) {
 	for _, l := range lines {
 		if l.width == wireWidth && !l.dashed && l.upright() {
 			r.wires = append(r.wires, l)
@@ -124,7 +124,7 @@ func (r *reading) readWires(lines []stroke) (rest []stroke) {
 }
 
 // readRects tells wires, resistors, fuses, drivers and supplies apart.
-func (r *reading) readRects(p *pile) error {
+func (r *Reading) readRects(p *pile) error {
 	for _, rect := range r.figure.rects {
 		b := rect.box
 		s := symbol{kind: resistorKind, box: b, pins: [2]svg.Point{b.N(), b.S()}}
@@ -167,7 +167,7 @@ func crossing(lines []stroke) *svg.Point {
 }
 
 // readPolygons tells lamps from flags.
-func (r *reading) readPolygons(p *pile) error {
+func (r *Reading) readPolygons(p *pile) error {
 	for _, poly := range r.figure.polygons {
 		b := svg.BoxOf(poly.points...)
 		switch {
@@ -234,7 +234,7 @@ func (s *symbol) arrows(p *pile) int {
 }
 
 // readSwitches reads a slanted blade between two small circles.
-func (r *reading) readSwitches(p *pile) error {
+func (r *Reading) readSwitches(p *pile) error {
 	for {
 		blade := slices.IndexFunc(p.lines, func(l stroke) bool { return l.width == wireWidth && !l.upright() })
 		if blade < 0 {
@@ -254,7 +254,7 @@ func (r *reading) readSwitches(p *pile) error {
 }
 
 // readBatteries reads pairs of a long thin and a short thick plate.
-func (r *reading) readBatteries(p *pile) error {
+func (r *Reading) readBatteries(p *pile) error {
 	thick := slices.IndexFunc(p.lines, func(l stroke) bool { return l.width == 3 })
 	if thick < 0 {
 		return nil
@@ -285,11 +285,11 @@ func (r *reading) readBatteries(p *pile) error {
 
 // readRings reads what circles are left: test points with their numbers, and
 // ends that lead nowhere.
-func (r *reading) readRings(p *pile) error {
+func (r *Reading) readRings(p *pile) error {
 	for _, c := range p.rings {
 		b := svg.Box{X: c.centre.X - c.r, Y: c.centre.Y - c.r, W: 2 * c.r, H: 2 * c.r}
 		s := symbol{kind: endKind, box: b, pins: [2]svg.Point{b.N(), b.S()}}
-		if c.r >= pointRadius(1) {
+		if c.r >= pointRadius {
 			s.kind = pointKind
 			if r.touches(b.West()) {
 				s.pins = [2]svg.Point{b.West(), b.E()}
@@ -302,7 +302,7 @@ func (r *reading) readRings(p *pile) error {
 }
 
 // touches reports whether a wire ends at a place.
-func (r *reading) touches(at svg.Point) bool {
+func (r *Reading) touches(at svg.Point) bool {
 	return slices.ContainsFunc(r.wires, func(w stroke) bool { return same(w.from, at) || same(w.to, at) })
 }
 
@@ -310,7 +310,7 @@ var reference = regexp.MustCompile(`^[A-Z]+[0-9]+[+−]?$`)
 
 // readNames gives every symbol the name that stands in it or nearest to it, and
 // the words that follow on the same line.
-func (r *reading) readNames() error {
+func (r *Reading) readNames() error {
 	taken := map[int]string{}
 	for i := range r.symbols {
 		s := &r.symbols[i]
@@ -351,7 +351,7 @@ func (r *reading) readNames() error {
 }
 
 // behind returns the words that follow a box on its line.
-func (r *reading) behind(b svg.Box) string {
+func (r *Reading) behind(b svg.Box) string {
 	for _, t := range r.figure.texts {
 		if d := t.box.X - b.Right(); d > 0 && d < refGap+1 && math.Abs(t.box.Centre().Y-b.Centre().Y) < 2 {
 			return t.text
@@ -390,9 +390,9 @@ func (n *nets) join(a, b string) {
 	}
 }
 
-// netlist joins what the wires, flags and test points join and lists who meets
+// Netlist joins what the wires, flags and test points join and lists who meets
 // in each net.
-func (r *reading) netlist() (netlist, error) {
+func (r *Reading) Netlist() (netlist, error) {
 	if err := r.checkJoints(); err != nil {
 		return nil, err
 	}
@@ -461,7 +461,7 @@ func (s stroke) inner(p svg.Point) bool {
 }
 
 // crossers returns the wires that touch a wire.
-func (r *reading) crossers(i int) []stroke {
+func (r *Reading) crossers(i int) []stroke {
 	var all []stroke
 	b := r.wires[i].box().Inset(-0.01)
 	for k, v := range r.wires {
@@ -473,7 +473,7 @@ func (r *reading) crossers(i int) []stroke {
 }
 
 // pinned reports whether a pin meets a wire's end or another symbol's pin.
-func (r *reading) pinned(s symbol, pin svg.Point) bool {
+func (r *Reading) pinned(s symbol, pin svg.Point) bool {
 	if r.touches(pin) {
 		return true
 	}
@@ -484,7 +484,7 @@ func (r *reading) pinned(s symbol, pin svg.Point) bool {
 
 // checkJoints makes sure that a dot stands wherever three wires meet and
 // nowhere else, that four never meet, and that no two wires cross or overlap.
-func (r *reading) checkJoints() error {
+func (r *Reading) checkJoints() error {
 	for i, w := range r.wires {
 		for _, v := range r.crossers(i) {
 			cross := svg.Point{X: clamp(v.from.X, w.box().X, w.box().Right()), Y: clamp(v.from.Y, w.box().Y, w.box().Bottom())}
@@ -517,7 +517,7 @@ func (r *reading) checkJoints() error {
 	return r.checkDots(meet, at)
 }
 
-func (r *reading) checkDots(meet map[string]int, at map[string]svg.Point) error {
+func (r *Reading) checkDots(meet map[string]int, at map[string]svg.Point) error {
 	dotted := map[string]bool{}
 	for _, d := range r.dots {
 		dotted[place(d)] = true
@@ -555,10 +555,10 @@ func declared(s *circuit.Solution) netlist {
 	return listNets(meet)
 }
 
-// compare reports how what was read differs from what was declared: kinds of
+// Compare reports how what was read differs from what was declared: kinds of
 // parts, nets, and the values of resistors.
-func (r *reading) compare(s *circuit.Solution) error {
-	got, err := r.netlist()
+func (r *Reading) Compare(s *circuit.Solution) error {
+	got, err := r.Netlist()
 	if err != nil {
 		return err
 	}

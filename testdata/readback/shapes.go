@@ -1,4 +1,4 @@
-package wiring
+package readback
 
 import (
 	"bytes"
