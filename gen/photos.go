@@ -155,10 +155,15 @@ func (r *run) inspect(ctx context.Context) {
 // named. A missing one was found when the journal was read.
 func photoFindings(ref photoRef, err error) source.Findings {
 	var p *photo.Problem
-	if errors.As(err, &p) && p.Rule.Name != photo.RuleMissing.Name {
-		return source.Findings{p.At(ref.at, ref.file)}
+	switch {
+	case err == nil || errors.Is(err, context.Canceled):
+		return nil
+	case !errors.As(err, &p):
+		return source.Findings{photo.RuleUnreadable.At(ref.at, "run again; if it stays, export the picture anew", "%s: %v", ref.file, err)}
+	case p.Rule.Name == photo.RuleMissing.Name:
+		return nil
 	}
-	return nil
+	return source.Findings{p.At(ref.at, ref.file)}
 }
 
 // sitePath returns where a rendition stands in the site. Its name carries part
