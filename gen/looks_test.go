@@ -116,7 +116,7 @@ func TestEveryKindAtThreeWidthsInLightAndDark(t *testing.T) {
 	for _, scheme := range []string{"light", "dark"} {
 		media(t, ctx, scheme, false)
 		for _, width := range []int64{320, 768, 1280} {
-			do(t, ctx, chromedp.EmulateViewport(width, 900))
+			do(t, ctx, chromedp.EmulateViewport(width, 900), chromedp.Navigate("about:blank")) // or the first page would shift with the window
 			for kind, name := range pages {
 				do(t, ctx, chromedp.Navigate(home+name))
 				if eval[bool](t, ctx, `document.documentElement.scrollWidth > document.documentElement.clientWidth`) {
