@@ -94,10 +94,18 @@ func becomes(t *testing.T, ctx context.Context, script string) {
 	t.Fatalf("never true: %s", script)
 }
 
-// shift sums the layout shifts of a page (Layout Instability API).
-const shift = `new Promise(done => { let sum = 0;
-	new PerformanceObserver(list => { for (const e of list.getEntries()) if (!e.hadRecentInput) sum += e.value; }).observe({type: "layout-shift", buffered: true});
-	setTimeout(() => done(sum), 60); })`
+// shift sums the layout shifts of a page (Layout Instability API), and names
+// what moved.
+const shift = `new Promise(done => { let sum = 0, what = [];
+	const box = r => [r.x, r.y, r.width, r.height].map(Math.round).join(" ");
+	new PerformanceObserver(list => { for (const e of list.getEntries()) if (!e.hadRecentInput) { sum += e.value;
+		what.push(...e.sources.map(s => (s.node?.outerHTML ?? "").slice(0, 60) + " from " + box(s.previousRect) + " to " + box(s.currentRect))); } }).observe({type: "layout-shift", buffered: true});
+	setTimeout(() => done({Sum: sum, What: what}), 60); })`
+
+type shifted struct {
+	Sum  float64
+	What []string
+}
 
 // Every kind of page, at three widths, light and dark: no complaint of the
 // browser, no sideways scroll, no layout shift of 0.05 or more.
@@ -122,8 +130,8 @@ func TestEveryKindAtThreeWidthsInLightAndDark(t *testing.T) {
 				if eval[bool](t, ctx, `document.documentElement.scrollWidth > document.documentElement.clientWidth`) {
 					t.Errorf("%s, %s, %d px: scrolls sideways", name, scheme, width)
 				}
-				if v := eval[float64](t, ctx, shift); v >= 0.05 {
-					t.Errorf("%s, %s, %d px: layout shift %.3f", name, scheme, width, v)
+				if v := eval[shifted](t, ctx, shift); v.Sum >= 0.05 {
+					t.Errorf("%s, %s, %d px: layout shift %.3f: %s", name, scheme, width, v.Sum, strings.Join(v.What, "; "))
 				}
 				for _, c := range w.take() {
 					t.Errorf("%s (%s), %s, %d px: %s", name, kind, scheme, width, c)

@@ -27,7 +27,8 @@ func (r *run) planIndex() {
 	i := slices.IndexFunc(p.sheets, func(s *page.Sheet) bool { return s.Path == searchPath })
 	data := p.sheets[i].Data.(*page.Search)
 	data.Shards = p.index.Shards()
-	number := map[string]int{}
+	number := map[string]int{"": 0}
+	data.Groups = []page.Contents{{}} // the workshop's own pages stand first
 	for _, s := range p.sheets {
 		home := strings.HasSuffix(s.Path, "index.html")
 		if s.Aside || len(p.sheets) > mostListed && s.Group != "" && !home {

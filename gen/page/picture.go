@@ -55,6 +55,7 @@ var sizes = map[string]string{
 	"wide": "(min-width: 80rem) 76rem, 100vw",
 	"lead": "(min-width: 80rem) 49rem, (min-width: 56rem) 64vw, 100vw",
 	"half": "(min-width: 80rem) 38rem, (min-width: 56rem) 48vw, 100vw",
+	"tall": "(min-width: 36rem) 34rem, 100vw",
 	"card": "(min-width: 80rem) 25rem, (min-width: 40rem) 48vw, 100vw",
 	"mini": "(min-width: 40rem) 13rem, 34vw",
 }
@@ -68,12 +69,12 @@ func (p Part) SrcSet(files []PictureFile) template.Srcset {
 	return template.Srcset(strings.Join(list, ", "))
 }
 
-// Sizes returns how wide a picture is shown. Upright ones are never wider than
-// half the page.
+// Sizes returns how wide a picture is shown. Upright ones keep to less than half
+// the page.
 func (p Part) Sizes() string {
 	how, _, _ := strings.Cut(p.How, " ")
-	if picture, ok := p.Value.(*Picture); ok && picture.Upright() && how == "wide" {
-		how = "half"
+	if picture, ok := p.Value.(*Picture); ok && picture.Upright() && (how == "wide" || how == "half") {
+		how = "tall"
 	}
 	if s, ok := sizes[how]; ok {
 		return s
