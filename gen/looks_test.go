@@ -4,6 +4,7 @@ import (
 	"context"
 	"encoding/json"
 	"fmt"
+	"io/fs"
 	"net/http"
 	"net/http/httptest"
 	"os"
@@ -12,8 +13,11 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"testing/fstest"
 	"time"
 
+	"spruelight/gen"
+	"spruelight/gen/output"
 	"spruelight/testdata/outside"
 
 	"github.com/chromedp/cdproto/cdp"
@@ -110,10 +114,7 @@ type shifted struct {
 // Every kind of page, at three widths, light and dark: no complaint of the
 // browser, no sideways scroll, no layout shift of 0.05 or more.
 func TestEveryKindAtThreeWidthsInLightAndDark(t *testing.T) {
-	ctx := browser(t)
 	site, home := served(t)
-	w := watch(t, ctx)
-	w.home = home
 	pages := kinds(t, site)
 	for _, want := range []string{"front", "build", "sitting", "lighting", "meter", "finish", "scale", "lineup", "parts", "problems", "choices", "review", "comparison",
 		"hours", "allhours", "techniques", "technique", "repair", "entry", "search", "missing", "wall"} {
@@ -121,7 +122,59 @@ func TestEveryKindAtThreeWidthsInLightAndDark(t *testing.T) {
 			t.Errorf("the example has no page of kind %s", want)
 		}
 	}
-	for _, scheme := range []string{"light", "dark"} {
+	lookAt(t, home, pages, "light", "dark")
+}
+
+// The theme lamplight holds to the same, and lays nothing over anything else.
+func TestLamplight(t *testing.T) {
+	assembled(t)
+	text, err := os.ReadFile("../content-example/workshop.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	env := exampleEnv(0)
+	env.Content = overlaid{env.Content, fstest.MapFS{"workshop.yaml": {Data: []byte(strings.Replace(string(text), "theme: sheet", "theme: lamplight", 1))}}}
+	res, err := gen.Assemble(context.Background(), env)
+	if err != nil || res.Files == nil {
+		t.Fatal(err, res.Findings)
+	}
+	site := filepath.Join(t.TempDir(), "site")
+	if _, err := output.Write(context.Background(), site, res.Files, output.Options{}); err != nil {
+		t.Fatal(err)
+	}
+	server := httptest.NewServer(http.FileServer(http.Dir(site)))
+	defer server.Close()
+	lookAt(t, server.URL+"/", kinds(t, site), "light")
+}
+
+// overlaid is a file system with some files replaced.
+type overlaid struct {
+	fs.FS
+	over fstest.MapFS
+}
+
+func (o overlaid) Open(name string) (fs.File, error) {
+	if _, ok := o.over[name]; ok {
+		return o.over.Open(name)
+	}
+	return o.FS.Open(name)
+}
+
+// crossing lists what stands on a page over its neighbour: sections, cards and
+// entries that follow one another must not overlap.
+const crossing = `[...document.querySelectorAll("main section, main article, main figure, main header")].flatMap(e => {
+	const n = e.nextElementSibling, a = e.getBoundingClientRect(), b = n?.getBoundingClientRect();
+	const over = n && b.height && Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top) > 2 && Math.min(a.right, b.right) - Math.max(a.left, b.left) > 2;
+	const spills = [...e.children].some(c => c.getClientRects().length && getComputedStyle(c).position !== "absolute" && c.getBoundingClientRect().bottom > a.bottom + 2);
+	return over || spills ? [e.tagName + "." + e.className + (spills ? " spills" : " lies over the next")] : []; })`
+
+// lookAt opens pages at three widths in the reader's schemes.
+func lookAt(t *testing.T, home string, pages map[string]string, schemes ...string) {
+	t.Helper()
+	ctx := browser(t)
+	w := watch(t, ctx)
+	w.home = home
+	for _, scheme := range schemes {
 		media(t, ctx, scheme, false)
 		for _, width := range []int64{320, 768, 1280} {
 			do(t, ctx, chromedp.EmulateViewport(width, 900), chromedp.Navigate("about:blank")) // or the first page would shift with the window
@@ -133,7 +186,7 @@ func TestEveryKindAtThreeWidthsInLightAndDark(t *testing.T) {
 				if v := eval[shifted](t, ctx, shift); v.Sum >= 0.05 {
 					t.Errorf("%s, %s, %d px: layout shift %.3f: %s", name, scheme, width, v.Sum, strings.Join(v.What, "; "))
 				}
-				for _, c := range w.take() {
+				for _, c := range append(w.take(), eval[[]string](t, ctx, crossing)...) {
 					t.Errorf("%s (%s), %s, %d px: %s", name, kind, scheme, width, c)
 				}
 			}

@@ -45,7 +45,7 @@ func (r *run) planIndex() {
 			g.Home = s.Path
 			continue
 		}
-		g.Links = append(g.Links, page.Link{Name: s.Title, Path: s.Path})
+		g.Links = append(g.Links, page.Link{Name: strings.TrimSuffix(s.Title, ": "+s.Group), Path: s.Path})
 	}
 }
 
