@@ -85,10 +85,3 @@ func (c *common) tell(res *gen.Result) error {
 	}
 	return nil
 }
-
-func atMostOne(_ *cobra.Command, args []string) error {
-	if len(args) > 1 {
-		return misuse("one workshop at a time; %d were named", len(args))
-	}
-	return nil
-}

@@ -99,6 +99,20 @@ func (c *common) env(dir string, progress func(string, int, int)) (env gen.Env, 
 	return gen.Env{Content: root.FS(), Themes: themes.FS, Moment: moment, Wall: c.at != "", Photos: photos, Progress: progress, Version: version()}, func() { root.Close() }, nil
 }
 
+// inWorkshop opens the workshop that the call names for one piece of work.
+func (c *common) inWorkshop(args []string, work func(dir string, env gen.Env) error) error {
+	dir, err := c.folder(args)
+	if err != nil {
+		return err
+	}
+	env, done, err := c.env(dir, nil)
+	if err != nil {
+		return err
+	}
+	defer done()
+	return work(dir, env)
+}
+
 // moment reads --at. It is a wall clock without a zone: the workshop's zone
 // applies, once the workshop is read.
 func (c *common) moment() (time.Time, error) {

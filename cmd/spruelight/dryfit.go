@@ -17,27 +17,20 @@ func dryfitVerb(c *common) *cobra.Command {
 		Example: "  spruelight dryfit\n  spruelight dryfit --json --at \"2026-02-14 21:00\" content-example",
 		Args:    atMostOne,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			dir, err := c.folder(args)
-			if err != nil {
-				return err
-			}
-			env, done, err := c.env(dir, nil)
-			if err != nil {
-				return err
-			}
-			defer done()
-			res, err := gen.Check(cmd.Context(), env)
-			if err != nil {
-				return err
-			}
-			if err := c.tell(res); err != nil {
-				return err
-			}
-			if !c.quiet && !c.json {
-				n := res.Counts
-				fmt.Fprintf(os.Stderr, "%d builds, %d sittings, %d photos read\n", n.Builds, n.Sittings, n.Photos)
-			}
-			return nil
+			return c.inWorkshop(args, func(_ string, env gen.Env) error {
+				res, err := gen.Check(cmd.Context(), env)
+				if err != nil {
+					return err
+				}
+				if err := c.tell(res); err != nil {
+					return err
+				}
+				if !c.quiet && !c.json {
+					n := res.Counts
+					fmt.Fprintf(os.Stderr, "%d builds, %d sittings, %d photos read\n", n.Builds, n.Sittings, n.Photos)
+				}
+				return nil
+			})
 		},
 	}
 }

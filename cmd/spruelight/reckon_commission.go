@@ -18,24 +18,17 @@ func commissionSum(c *common) *cobra.Command {
 		Example: "  spruelight reckon commission lanternhouse",
 		Args:    exactlyOne("a build, like lanternhouse"),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			dir, err := c.folder(nil)
-			if err != nil {
-				return err
-			}
-			env, done, err := c.env(dir, nil)
-			if err != nil {
-				return err
-			}
-			defer done()
-			a, found, err := gen.ReckonCommission(cmd.Context(), env, args[0])
-			if err != nil {
-				return err
-			}
-			printFindings(os.Stderr, found, colourful(os.Stderr))
-			if found.Stops() || len(a.Says) == 0 {
-				return errFindings
-			}
-			return c.answer(cmd.OutOrStdout(), a)
+			return c.inWorkshop(nil, func(_ string, env gen.Env) error {
+				a, found, err := gen.ReckonCommission(cmd.Context(), env, args[0])
+				if err != nil {
+					return err
+				}
+				printFindings(os.Stderr, found, colourful(os.Stderr))
+				if found.Stops() || len(a.Says) == 0 {
+					return errFindings
+				}
+				return c.answer(cmd.OutOrStdout(), a)
+			})
 		},
 	}
 }

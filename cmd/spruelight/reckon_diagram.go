@@ -15,29 +15,22 @@ func diagramSum(c *common) *cobra.Command {
 		Use:     "diagram <slug>",
 		Short:   "Circuit diagrams and the loom of a build, as drawings",
 		Example: `  spruelight reckon diagram marram --out drawings`,
-		Args:    oneOf("the name of a build's folder"),
+		Args:    exactlyOne("a build, like marram"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if out == "" {
 				return misuse("say where the drawings go with --out folder")
 			}
-			dir, err := c.folder(nil)
-			if err != nil {
-				return err
-			}
-			env, done, err := c.env(dir, nil)
-			if err != nil {
-				return err
-			}
-			defer done()
-			files, found, err := gen.Diagrams(cmd.Context(), env, args[0])
-			if err != nil {
-				return &usageError{err}
-			}
-			if found.Stops() {
-				printFindings(os.Stderr, found, colourful(os.Stderr))
-				return errFindings
-			}
-			return c.writeFiles(out, files)
+			return c.inWorkshop(nil, func(_ string, env gen.Env) error {
+				files, found, err := gen.Diagrams(cmd.Context(), env, args[0])
+				if err != nil {
+					return &usageError{err}
+				}
+				if found.Stops() {
+					printFindings(os.Stderr, found, colourful(os.Stderr))
+					return errFindings
+				}
+				return c.writeFiles(out, files)
+			})
 		},
 	}
 	sum.Flags().StringVar(&out, "out", "", "`folder` for the drawings")

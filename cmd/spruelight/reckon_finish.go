@@ -34,7 +34,7 @@ func mixSum(c *common) *cobra.Command {
 		Example: `  spruelight reckon mix 1:1.5 --cup "8 ml"
   spruelight reckon mix 2:1:3 --cup "12 ml" --names paint,retarder,thinner
   spruelight reckon mix "bleached deck" --build marram --cup "3 ml"`,
-		Args: oneOf("a ratio like 1:1.5, or the name of a recorded mix with --build"),
+		Args: exactlyOne("a ratio like 1:1.5, or the name of a recorded mix with --build"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			q.Mix = args[0]
 			shop, done, err := c.rackOf()
@@ -119,14 +119,4 @@ func densitySum(c *common) *cobra.Command {
 	f.StringVar(&q.Step, "step", "", "smallest `step` of the meter; 1 lx when not given")
 	f.StringVar(&q.Wanted, "wanted", "", "wanted optical `density`; 3 when not given")
 	return sum
-}
-
-// oneOf wants exactly one argument.
-func oneOf(what string) cobra.PositionalArgs {
-	return func(_ *cobra.Command, args []string) error {
-		if len(args) != 1 {
-			return misuse("give one thing: %s", what)
-		}
-		return nil
-	}
 }

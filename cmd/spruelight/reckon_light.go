@@ -52,7 +52,7 @@ func wireSum(c *common) *cobra.Command {
 		Short: "Wire: diameter, resistance there and back, what is lost in it",
 		Example: `  spruelight reckon wire "34 AWG" --length "180 mm" --current "10 mA" --supply "5 V"
   spruelight reckon wire "0.2 mm" --length "2 m"`,
-		Args: oneOf(`a size like "34 AWG" or "0.2 mm"`),
+		Args: exactlyOne(`a size like "34 AWG" or "0.2 mm"`),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			q.Size = args[0]
 			a, err := gen.ReckonWire(q)
@@ -79,7 +79,7 @@ func cellSum(c *common) *cobra.Command {
 		Example: `  spruelight reckon cell LR6 --current "100 mA"
   spruelight reckon cell "2 x 3 LR6" --current "40 mA"
   spruelight reckon cell "power bank" --capacity "10 Ah" --current "60 mA"`,
-		Args: oneOf(`cells like LR6, "3 LR6" or "power bank"`),
+		Args: exactlyOne(`cells like LR6, "3 LR6" or "power bank"`),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			q.Cells = args[0]
 			a, err := gen.ReckonCell(q)
@@ -137,33 +137,26 @@ func netlistSum(c *common) *cobra.Command {
 		Short: "SPICE netlists of a build's circuits",
 		Example: `  spruelight reckon netlist marram --out netlists
   spruelight reckon netlist pumphouse > hall.cir`,
-		Args: oneOf("the name of a build's folder"),
+		Args: exactlyOne("a build, like marram"),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			dir, err := c.folder(nil)
-			if err != nil {
+			return c.inWorkshop(nil, func(_ string, env gen.Env) error {
+				files, found, err := gen.Netlists(cmd.Context(), env, args[0])
+				if err != nil {
+					return &usageError{err}
+				}
+				if found.Stops() {
+					printFindings(os.Stderr, found, colourful(os.Stderr))
+					return errFindings
+				}
+				switch {
+				case out != "":
+					return c.writeFiles(out, files)
+				case len(files) > 1:
+					return misuse("%s has %d circuits, each a netlist of its own: say where to with --out folder", args[0], len(files))
+				}
+				_, err = cmd.OutOrStdout().Write(files[0].Bytes)
 				return err
-			}
-			env, done, err := c.env(dir, nil)
-			if err != nil {
-				return err
-			}
-			defer done()
-			files, found, err := gen.Netlists(cmd.Context(), env, args[0])
-			if err != nil {
-				return &usageError{err}
-			}
-			if found.Stops() {
-				printFindings(os.Stderr, found, colourful(os.Stderr))
-				return errFindings
-			}
-			switch {
-			case out != "":
-				return c.writeFiles(out, files)
-			case len(files) > 1:
-				return misuse("%s has %d circuits, each a netlist of its own: say where to with --out folder", args[0], len(files))
-			}
-			_, err = cmd.OutOrStdout().Write(files[0].Bytes)
-			return err
+			})
 		},
 	}
 	sum.Flags().StringVar(&out, "out", "", "`folder` for the files, one a circuit; a single one is else printed")

@@ -26,20 +26,13 @@ func shownotesVerb(c *common) *cobra.Command {
 			if opts.Limit < 0 {
 				return misuse("--limit %d is no number of characters", opts.Limit)
 			}
-			dir, err := c.folder(nil)
-			if err != nil {
-				return err
-			}
-			env, done, err := c.env(dir, nil)
-			if err != nil {
-				return err
-			}
-			defer done()
-			notes, err := gen.NotesFor(cmd.Context(), env, args[0], opts)
-			if err != nil {
-				return err
-			}
-			return c.tellNotes(notes, out)
+			return c.inWorkshop(nil, func(_ string, env gen.Env) error {
+				notes, err := gen.NotesFor(cmd.Context(), env, args[0], opts)
+				if err != nil {
+					return err
+				}
+				return c.tellNotes(notes, out)
+			})
 		},
 	}
 	verb.Flags().IntVar(&opts.Limit, "limit", 0, "the most `characters` the description may have; whole lists are left out to keep to it")
@@ -61,14 +54,4 @@ func (c *common) tellNotes(notes *gen.ShowNotes, out string) error {
 	}
 	_, err := fmt.Print(notes.Text)
 	return err
-}
-
-// exactlyOne wants one argument.
-func exactlyOne(what string) cobra.PositionalArgs {
-	return func(_ *cobra.Command, args []string) error {
-		if len(args) != 1 {
-			return misuse("name %s", what)
-		}
-		return nil
-	}
 }

@@ -25,28 +25,21 @@ func sitVerb(c *common) *cobra.Command {
 		Example: "  spruelight sit marram\n  spruelight sit marram --photos ~/camera --stage painting\n  spruelight sit marram --name light-test",
 		Args:    exactlyOne("a build, like marram"),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			dir, err := c.folder(nil)
-			if err != nil {
-				return err
-			}
-			env, done, err := c.env(dir, nil)
-			if err != nil {
-				return err
-			}
-			defer done()
-			if photos != "" {
-				root, err := os.OpenRoot(photos)
+			return c.inWorkshop(nil, func(dir string, env gen.Env) error {
+				if photos != "" {
+					root, err := os.OpenRoot(photos)
+					if err != nil {
+						return err
+					}
+					defer root.Close()
+					opts.Photos = root.FS()
+				}
+				draft, err := gen.Sit(cmd.Context(), env, args[0], opts)
 				if err != nil {
 					return err
 				}
-				defer root.Close()
-				opts.Photos = root.FS()
-			}
-			draft, err := gen.Sit(cmd.Context(), env, args[0], opts)
-			if err != nil {
-				return err
-			}
-			return c.begin(cmd, dir, draft, opts.Photos)
+				return c.begin(cmd, dir, draft, opts.Photos)
+			})
 		},
 	}
 	verb.Flags().StringVar(&photos, "photos", "", "`folder` with the camera's photos")

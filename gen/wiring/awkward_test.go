@@ -79,7 +79,7 @@ func FuzzWellFormed(f *testing.F) {
 		b.Parallel = written(lamps%2 == 0)
 		s, _ := circuit.Solve(in)
 		if !s.Solved {
-			t.Skip()
+			t.Skip("a circuit without an operating point has no diagram")
 		}
 		d := DiagramFor(name, s, width)
 		for _, file := range [][]byte{d.Bytes(), Loom(place, []circuit.Solution{s}, width).Bytes()} {

@@ -1,0 +1,29 @@
+package main
+
+import "github.com/spf13/cobra"
+
+// atMostOne wants no argument but a workshop.
+func atMostOne(_ *cobra.Command, args []string) error {
+	if len(args) > 1 {
+		return misuse("one workshop at a time; %d were named", len(args))
+	}
+	return nil
+}
+
+// exactlyOne wants one argument.
+func exactlyOne(what string) cobra.PositionalArgs {
+	return func(_ *cobra.Command, args []string) error {
+		if len(args) != 1 {
+			return misuse("name %s", what)
+		}
+		return nil
+	}
+}
+
+// none wants no argument.
+func none(_ *cobra.Command, args []string) error {
+	if len(args) > 0 {
+		return misuse("%q is one word too many", args[0])
+	}
+	return nil
+}
