@@ -201,6 +201,10 @@ type PairRow struct {
 	Limit   quantity.Figure
 }
 
+// MayShow reports whether the group's worst case shows, though its nominal one
+// does not.
+func (r PairRow) MayShow() bool { return !r.Shows && r.Worst > r.Threshold }
+
 // Pair prepares a matched group for its row.
 func Pair(s *circuit.Solution, g circuit.MatchedGroup) PairRow {
 	row := PairRow{MatchedGroup: g, Times: CellOf("brightest to dimmest", circuit.Band[float64]{Nominal: g.Ratio, Low: 1, High: g.Worst}, 1, ""), Limit: one("shows from", g.Threshold, 1, "", 3)}
