@@ -44,7 +44,8 @@ const DefaultCacheBytes = 2 << 30
 // OpenCache opens the cache in a folder, which is made where it is missing.
 // The workshop is any text that tells apart the trees whose photos share the
 // cache: the absolute path of the workshop. Of more than maxBytes the entries
-// used longest ago are removed by Flush; zero stands for DefaultCacheBytes.
+// used longest ago are removed by Flush, but none that was asked for since the
+// cache was opened; zero stands for DefaultCacheBytes.
 func OpenCache(folder, workshop string, maxBytes int64) (*Cache, error) {
 	s, err := openFolder(folder)
 	if err != nil {
@@ -300,8 +301,10 @@ func (c *Cache) load(entry string, offset, n int64) ([]byte, error) {
 }
 
 // Flush writes down which photos were seen and removes the entries used longest
-// ago, those of this session last, until the cache is within its bound. Call it
-// at the end of a run. An error says why results of this run were not kept;
+// ago until the cache is within its bound. What this session asked for stays,
+// since its renditions may not be read yet, and a bound that photos of one
+// workshop exceed would have them all made anew by every run. Call it once all
+// photos were asked for. An error says why results of this run were not kept;
 // they are sound all the same.
 func (c *Cache) Flush() error {
 	c.mu.Lock()

@@ -259,6 +259,44 @@ func TestCacheIsPruned(t *testing.T) {
 	}
 }
 
+// However small the bound, what a session asked for is there when it is read,
+// which comes after Flush; the next session gives up what it does not need.
+func TestPruningSparesThisSession(t *testing.T) {
+	dir := t.TempDir()
+	files := map[string][]byte{"a.jpg": asJPEG(t, bench(300, 300)), "b.jpg": asJPEG(t, bench(310, 300))}
+	session := func(entries int, names ...string) {
+		t.Helper()
+		c := open(t, dir, 1)
+		counted := &countingFS{FS: folder(files)}
+		var sets []Set
+		for _, name := range names {
+			set, err := c.Make(t.Context(), counted, name, DefaultRecipe())
+			if err != nil {
+				t.Fatal(err)
+			}
+			sets = append(sets, set)
+		}
+		if err := c.Flush(); err != nil {
+			t.Fatal(err)
+		}
+		before := counted.opened
+		for _, set := range sets {
+			if _, err := set.Renditions[0].Read(); err != nil {
+				t.Error(err)
+			}
+		}
+		if counted.opened != before {
+			t.Errorf("%v: photos were worked on twice", names)
+		}
+		if n := len(entriesOf(t, dir)); n != entries {
+			t.Errorf("%v: %d entries left, want %d", names, n, entries)
+		}
+	}
+	session(2, "a.jpg", "b.jpg")
+	session(2, "a.jpg", "b.jpg")
+	session(1, "b.jpg")
+}
+
 // The folder may vanish between two calls.
 func TestCacheFolderMayBeDeleted(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "cache")

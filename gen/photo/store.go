@@ -23,6 +23,8 @@ type store interface {
 	put(entry string, b []byte) error
 	remove(entry string)
 	touch(entry string, now time.Time)
+	// prune removes entries until they take up no more than most bytes: those
+	// used longest ago first, and none of those kept.
 	prune(most int64, kept map[string]bool, now time.Time) error
 }
 
@@ -96,11 +98,6 @@ var ours = regexp.MustCompile(`^\.?([0-9a-f]{64})\.photo\d*$`)
 const abandoned = 24 * time.Hour
 
 func (s folderStore) prune(most int64, kept map[string]bool, now time.Time) error {
-	type file struct {
-		name string
-		kept bool
-		fs.FileInfo
-	}
 	list, err := os.ReadDir(string(s))
 	if err != nil {
 		if errors.Is(err, fs.ErrNotExist) {
@@ -108,7 +105,7 @@ func (s folderStore) prune(most int64, kept map[string]bool, now time.Time) erro
 		}
 		return err
 	}
-	var files []file
+	var files []fs.FileInfo // that may go
 	total := int64(0)
 	for _, e := range list {
 		m := ours.FindStringSubmatch(e.Name())
@@ -122,20 +119,19 @@ func (s folderStore) prune(most int64, kept map[string]bool, now time.Time) erro
 			}
 			continue
 		}
-		files = append(files, file{e.Name(), kept[m[1]], info})
 		total += info.Size()
-	}
-	slices.SortFunc(files, func(a, b file) int {
-		if a.kept != b.kept {
-			return map[bool]int{false: -1, true: 1}[a.kept]
+		if !kept[m[1]] {
+			files = append(files, info)
 		}
-		return cmp.Or(a.ModTime().Compare(b.ModTime()), cmp.Compare(a.name, b.name))
+	}
+	slices.SortFunc(files, func(a, b fs.FileInfo) int {
+		return cmp.Or(a.ModTime().Compare(b.ModTime()), cmp.Compare(a.Name(), b.Name()))
 	})
 	for _, f := range files {
 		if total <= most {
 			break
 		}
-		if err := os.Remove(filepath.Join(string(s), f.name)); err != nil && !errors.Is(err, fs.ErrNotExist) {
+		if err := os.Remove(filepath.Join(string(s), f.Name())); err != nil && !errors.Is(err, fs.ErrNotExist) {
 			return err
 		}
 		total -= f.Size()
