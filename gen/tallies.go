@@ -99,11 +99,14 @@ func tallySitting(s *journal.Sitting) tally.Sitting {
 }
 
 // lampRefs returns the references of a build's lamps, D1, D2 … through all its
-// circuits, and the number of their resistors: one a branch.
+// circuits, and how many resistors its circuits take: one a branch, but where a
+// driver or nothing at all stands in its place.
 func lampRefs(b *journal.Build) (lamps []string, resistors int) {
 	for _, c := range b.Front.Circuits {
 		for _, branch := range c.Branches {
-			resistors++
+			if !branch.Driver.Current.Set && !branch.Resistor.V.None {
+				resistors++
+			}
 			for range branch.Lamps {
 				lamps = append(lamps, fmt.Sprintf("D%d", len(lamps)+1))
 			}

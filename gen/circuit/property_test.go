@@ -70,7 +70,7 @@ func kirchhoff(s *Solution) error {
 			return fmt.Errorf("%s: %g A are lost", s.Junctions[k].Name, i)
 		}
 	}
-	slack = max(slack, power/float64(s.Total.Power))
+	slack += power / float64(s.Total.Power)
 	power = float64(s.Total.Lamps + s.Total.Limiters + s.Total.Wires)
 	for _, c := range []*Contact{s.Fuse, s.Switch} {
 		if c != nil {
