@@ -133,17 +133,6 @@ func finishLeaves(w *work) []page.Leaf {
 	return []page.Leaf{leaf}
 }
 
-// ruled joins a finding with the rule behind it.
-func ruled(f source.Finding) page.RuleFinding {
-	out := page.RuleFinding{Finding: f}
-	for _, r := range paint.Rules {
-		if r.Name == f.Rule {
-			out.Reason, out.Source = r.Reason, r.Source
-		}
-	}
-	return out
-}
-
 // otherFindings are those of no area: paints, decals, leaks without one.
 func (w *work) otherFindings() []page.RuleFinding {
 	of := map[source.Span]bool{}

@@ -103,7 +103,7 @@ func newRun(env Env) *run {
 }
 
 func (r *run) result() *Result {
-	r.found.Sort()
+	r.settle()
 	res := &Result{Findings: r.found, Counts: r.counts, Hidden: r.shop.Hidden}
 	for _, b := range r.shop.Builds {
 		res.Hidden = append(res.Hidden, b.Hidden...)
@@ -154,6 +154,7 @@ func (r *run) reckon(ctx context.Context) {
 			}
 		}
 		if !w.kept {
+			w.quiet()
 			w.marks = w.mark()
 		}
 		return w.found

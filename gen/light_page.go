@@ -140,7 +140,11 @@ func (w *work) lightCircuit(i int, c *litCircuit) page.LightCircuit {
 		out.Plug, out.SupplySource = supply.Plug.V, supply.Source.V
 	}
 	for _, f := range c.found {
-		out.Findings = append(out.Findings, lightRule(f))
+		if f.Silenced != "" {
+			out.Quiet = append(out.Quiet, ruled(f))
+		} else {
+			out.Findings = append(out.Findings, ruled(f))
+		}
 	}
 	for k := range s.Branches {
 		b := &s.Branches[k]
@@ -228,19 +232,6 @@ func sameFault(rows []page.FaultRow, row page.FaultRow) *page.FaultRow {
 }
 
 func milliamps(i quantity.Amps) string { return quantity.Round(float64(i)*1000, 3) + " mA" }
-
-// lightRule joins a finding with the rule behind it.
-func lightRule(f source.Finding) page.RuleFinding {
-	out := page.RuleFinding{Finding: f}
-	for _, rules := range [][]source.Rule{circuit.Rules, lightRules} {
-		for _, r := range rules {
-			if r.Name == f.Rule {
-				out.Reason, out.Source = r.Reason, r.Source
-			}
-		}
-	}
-	return out
-}
 
 // lightLeaves leads from the build page on to its lighting.
 func lightLeaves(w *work) []page.Leaf {

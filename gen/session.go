@@ -48,7 +48,7 @@ func (s *Session) Update(ctx context.Context, changed []string) (*Shown, source.
 		return nil, nil, ctx.Err()
 	}
 	s.last = r
-	r.found.Sort()
+	r.settle()
 	if !ready || r.found.Stops() {
 		return nil, r.found, nil
 	}

@@ -156,7 +156,7 @@ func (s *shelving) assemble(ctx context.Context) error {
 		r.draw(ctx)
 		r.print(ctx)
 	}
-	r.found.Sort()
+	r.settle()
 	for _, f := range r.found {
 		if f.Rule != journal.RuleLink { // other builds are no part of the archive
 			s.archive.Findings.Add(f)

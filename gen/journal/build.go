@@ -46,6 +46,7 @@ type BuildFront struct {
 	Over       []Text                                 `key:"stages done" doc:"Stages in which nothing is left to do; the forecast adds nothing for them" eg:"[assembly]"`
 	Techniques []Text                                 `key:"techniques" doc:"Techniques the build shows" eg:"[light blocking, panel wash]"`
 	Decals     Val[int]                               `key:"decals" doc:"How many decals the sheet has" eg:"42"`
+	Silence    source.Entries[Silence]                `key:"silence" doc:"Rules that shall not speak in this build, each with the reason, which is printed" eg:"{headroom-small: these lamps are meant to glow only}"`
 	Repair     Repair                                 `key:"repair" doc:"For whoever opens the model in ten years: printed on its repair sheet"`
 	FinishPlan
 }

@@ -32,27 +32,28 @@ func (w *Workshop) Build(slug string) (*Build, bool) {
 // Settings is workshop.yaml.
 type Settings struct {
 	At       source.Span
-	Name     Text                   `key:"name,required" doc:"The workshop's name, shown at the head of every page" eg:"The Saltmarsh Bench"`
-	About    Text                   `key:"about" doc:"One or two sentences about the workshop, for the front page and the feeds" eg:"Lit models of small working craft"`
-	Keeper   Text                   `key:"keeper" doc:"Who keeps the bench; the author named in feeds" eg:"the keeper of the bench"`
-	Address  Text                   `key:"address" doc:"Where the site will live; feeds and canonical links need it" eg:"https://bench.example/"`
-	Language Text                   `key:"language" doc:"Language of the pages" eg:"en" one:"en|de|fr|es|ja"`
-	Zone     Text                   `key:"time zone" doc:"IANA name of the time zone that clocks and embargoes go by; UTC when not given" eg:"Europe/Berlin"`
-	Lengths  Text                   `key:"lengths" doc:"How lengths are shown; both are read" eg:"metric" one:"metric|inches"`
-	Currency Text                   `key:"currency" doc:"ISO 4217 code of the workshop's own currency" eg:"EUR"`
-	Theme    Text                   `key:"theme" doc:"Name of a built-in theme, or a folder of the workshop" eg:"sheet"`
-	Stages   []Text                 `key:"stages" doc:"What sittings can be for; the eight usual stages when not given" eg:"[assembly, lighting, painting]"`
-	Series   Text                   `key:"resistors" doc:"Series of preferred values for resistors" eg:"E24" one:"E12|E24|E96"`
-	Tight    Val[quantity.Share]    `key:"resistor tolerance" doc:"Tolerance of the resistors at the bench; that of their series when not given" eg:"1 %"`
-	Photos   PhotoSettings          `key:"photos" doc:"How photos are read and written"`
-	Tags     source.Entries[[]Text] `key:"techniques" doc:"Names of techniques with the other words that mean them" eg:"{light blocking: [light block, blackout]}"`
-	Slack    Val[quantity.Metres]   `key:"slack" doc:"Extra wire at each end of a piece" eg:"15 mm"`
-	Camera   Val[quantity.Fraction] `key:"camera" doc:"Exposure time of the film camera, to warn of bands from dimmed lamps" eg:"1/50 s"`
-	Ambient  Val[quantity.Celsius]  `key:"temperature" doc:"Usual temperature at the bench" eg:"20 °C"`
-	Cabinets []Cabinet              `key:"cabinets" doc:"Where finished models are shown"`
-	Air      Val[quantity.Metres]   `key:"clearance" doc:"Air a model wants to walls, glass and neighbours in a cabinet; 20 mm when not given" eg:"20 mm"`
-	Review   ReviewSettings         `key:"review" doc:"How kits are judged"`
-	Lineup   []Text                 `key:"line-up" doc:"Models of the line-up; all that have sizes when not given" eg:"[marram, harbour-crane]"`
+	Name     Text                    `key:"name,required" doc:"The workshop's name, shown at the head of every page" eg:"The Saltmarsh Bench"`
+	About    Text                    `key:"about" doc:"One or two sentences about the workshop, for the front page and the feeds" eg:"Lit models of small working craft"`
+	Keeper   Text                    `key:"keeper" doc:"Who keeps the bench; the author named in feeds" eg:"the keeper of the bench"`
+	Address  Text                    `key:"address" doc:"Where the site will live; feeds and canonical links need it" eg:"https://bench.example/"`
+	Language Text                    `key:"language" doc:"Language of the pages" eg:"en" one:"en|de|fr|es|ja"`
+	Zone     Text                    `key:"time zone" doc:"IANA name of the time zone that clocks and embargoes go by; UTC when not given" eg:"Europe/Berlin"`
+	Lengths  Text                    `key:"lengths" doc:"How lengths are shown; both are read" eg:"metric" one:"metric|inches"`
+	Currency Text                    `key:"currency" doc:"ISO 4217 code of the workshop's own currency" eg:"EUR"`
+	Theme    Text                    `key:"theme" doc:"Name of a built-in theme, or a folder of the workshop" eg:"sheet"`
+	Stages   []Text                  `key:"stages" doc:"What sittings can be for; the eight usual stages when not given" eg:"[assembly, lighting, painting]"`
+	Series   Text                    `key:"resistors" doc:"Series of preferred values for resistors" eg:"E24" one:"E12|E24|E96"`
+	Tight    Val[quantity.Share]     `key:"resistor tolerance" doc:"Tolerance of the resistors at the bench; that of their series when not given" eg:"1 %"`
+	Photos   PhotoSettings           `key:"photos" doc:"How photos are read and written"`
+	Tags     source.Entries[[]Text]  `key:"techniques" doc:"Names of techniques with the other words that mean them" eg:"{light blocking: [light block, blackout]}"`
+	Slack    Val[quantity.Metres]    `key:"slack" doc:"Extra wire at each end of a piece" eg:"15 mm"`
+	Camera   Val[quantity.Fraction]  `key:"camera" doc:"Exposure time of the film camera, to warn of bands from dimmed lamps" eg:"1/50 s"`
+	Ambient  Val[quantity.Celsius]   `key:"temperature" doc:"Usual temperature at the bench" eg:"20 °C"`
+	Cabinets []Cabinet               `key:"cabinets" doc:"Where finished models are shown"`
+	Air      Val[quantity.Metres]    `key:"clearance" doc:"Air a model wants to walls, glass and neighbours in a cabinet; 20 mm when not given" eg:"20 mm"`
+	Review   ReviewSettings          `key:"review" doc:"How kits are judged"`
+	Silence  source.Entries[Silence] `key:"silence" doc:"Rules that shall not speak in the whole workshop, each with the reason, which is printed" eg:"{alt-missing: the old journals get their words one by one}"`
+	Lineup   []Text                  `key:"line-up" doc:"Models of the line-up; all that have sizes when not given" eg:"[marram, harbour-crane]"`
 }
 
 // PhotoSettings says how photos are treated.

@@ -48,6 +48,7 @@ type LightCircuit struct {
 	Card         []PointRow
 	Wires        []WireRow
 	Findings     []RuleFinding
+	Quiet        []RuleFinding // silenced ones, with their reasons
 	Faults       []FaultRow
 	Fades        []FadeTable
 	Readings     []ReadingRow

@@ -16,7 +16,7 @@ var Rules = []source.Rule{
 	ruleReading, ruleMeterEnd, ruleBlockingThin, ruleLeakOpen, ruleLeakReason,
 	ruleClosedLamp, ruleClosedReading, ruleClosedBlocking, ruleClosedCured, ruleClosedLeak, ruleClosedCheck,
 	ruleClosedSoak, ruleClosedWiggle, ruleClosedWires, ruleClosedPhoto,
-	ruleMixFamilies, ruleMixMeasures, ruleMixThin, ruleSilenceReason, RuleSilenceRule, ruleSilenceIdle,
+	ruleMixFamilies, ruleMixMeasures, ruleMixThin,
 }
 
 // chart is the source of what may go over what.

@@ -270,6 +270,7 @@ func TestSilencesThatAreWrong(t *testing.T) {
 		{"primer-missing", " ", []string{"primer-missing", "silence-without-reason"}},
 		{"primer-mising", "because", []string{"primer-missing", "silence-unknown-rule"}},
 		{"decals-over-matt", "because", []string{"primer-missing", "silence-idle"}},
+		{"finish-word", "because", []string{"primer-missing", "silence-of-stop"}},
 	} {
 		got := rules(check(with(unprimed, silenced(s.rule, s.reason))).Findings)
 		slices.Sort(got)

@@ -6,13 +6,19 @@ import (
 	"spruelight/gen/source"
 )
 
+// Rules of silencing, which hold for areas, builds and the workshop.
 var (
-	ruleSilenceReason = source.Rule{Name: "silence-without-reason", Severity: source.Warn, Source: "house rule",
+	// RuleSilenceReason is broken by a silence that does not say why.
+	RuleSilenceReason = source.Rule{Name: "silence-without-reason", Severity: source.Warn, Source: "house rule",
 		Reason: "A silenced rule is printed with its reason, so that a reader can judge it; without one it stays in force."}
+	// RuleSilenceStop is broken by a silence for what forbids a result.
+	RuleSilenceStop = source.Rule{Name: "silence-of-stop", Severity: source.Warn, Source: "house rule",
+		Reason: "What stops a run would give a wrong result or none; it is mended, not silenced."}
 	// RuleSilenceRule is broken by a silence for a rule that does not exist.
 	RuleSilenceRule = source.Rule{Name: "silence-unknown-rule", Severity: source.Warn, Source: "house rule",
 		Reason: "A misspelt rule silences nothing."}
-	ruleSilenceIdle = source.Rule{Name: "silence-idle", Severity: source.Note, Source: "house rule",
+	// RuleSilenceIdle is broken by a silence for which there is nothing.
+	RuleSilenceIdle = source.Rule{Name: "silence-idle", Severity: source.Note, Source: "house rule",
 		Reason: "A silence that no longer silences anything may hide the next real finding."}
 )
 
@@ -26,18 +32,21 @@ func (a *Area) silence(found []source.Finding) []source.Finding {
 		case !Known(s.Rule.V):
 			extra = append(extra, RuleSilenceRule.At(s.Rule.At, "take the name from between the brackets of the finding", "%s: %q is no rule of the finish", a.Name.V, s.Rule.V))
 			continue
+		case severity(s.Rule.V) == source.Stop:
+			extra = append(extra, RuleSilenceStop.At(s.Rule.At, "mend what it reports; only warnings and notes can be silenced", "%s: %s forbids a result and cannot be silenced", a.Name.V, s.Rule.V))
+			continue
 		case reason == "":
-			extra = append(extra, ruleSilenceReason.At(s.Rule.At, "add why", "%s: %s is silenced without a reason, so it stays in force", a.Name.V, s.Rule.V))
+			extra = append(extra, RuleSilenceReason.At(s.Rule.At, "add why", "%s: %s is silenced without a reason, so it stays in force", a.Name.V, s.Rule.V))
 			continue
 		}
 		idle := true
 		for i := range found {
-			if found[i].Rule == s.Rule.V {
+			if found[i].Rule == s.Rule.V && found[i].Severity != source.Stop {
 				found[i].Silenced, idle = reason, false
 			}
 		}
 		if idle {
-			extra = append(extra, ruleSilenceIdle.At(s.Rule.At, "remove it, or keep it for what is still to come", "%s: %s is silenced but nothing speaks", a.Name.V, s.Rule.V))
+			extra = append(extra, RuleSilenceIdle.At(s.Rule.At, "remove it, or keep it for what is still to come", "%s: %s is silenced but nothing speaks", a.Name.V, s.Rule.V))
 		}
 	}
 	return append(found, extra...)
@@ -51,6 +60,16 @@ func Known(rule string) bool {
 		}
 	}
 	return false
+}
+
+// severity returns a rule's severity; a note's where it is not known.
+func severity(rule string) source.Severity {
+	for _, r := range Rules {
+		if r.Name == rule {
+			return r.Severity
+		}
+	}
+	return source.Note
 }
 
 // RuleNames lists the names of all rules of this room.

@@ -1,0 +1,112 @@
+package gen
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"spruelight/gen/journal"
+	"spruelight/gen/paint"
+	"spruelight/gen/source"
+)
+
+// silenceRules are the rules of silencing rules.
+var silenceRules = []source.Rule{paint.RuleSilenceReason, paint.RuleSilenceRule, paint.RuleSilenceStop, paint.RuleSilenceIdle}
+
+// silences are what a build or the workshop says of rules that shall not speak.
+type silences = source.Entries[journal.Silence]
+
+// quiet marks findings that a build, or else the workshop, silences. What stops
+// a run stays in force.
+func quiet(found []source.Finding, by ...silences) {
+	for i := range found {
+		f := &found[i]
+		if f.Silenced != "" || f.Severity == source.Stop {
+			continue
+		}
+		for _, s := range by {
+			if k := slices.IndexFunc(s, func(e source.Entry[journal.Silence]) bool { return e.Name.V == f.Rule && e.Value.Covers(f) }); k >= 0 && !stops(f.Rule) {
+				f.Silenced = strings.TrimSpace(s[k].Value.Why.V)
+				break
+			}
+		}
+	}
+}
+
+// stops reports whether a rule forbids a result.
+func stops(rule string) bool {
+	r, _ := ruleOf(rule)
+	return r.Severity == source.Stop
+}
+
+// quiet marks what was found in a build and what its pages show of it.
+func (w *work) quiet() {
+	own, shop := w.build.Front.Silence, w.run.shop.Settings.Silence
+	quiet(w.found, own, shop)
+	for i := range w.light.circuits {
+		quiet(w.light.circuits[i].found, own, shop)
+	}
+	f := &w.finish.result
+	quiet(f.Findings, own, shop)
+	for i := range f.Areas {
+		quiet(f.Areas[i].Findings, own, shop)
+	}
+}
+
+// settle puts a run's findings in order: those that are silenced are marked,
+// and silences that are wrong or idle are reported.
+func (r *run) settle() {
+	shop := r.shop.Settings.Silence
+	for i := range r.found {
+		f := &r.found[i]
+		var own silences
+		if rest, ok := strings.CutPrefix(f.At.Name(), "builds/"); ok {
+			slug, _, _ := strings.Cut(rest, "/")
+			if b, ok := r.shop.Build(slug); ok {
+				own = b.Front.Silence
+			}
+		}
+		quiet(r.found[i:i+1], own, shop)
+	}
+	r.found.Add(r.checkSilences("the workshop", shop)...)
+	for _, b := range r.shop.Builds {
+		r.found.Add(r.checkSilences(b.Front.Name.Or(b.Slug), b.Front.Silence)...)
+	}
+	r.found.Sort()
+}
+
+// checkSilences reports silences of rules that there are not or that stop a
+// run, without a reason, and for nothing.
+func (r *run) checkSilences(of string, list silences) source.Findings {
+	var found source.Findings
+	for i := range list {
+		name, s := list[i].Name, &list[i].Value
+		rule, known := ruleOf(name.V)
+		switch {
+		case !known:
+			found.Add(paint.RuleSilenceRule.At(name.At, nearestRule(name.V), "%s: %q is no rule", of, name.V))
+		case rule.Severity == source.Stop:
+			found.Add(paint.RuleSilenceStop.At(name.At, "mend what it reports; only warnings and notes can be silenced", "%s: %s forbids a result and cannot be silenced", of, name.V))
+		case !s.Why.Set: // the missing key has been reported
+		case strings.TrimSpace(s.Why.V) == "":
+			found.Add(paint.RuleSilenceReason.At(name.At, "add why", "%s: %s is silenced without a reason, so it stays in force", of, name.V))
+		case !slices.ContainsFunc(r.found, func(f source.Finding) bool { return f.Rule == name.V && f.Silenced == strings.TrimSpace(s.Why.V) }):
+			found.Add(paint.RuleSilenceIdle.At(name.At, "remove it, or keep it for what is still to come", "%s: %s is silenced but nothing speaks", of, name.V))
+		}
+	}
+	return found
+}
+
+// nearestRule is the way out of a rule's misspelt name.
+func nearestRule(name string) string {
+	var names []string
+	for _, set := range RuleSets() {
+		for _, r := range set.Rules {
+			names = append(names, r.Name)
+		}
+	}
+	if near, ok := journal.Nearest(name, names); ok {
+		return fmt.Sprintf("write %s", near)
+	}
+	return "take the name from between the brackets of the finding"
+}
