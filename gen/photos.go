@@ -10,6 +10,7 @@ import (
 	"slices"
 	"strings"
 	"sync"
+	"time"
 
 	"spruelight/gen/output"
 	"spruelight/gen/page"
@@ -19,8 +20,9 @@ import (
 
 // album holds what was made of the workshop's photos.
 type album struct {
-	refs []photoRef
-	sets map[string]photo.Set // by workshop path
+	refs  []photoRef
+	sets  map[string]photo.Set // by workshop path
+	taken map[string]time.Time // when each was taken by its camera's clock, zero where it does not say; by workshop path
 }
 
 // photoRef is a photo and the place that first names it.
@@ -99,7 +101,7 @@ func (r *run) recipe() photo.Recipe {
 
 // takePhotos makes the renditions of every photo, or takes them from the cache.
 func (r *run) takePhotos(ctx context.Context) {
-	r.photos.sets = map[string]photo.Set{}
+	r.photos.sets, r.photos.taken = map[string]photo.Set{}, map[string]time.Time{}
 	if r.found.Stops() { // the photos of a broken record are checked, not made
 		r.inspect(ctx)
 		return
@@ -120,7 +122,7 @@ func (r *run) takePhotos(ctx context.Context) {
 		if err != nil {
 			return photoFindings(ref, err)
 		}
-		r.photos.sets[ref.file] = set
+		r.photos.sets[ref.file], r.photos.taken[ref.file] = set, set.Info.Taken
 		if set.Reused {
 			r.counts.Reused++
 		} else {
@@ -133,6 +135,7 @@ func (r *run) takePhotos(ctx context.Context) {
 		return notes
 	}, &r.found)
 	r.counts.Photos = len(r.photos.refs)
+	r.found.Add(r.undated()...)
 	if err := r.env.Photos.Flush(); err != nil && ctx.Err() == nil {
 		r.found.Add(ruleCache.At(source.Span{}, "check the cache folder, or name another with --cache", "the photo cache cannot be written: %v", err))
 	}
@@ -144,11 +147,45 @@ var ruleCache = source.Rule{Name: "photo-cache", Severity: source.Warn, Reason: 
 // inspect checks the photos by their headers.
 func (r *run) inspect(ctx context.Context) {
 	limits := r.recipe().Limits
+	r.photos.taken = map[string]time.Time{}
+	var lock sync.Mutex
 	each(ctx, r.env.Workers, r.photos.refs, func(ref photoRef) source.Findings {
-		_, err := photo.Inspect(r.env.Content, ref.file, limits)
-		return photoFindings(ref, err)
+		info, err := photo.Inspect(r.env.Content, ref.file, limits)
+		if err != nil {
+			return photoFindings(ref, err)
+		}
+		lock.Lock()
+		defer lock.Unlock()
+		r.photos.taken[ref.file] = info.Taken
+		return nil
 	}, &r.found)
 	r.counts.Photos = len(r.photos.refs)
+	r.found.Add(r.undated()...)
+}
+
+// ruleUndated is broken when a sitting wants days shown that its photos do not tell.
+var ruleUndated = source.Rule{Name: "photo-undated", Severity: source.Note, Reason: "The day a photo was taken is shown as its camera wrote it; none is guessed.", Source: "CIPA DC-008-2023, DateTimeOriginal"}
+
+// undated finds the photos that do not say when they were taken though their
+// sitting shows it.
+func (r *run) undated() source.Findings {
+	var found source.Findings
+	for _, w := range r.works {
+		for _, s := range w.build.Sittings {
+			if !s.Front.Dated.V {
+				continue
+			}
+			for i := range s.Front.Photos {
+				for _, name := range s.Front.Photos[i].Files() {
+					full, _ := w.build.Inside(name.V)
+					if when, read := r.photos.taken[full]; read && when.IsZero() {
+						found.Add(ruleUndated.At(name.At, "write the day into its caption, or copy the photo from the camera again with its EXIF", "photo %q does not say when it was taken, so no day is shown", name.V))
+					}
+				}
+			}
+		}
+	}
+	return found
 }
 
 // photoFindings turns what is wrong with a photo into findings where it is

@@ -3,6 +3,7 @@ package gen
 import (
 	"slices"
 	"strings"
+	"time"
 
 	"spruelight/gen/journal"
 	"spruelight/gen/page"
@@ -158,7 +159,7 @@ func (r *run) sittingSheet(w *work, i int) *page.Sheet {
 	data := page.Sitting{Build: r.buildCard(w), Front: &s.Front, Title: s.Title(), Date: s.Date, Body: r.body(s.Body, w.build.Dir, at),
 		Number: i + 1, Of: len(w.build.Sittings)}
 	for i := range s.Front.Photos {
-		if picture := r.photoOf(w.build, &s.Front.Photos[i]); picture != nil {
+		if picture := r.photoOf(w.build, &s.Front.Photos[i], s.Front.Dated.V); picture != nil {
 			data.Photos = append(data.Photos, picture)
 		}
 	}
@@ -178,8 +179,9 @@ func (r *run) sittingSheet(w *work, i int) *page.Sheet {
 	return sheet
 }
 
-// photoOf returns a journal's photo as a page shows it.
-func (r *run) photoOf(b *journal.Build, p *journal.Photo) *page.Picture {
+// photoOf returns a journal's photo as a page shows it, with the day it was
+// taken where that is wanted.
+func (r *run) photoOf(b *journal.Build, p *journal.Photo, dated bool) *page.Picture {
 	var two []*page.Picture
 	for i, file := range p.Files() {
 		full, ok := b.Inside(file.V)
@@ -196,6 +198,9 @@ func (r *run) photoOf(b *journal.Build, p *journal.Photo) *page.Picture {
 				picture.Name = p.Names[i].V
 			}
 			picture.Alt = p.Alt.V + ": " + picture.Name
+		}
+		if taken := r.photos.taken[full]; dated && !taken.IsZero() {
+			picture.Taken = time.Date(taken.Year(), taken.Month(), taken.Day(), 0, 0, 0, 0, time.UTC)
 		}
 		two = append(two, picture)
 	}

@@ -34,6 +34,7 @@ type SittingFront struct {
 	Hours   Val[quantity.Hours]                 `key:"hours" doc:"Time at the bench" eg:"3 h 20 min"`
 	Stage   Text                                `key:"stage,required" doc:"What the sitting was for: one of the workshop's stages" eg:"lighting"`
 	Photos  []Photo                             `key:"photos" doc:"The pictures taken"`
+	Dated   Val[bool]                           `key:"photo dates" doc:"yes to show the day on which each photo was taken, as its camera wrote it; nothing else that a camera writes is ever shown" eg:"yes"`
 	Read    []Reading                           `key:"readings" doc:"What the meter showed"`
 	Lit     []Text                              `key:"lit" doc:"Lamps seen to light in this sitting" eg:"[D1, D2]"`
 	Parts   []PartEvent                         `key:"parts" doc:"What happened to counted parts"`

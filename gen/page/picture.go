@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"html/template"
 	"strings"
+	"time"
 )
 
 // Picture is a photo as a page shows it.
@@ -17,6 +18,32 @@ type Picture struct {
 	Marks                []CallOut     // places pointed out
 	After                *Picture      // the second of a pair, nil for a single picture
 	Name                 string        // what it shows, in a pair
+	Taken                time.Time     // the day it was taken; zero where that is not shown
+}
+
+// Dates returns the days to show beneath the picture: of a pair both, each with
+// its picture's name, where they differ.
+func (p *Picture) Dates() []Dated {
+	var days []Dated
+	if !p.Taken.IsZero() {
+		days = append(days, Dated{p.Name, p.Taken})
+	}
+	if p.After != nil && !p.After.Taken.IsZero() {
+		days = append(days, Dated{p.After.Name, p.After.Taken})
+	}
+	if len(days) == 2 && days[0].Day.Equal(days[1].Day) {
+		days = days[:1]
+	}
+	if len(days) == 1 {
+		days[0].Name = ""
+	}
+	return days
+}
+
+// Dated is the day on which a picture was taken.
+type Dated struct {
+	Name string // of the picture, where several have days of their own
+	Day  time.Time
 }
 
 // CallOut is a place pointed out on a picture, with its number's place in
