@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"reflect"
+	"regexp"
 	"strconv"
 	"strings"
 
@@ -40,8 +41,7 @@ type decoder struct {
 // decode reads the YAML between two byte offsets of a file into target, a
 // pointer to a struct or to source.Entries.
 func decode(file *source.File, from, to int, target any) source.Findings {
-	// A carriage return becomes a blank, so that offsets stay as they are.
-	yamlText := strings.ReplaceAll(file.Text[from:to], "\r\n", " \n")
+	yamlText := file.Text[from:to]
 	d := &decoder{file: file, text: source.NewFile(file.Name, yamlText), base: from}
 	if !d.bounded(yamlText) {
 		return d.found
@@ -88,7 +88,12 @@ func (d *decoder) bounded(text string) bool {
 	return true
 }
 
-// parse returns the syntax tree's body, nil for an empty text.
+// blankEnds are blanks and carriage returns before the end of a line. The
+// parser counts the former into the column of the value before them.
+var blankEnds = regexp.MustCompile(`[ \t\r]+(\n|$)`)
+
+// parse returns the syntax tree's body, nil for an empty text. Its lines and
+// columns are those of the text.
 func (d *decoder) parse(text string) (node ast.Node, ok bool) {
 	defer func() {
 		if r := recover(); r != nil { // the parser is not ours; its panic must not lose the run
@@ -96,7 +101,7 @@ func (d *decoder) parse(text string) (node ast.Node, ok bool) {
 			node, ok = nil, false
 		}
 	}()
-	tree, err := parser.ParseBytes([]byte(text), 0, parser.AllowDuplicateMapKey())
+	tree, err := parser.ParseBytes([]byte(blankEnds.ReplaceAllString(text, "$1")), 0, parser.AllowDuplicateMapKey())
 	if err != nil {
 		d.syntax(err)
 		return nil, false
@@ -155,7 +160,7 @@ func (d *decoder) length(start int, value string) int {
 		return len(value)
 	}
 	line, _, _ := strings.Cut(rest, "\n")
-	return len(strings.TrimRight(line, " "))
+	return len(strings.TrimRight(line, " \t\r"))
 }
 
 // value decodes a node into a settable Go value. key names what is being read,
@@ -368,7 +373,7 @@ func (d *decoder) entries(node ast.Node, grow func() (*source.Value[string], any
 	d.keys(pairs, func(name string, where source.Span, value ast.Node) {
 		slot, target := grow()
 		*slot = source.Written(name, where)
-		d.value(value, reflect.ValueOf(target).Elem(), name, d.at(value), depth+1)
+		d.value(value, reflect.ValueOf(target).Elem(), name, d.valueAt(value, where), depth+1)
 	})
 }
 

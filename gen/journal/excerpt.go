@@ -51,7 +51,7 @@ type topKey struct {
 
 // topKeys lists the keys at the top of a YAML file, each on a line of its own.
 func topKeys(file *source.File) ([]topKey, bool) {
-	yamlText := strings.ReplaceAll(file.Text, "\r\n", " \n")
+	yamlText := file.Text
 	d := &decoder{file: file, text: source.NewFile(file.Name, yamlText)}
 	if !d.bounded(yamlText) {
 		return nil, false
