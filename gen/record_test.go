@@ -135,7 +135,7 @@ var commented = regexp.MustCompile(`(?m)^(\s*)# ([a-z -]+:|  |\{|- )`)
 // Every line that unbox and sit offer behind a # is read without a stop once
 // the # is gone: a template can never fall behind the words it teaches.
 func TestTemplatesAreReadWithEveryKeyUsed(t *testing.T) {
-	files, err := UnboxWorkshop("survey-skiff", time.Date(2026, 2, 14, 0, 0, 0, 0, time.UTC))
+	files, err := UnboxWorkshop("survey-skiff", time.Date(2026, 2, 14, 0, 0, 0, 0, time.UTC), NewShop{})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -43,7 +43,7 @@ func Sit(ctx context.Context, env Env, slug string, opts SitOptions) (*Draft, er
 	r.read(ctx)
 	i := slices.IndexFunc(r.works, func(w *work) bool { return w.slug() == slug })
 	if i < 0 {
-		return nil, fmt.Errorf("there is no build %q in this workshop; begin one with spruelight unbox %s", slug, slug)
+		return nil, noBuild(slug, r.shop)
 	}
 	b, today := r.works[i].build, r.today()
 	name := today.Format(time.DateOnly)

@@ -22,16 +22,20 @@ func UnboxBuild(slug string) ([]NewFile, error) {
 	return []NewFile{{path.Join("builds", slug, "build.md"), strings.Replace(newBuild, "{name}", yamlText(nameOf(slug)), 1)}}, nil
 }
 
+// NewShop says how a new workshop is set up; what is empty stays as it is
+// usual.
+type NewShop struct{ Language, Theme string }
+
 // UnboxWorkshop returns a whole small workshop with one build and its first
 // sitting, which assembles as it stands.
-func UnboxWorkshop(slug string, today time.Time) ([]NewFile, error) {
+func UnboxWorkshop(slug string, today time.Time, opts NewShop) ([]NewFile, error) {
 	build, err := UnboxBuild(slug)
 	if err != nil {
 		return nil, err
 	}
 	day := today.Format(time.DateOnly)
 	files := []NewFile{
-		{"workshop.yaml", newWorkshop},
+		{"workshop.yaml", opts.settings()},
 		{"rack/lamps.yaml", newLamps},
 		{"rack/supplies.yaml", newSupplies},
 		{"rack/paints.yaml", newPaints},
@@ -40,6 +44,18 @@ func UnboxWorkshop(slug string, today time.Time) ([]NewFile, error) {
 	}
 	files = append(files, build...)
 	return append(files, NewFile{path.Join("builds", slug, day+".md"), newSitting}), nil
+}
+
+// settings returns the workshop.yaml.
+func (o NewShop) settings() string {
+	text := newWorkshop
+	if o.Language != "" {
+		text = strings.Replace(text, "\nlanguage: en", "\nlanguage: "+o.Language, 1)
+	}
+	if o.Theme != "" {
+		text = strings.Replace(text, "\ntheme: sheet", "\ntheme: "+o.Theme, 1)
+	}
+	return text
 }
 
 // nameOf makes a name of a slug: "survey-skiff" is Survey skiff.

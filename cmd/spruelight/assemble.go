@@ -16,10 +16,14 @@ import (
 func assembleVerb(c *common) *cobra.Command {
 	var out string
 	verb := &cobra.Command{
-		Use:     "assemble [workshop]",
-		Short:   "Write the site",
-		Example: "  spruelight assemble content-example\n  spruelight assemble --out /srv/www/bench",
-		Args:    atMostOne,
+		Use:   "assemble [workshop]",
+		Short: "Write the site",
+		Long: "Checks everything, then writes the site: pages, drawings, photos in several sizes, feeds. Where a finding stops it, nothing is written and the former site stays. " +
+			"Of what is in the folder already only files of a former run are replaced or taken away.\n\n" +
+			"The folder can be put on any web server as it is, and its pages open from disk too.",
+		Example:           "  spruelight assemble\n  spruelight assemble content-example\n  spruelight assemble --out public",
+		Args:              atMostOne,
+		ValidArgsFunction: folders,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			dir, err := c.folder(args)
 			if err != nil {
@@ -32,6 +36,7 @@ func assembleVerb(c *common) *cobra.Command {
 		},
 	}
 	verb.Flags().StringVar(&out, "out", "", "`folder` for the site; else site in the workshop")
+	flagWords(verb, "out", folders)
 	return verb
 }
 

@@ -12,10 +12,13 @@ import (
 // dryfitVerb reads and checks everything, and writes nothing.
 func dryfitVerb(c *common) *cobra.Command {
 	return &cobra.Command{
-		Use:     "dryfit [workshop]",
-		Short:   "Read and check everything, write nothing",
-		Example: "  spruelight dryfit\n  spruelight dryfit --json --at \"2026-02-14 21:00\" content-example",
-		Args:    atMostOne,
+		Use:   "dryfit [workshop]",
+		Short: "Read and check everything, write nothing",
+		Long: "Prints what the checks have to say. Each finding has a severity (stop, warn or note), file, line and column, what is wrong, what to do, and the name of its rule. " +
+			"A finding of severity stop ends with exit code 1; warnings do not.",
+		Example:           "  spruelight dryfit\n  spruelight dryfit --json --at \"2026-02-14 21:00\" content-example",
+		Args:              atMostOne,
+		ValidArgsFunction: folders,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return c.inWorkshop(args, func(_ string, env gen.Env) error {
 				res, err := gen.Check(cmd.Context(), env)
