@@ -1,3 +1,5 @@
+//go:build unix
+
 // Command measure runs the program on synthetic workshops of several sizes and
 // prints how long it takes, what memory it needs and how many files it writes.
 //
