@@ -58,6 +58,7 @@ func Assemble(ctx context.Context, env Env) (*Result, error) {
 	}
 	r.draw(ctx)
 	r.print(ctx)
+	r.found.Add(journal.Present(env.Content)...)
 	return r.result(), ctx.Err()
 }
 
@@ -136,6 +137,9 @@ func (r *run) read(ctx context.Context) {
 			r.counts.Builds++
 			r.counts.Sittings += len(w.build.Sittings)
 		}
+	}
+	if !r.found.Stops() {
+		r.found.Add(journal.Present(r.env.Content)...)
 	}
 	r.places = placesOf(shop)
 	r.photos.refs = r.photoRefs()

@@ -107,6 +107,7 @@ func (r *run) takePhotos(ctx context.Context) {
 		return
 	}
 	recipe := r.recipe()
+	known := slices.Clone(r.found)
 	var lock sync.Mutex
 	done := 0
 	each(ctx, r.env.Workers, r.photos.refs, func(ref photoRef) source.Findings {
@@ -120,7 +121,7 @@ func (r *run) takePhotos(ctx context.Context) {
 		done++
 		r.env.Progress("photos", done, len(r.photos.refs))
 		if err != nil {
-			return photoFindings(ref, err)
+			return photoFindings(ref, err, known)
 		}
 		r.photos.sets[ref.file], r.photos.taken[ref.file] = set, set.Info.Taken
 		if set.Reused {
@@ -148,11 +149,12 @@ var ruleCache = source.Rule{Name: "photo-cache", Severity: source.Warn, Reason: 
 func (r *run) inspect(ctx context.Context) {
 	limits := r.recipe().Limits
 	r.photos.taken = map[string]time.Time{}
+	known := slices.Clone(r.found)
 	var lock sync.Mutex
 	each(ctx, r.env.Workers, r.photos.refs, func(ref photoRef) source.Findings {
 		info, err := photo.Inspect(r.env.Content, ref.file, limits)
 		if err != nil {
-			return photoFindings(ref, err)
+			return photoFindings(ref, err, known)
 		}
 		lock.Lock()
 		defer lock.Unlock()
@@ -189,8 +191,9 @@ func (r *run) undated() source.Findings {
 }
 
 // photoFindings turns what is wrong with a photo into findings where it is
-// named. A missing one was found when the journal was read.
-func photoFindings(ref photoRef, err error) source.Findings {
+// named. A missing one is known from when the journal was read, unless it has
+// vanished since.
+func photoFindings(ref photoRef, err error, known source.Findings) source.Findings {
 	var p *photo.Problem
 	switch {
 	case err == nil || errors.Is(err, context.Canceled):
@@ -198,7 +201,10 @@ func photoFindings(ref photoRef, err error) source.Findings {
 	case !errors.As(err, &p):
 		return source.Findings{photo.RuleUnreadable.At(ref.at, "run again; if it stays, export the picture anew", "%s: %v", ref.file, err)}
 	case p.Rule.Name == photo.RuleMissing.Name:
-		return nil
+		if slices.ContainsFunc(known, func(f source.Finding) bool { return f.At == ref.at }) {
+			return nil
+		}
+		return source.Findings{photo.RuleUnreadable.At(ref.at, "see that it is back, and run again", "%s has vanished since the journal was read", ref.file)}
 	}
 	return source.Findings{p.At(ref.at, ref.file)}
 }

@@ -162,7 +162,7 @@ func TestTemplatesAreReadWithEveryKeyUsed(t *testing.T) {
 
 func TestUnboxRefusesBadNames(t *testing.T) {
 	for _, slug := range []string{"", "Survey Skiff", "../x", "wall", "a/b", "-a", strings.Repeat("a", 65)} {
-		if _, err := UnboxBuild(slug); err == nil {
+		if _, err := UnboxBuild(nil, slug); err == nil {
 			t.Errorf("%q was taken for a name", slug)
 		}
 	}

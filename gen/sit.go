@@ -67,7 +67,11 @@ func Sit(ctx context.Context, env Env, slug string, opts SitOptions) (*Draft, er
 			return nil, err
 		}
 	}
-	d.Text = sittingText(stage, d.Copies, b.Dir)
+	example := path.Join(b.Dir, "build.md")
+	if n := len(b.Sittings); n > 0 {
+		example = path.Join(b.Dir, b.Sittings[n-1].Slug+".md")
+	}
+	d.Text = asWritten(env.Content, example, sittingText(stage, d.Copies, b.Dir))
 	return d, ctx.Err()
 }
 

@@ -1,6 +1,7 @@
 package gen
 
 import (
+	"io/fs"
 	"path"
 	"strings"
 	"time"
@@ -14,12 +15,17 @@ type NewFile struct {
 	Text string
 }
 
-// UnboxBuild returns the journal that starts a build.
-func UnboxBuild(slug string) ([]NewFile, error) {
+// UnboxBuild returns the journal that starts a build in a workshop, nil where
+// there is none yet.
+func UnboxBuild(content fs.FS, slug string) ([]NewFile, error) {
 	if err := journal.CheckSlug(slug); err != nil {
 		return nil, err
 	}
-	return []NewFile{{path.Join("builds", slug, "build.md"), strings.Replace(newBuild, "{name}", yamlText(nameOf(slug)), 1)}}, nil
+	text := strings.Replace(newBuild, "{name}", yamlText(nameOf(slug)), 1)
+	if content != nil {
+		text = asWritten(content, "workshop.yaml", text)
+	}
+	return []NewFile{{path.Join("builds", slug, "build.md"), text}}, nil
 }
 
 // NewShop says how a new workshop is set up; what is empty stays as it is
@@ -29,7 +35,7 @@ type NewShop struct{ Language, Theme string }
 // UnboxWorkshop returns a whole small workshop with one build and its first
 // sitting, which assembles as it stands.
 func UnboxWorkshop(slug string, today time.Time, opts NewShop) ([]NewFile, error) {
-	build, err := UnboxBuild(slug)
+	build, err := UnboxBuild(nil, slug)
 	if err != nil {
 		return nil, err
 	}

@@ -72,7 +72,11 @@ func (c *common) begin(cmd *cobra.Command, dir string, draft *gen.Draft, photos 
 			return err
 		}
 	}
-	if err := output.NewFile(journal, []byte(draft.Text)); err != nil {
+	err := output.NewFileFrom(cmd.Context(), journal, func(w io.Writer) error {
+		_, err := io.WriteString(w, draft.Text)
+		return err
+	})
+	if err != nil {
 		return err
 	}
 	for _, left := range draft.Left {

@@ -63,7 +63,7 @@ func (c *common) unbox(slug string, moment time.Time, shop gen.NewShop) (dir str
 		if _, err := os.Lstat(filepath.Join(dir, "builds", slug)); err == nil {
 			return "", nil, fmt.Errorf("builds/%s is there already; choose another name", slug)
 		}
-		files, err = gen.UnboxBuild(slug)
+		files, err = gen.UnboxBuild(os.DirFS(dir), slug)
 		return dir, files, err
 	}
 	dir = c.workshop
