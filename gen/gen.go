@@ -89,7 +89,7 @@ type run struct {
 	found  source.Findings
 	paints map[string]*paint.Paint // the rack's, by name
 	shelf  shelfWork               // all models side by side
-	charts []page.ChartPair        // of the hours of all builds
+	charts []page.Drawing          // of the hours of all builds
 	marks  string                  // what pages of builds may say of other builds
 }
 

@@ -19,7 +19,6 @@ type lightWork struct {
 	circuits []litCircuit
 	areas    []circuit.AreaHeat
 	loom     *page.Drawing // of all circuits; nil where none could be worked out
-	narrow   *page.Drawing // the same for a phone
 	rings    []page.Rings  // of every value of resistor
 }
 
@@ -28,7 +27,6 @@ type litCircuit struct {
 	solution circuit.Solution
 	found    source.Findings
 	diagram  *page.Drawing // nil where there is no operating point
-	narrow   *page.Drawing // the same for a phone
 }
 
 // Rules of handing circuits over.
