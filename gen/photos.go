@@ -7,6 +7,7 @@ import (
 	"html/template"
 	"io"
 	"path"
+	"runtime/debug"
 	"slices"
 	"strings"
 	"sync"
@@ -106,6 +107,7 @@ func (r *run) takePhotos(ctx context.Context) {
 		r.inspect(ctx)
 		return
 	}
+	defer leanHeap()()
 	recipe := r.recipe()
 	known := slices.Clone(r.found)
 	var lock sync.Mutex
@@ -140,6 +142,19 @@ func (r *run) takePhotos(ctx context.Context) {
 	if err := r.env.Photos.Flush(); err != nil && ctx.Err() == nil {
 		r.found.Add(ruleCache.At(source.Span{}, "check the cache folder, or name another with --cache", "the photo cache cannot be written: %v", err))
 	}
+}
+
+// leanHeap has the collector run when garbage is half of what is in use, and
+// returns what puts its setting back. Photos leave garbage of 80 MB each that
+// holds no pointers: to collect it twice as often costs next to nothing and
+// takes a third off the largest memory of a run.
+func leanHeap() (restore func()) {
+	const percent = 50
+	former := debug.SetGCPercent(percent)
+	if former >= 0 && former < percent { // GOGC asks for less still
+		debug.SetGCPercent(former)
+	}
+	return func() { debug.SetGCPercent(former) }
 }
 
 // ruleCache is broken when renditions cannot be kept.
