@@ -65,10 +65,24 @@ func assemble(cmd *cobra.Command, c *common, dir, out string) error {
 	}
 	if !c.quiet && !c.json {
 		n := res.Counts
-		fmt.Fprintf(os.Stderr, "%d builds, %d sittings, %d photos made, %d reused, %d pages; %d files written, %d unchanged, %d removed in %.1f s\n",
-			n.Builds, n.Sittings, n.Made, n.Reused, n.Pages, report.Written, report.Kept, report.Removed, time.Since(began).Seconds())
+		fmt.Fprintf(os.Stderr, "%s, %s, %s made, %d reused, %s; %s written, %d unchanged, %d removed in %.1f s\n",
+			count(n.Builds, "build"), count(n.Sittings, "sitting"), count(n.Made, "photo"), n.Reused, count(n.Pages, "page"),
+			count(report.Written, "file"), report.Kept, report.Removed, time.Since(began).Seconds())
+		fmt.Fprintf(os.Stderr, "open %s in a browser\n", filepath.Join(shortest(out), "index.html"))
 	}
 	return nil
+}
+
+// shortest returns a folder as it is shortest named from here.
+func shortest(dir string) string {
+	here, err := os.Getwd()
+	if err != nil {
+		return dir
+	}
+	if rel, err := filepath.Rel(here, dir); err == nil && len(rel) < len(dir) {
+		return rel
+	}
+	return dir
 }
 
 // tell prints what a run found, and fails where it must not go on.

@@ -30,7 +30,7 @@ func dryfitVerb(c *common) *cobra.Command {
 				}
 				if !c.quiet && !c.json {
 					n := res.Counts
-					fmt.Fprintf(os.Stderr, "%d builds, %d sittings, %d photos read\n", n.Builds, n.Sittings, n.Photos)
+					fmt.Fprintf(os.Stderr, "%s, %s, %s read\n", count(n.Builds, "build"), count(n.Sittings, "sitting"), count(n.Photos, "photo"))
 				}
 				return nil
 			})

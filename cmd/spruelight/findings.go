@@ -28,6 +28,14 @@ func printFindings(w io.Writer, found source.Findings, colour bool) {
 	}
 }
 
+// count says how many there are of a thing: "1 build", "2 builds".
+func count(n int, what string) string {
+	if n != 1 {
+		what += "s"
+	}
+	return fmt.Sprintf("%d %s", n, what)
+}
+
 // printJSON prints findings as JSON lines.
 func printJSON(w io.Writer, found source.Findings) error {
 	enc := json.NewEncoder(w)

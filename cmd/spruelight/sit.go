@@ -82,8 +82,8 @@ func (c *common) begin(cmd *cobra.Command, dir string, draft *gen.Draft, photos 
 	for _, left := range draft.Left {
 		fmt.Fprintf(os.Stderr, "left out: %s\n", left)
 	}
-	if !c.quiet {
-		fmt.Fprintf(os.Stderr, "%d photos copied\n", len(draft.Copies))
+	if !c.quiet && photos != nil {
+		fmt.Fprintf(os.Stderr, "%s copied\n", count(len(draft.Copies), "photo"))
 	}
 	fmt.Println(draft.Name)
 	return nil

@@ -6,7 +6,6 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
-	"time"
 
 	"spruelight/gen"
 	"spruelight/gen/output"
@@ -35,11 +34,7 @@ func unboxVerb(c *common) *cobra.Command {
 			case shop.Theme != "" && !slices.Contains(looks, shop.Theme):
 				return misuse("--theme %q; it takes %s", shop.Theme, strings.Join(looks, ", "))
 			}
-			moment, err := c.moment()
-			if err != nil {
-				return err
-			}
-			dir, files, err := c.unbox(args[0], moment, shop)
+			dir, files, err := c.unbox(args[0], shop)
 			if err != nil {
 				return err
 			}
@@ -54,7 +49,7 @@ func unboxVerb(c *common) *cobra.Command {
 }
 
 // unbox finds the workshop, or an empty folder to make one in.
-func (c *common) unbox(slug string, moment time.Time, shop gen.NewShop) (dir string, files []gen.NewFile, err error) {
+func (c *common) unbox(slug string, shop gen.NewShop) (dir string, files []gen.NewFile, err error) {
 	dir, missing := c.folder(nil)
 	if missing == nil {
 		if shop != (gen.NewShop{}) {
@@ -77,7 +72,7 @@ func (c *common) unbox(slug string, moment time.Time, shop gen.NewShop) (dir str
 	if len(entries) > 0 {
 		return "", nil, fmt.Errorf("%w; to make one, go into an empty folder: %s holds %s", missing, dir, entries[0].Name())
 	}
-	files, err = gen.UnboxWorkshop(slug, moment, shop)
+	files, err = gen.UnboxWorkshop(slug, shop)
 	return dir, files, err
 }
 
@@ -94,7 +89,7 @@ func (c *common) writeNew(dir string, files []gen.NewFile, slug string) error {
 		fmt.Println(f.Name)
 	}
 	if !c.quiet {
-		fmt.Fprintf(os.Stderr, "next: write what is so into builds/%s/build.md, and see it with spruelight bench\n", slug)
+		fmt.Fprintf(os.Stderr, "next: write what is so into builds/%s/build.md, begin a sitting with spruelight sit %s, see it with spruelight bench\n", slug, slug)
 	}
 	return nil
 }

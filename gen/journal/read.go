@@ -25,6 +25,9 @@ var slugForm = regexp.MustCompile(`^[a-z0-9]+(-[a-z0-9]+)*$`)
 // and device names of one system that no file can bear there.
 var reserved = []string{"wall", "style", "script", "tags", "photos", "con", "prn", "aux", "nul", "com1", "com2", "com3", "com4", "lpt1", "lpt2", "lpt3"}
 
+// unslug finds what a slug cannot hold.
+var unslug = regexp.MustCompile(`[^a-z0-9]+`)
+
 var sittingName = regexp.MustCompile(`^(\d{4}-\d{2}-\d{2})(-[a-z0-9]+(?:-[a-z0-9]+)*)?$`)
 
 // Open reads what all builds share: settings, rack and wall, and lists the
@@ -192,7 +195,11 @@ func CheckSittingName(name string) error {
 // CheckSlug reports whether a build's folder may bear a name.
 func CheckSlug(name string) error {
 	if !slugForm.MatchString(name) || slices.Contains(reserved, name) || len(name) > 64 {
-		return fmt.Errorf("%q cannot name a build: it becomes part of addresses; use small letters, digits and hyphens, like survey-skiff", name)
+		like := strings.Trim(unslug.ReplaceAllString(strings.ToLower(name), "-"), "-")
+		if !slugForm.MatchString(like) || slices.Contains(reserved, like) || len(like) > 64 || like == name {
+			like = "survey-skiff"
+		}
+		return fmt.Errorf("%q cannot name a build: it becomes part of addresses; use small letters, digits and hyphens, like %s", name, like)
 	}
 	return nil
 }
