@@ -195,6 +195,7 @@ func sittingText(stage string, stages []string, copies []Copy, dir string) strin
 	b.WriteString(`# coats: [{area: hull inside, coat: black, at: "19:30"}]
 # readings: [{at: saloon, current: 3.9 mA}]
 # lit: [D1, D2]
+# before closing: [{area: hull inside, leak check: [before primer, after primer], soak: 24 h, wiggle: all leads}]
 # closed: [hull inside]
 # parts: [{part: C14, event: spare used}]
 # spent: [{on: enamelled wire, price: 6.50 EUR}]

@@ -52,6 +52,9 @@ func assemble(cmd *cobra.Command, c *common, dir, out string) error {
 		return err
 	}
 	if err := c.tell(res); err != nil {
+		if !c.quiet && !c.json {
+			fmt.Fprintln(os.Stderr, "nothing is written; put right what stops, and assemble again")
+		}
 		return err
 	}
 	cache, err := c.cacheFolder()
