@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"os"
 	"sync"
 
@@ -8,30 +9,36 @@ import (
 	"golang.org/x/term"
 )
 
-// progress shows how far a run is, by a bar on a terminal; elsewhere it would
-// only be noise in a log.
+// progress shows how far a run is: a bar on a terminal, else a line a step.
 type progress struct {
 	mu   sync.Mutex
 	bar  *progressbar.ProgressBar
 	step string
 	live bool
+	mute bool
 }
 
 func newProgress(c *common) *progress {
-	return &progress{live: term.IsTerminal(int(os.Stderr.Fd())) && !c.quiet && !c.json}
+	return &progress{live: term.IsTerminal(int(os.Stderr.Fd())), mute: c.quiet || c.json}
 }
 
 // report is told about every photo and page; it may be called by several workers.
 func (p *progress) report(step string, done, total int) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
-	if !p.live {
+	if p.mute {
 		return
 	}
 	if step != p.step {
 		p.step = step
-		p.bar = progressbar.NewOptions(total, progressbar.OptionSetDescription(step), progressbar.OptionSetWriter(os.Stderr),
-			progressbar.OptionShowCount(), progressbar.OptionClearOnFinish(), progressbar.OptionSetWidth(30))
+		if p.live {
+			p.bar = progressbar.NewOptions(total, progressbar.OptionSetDescription(step), progressbar.OptionSetWriter(os.Stderr),
+				progressbar.OptionShowCount(), progressbar.OptionClearOnFinish(), progressbar.OptionSetWidth(30))
+		} else {
+			fmt.Fprintf(os.Stderr, "%s: %d\n", step, total)
+		}
 	}
-	p.bar.Add(1)
+	if p.live {
+		p.bar.Add(1)
+	}
 }

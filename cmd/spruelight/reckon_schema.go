@@ -22,6 +22,5 @@ func schemaSum(c *common) *cobra.Command {
 		},
 	}
 	sum.Flags().StringVar(&out, "out", "", "`folder` for the files")
-	flagWords(sum, "out", folders)
 	return sum
 }

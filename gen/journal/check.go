@@ -5,7 +5,6 @@ import (
 	"io/fs"
 	"path"
 	"slices"
-	"strconv"
 	"strings"
 
 	"spruelight/gen/source"
@@ -23,6 +22,9 @@ func (w *Workshop) checkBuild(fsys fs.FS, b *Build) source.Findings {
 			found.Add(ruleOrder.At(s.File.Whole(), "check the sitting's date and finished in build.md", "this sitting is dated after the build was finished on %s", end.V).With(end.At, "finished here"))
 		}
 		found.Add(checkPhotos(fsys, b, s.Front.Photos)...)
+		if s.Front.Video != nil {
+			found.Add(checkAddress(s.Front.Video.Address)...)
+		}
 		for _, picture := range s.Body.Pictures() {
 			found.Add(checkPhoto(fsys, b, picture.File)...)
 		}
@@ -43,9 +45,6 @@ func (w *Workshop) checkNames(b *Build) source.Findings {
 	lamps, supplies := w.Rack.Lamps.Names(), w.Rack.Supplies.Names()
 	known := func(name Text, names []string, kind, remedy string) {
 		if name.Set && !slices.Contains(names, name.V) {
-			if len(names) > 0 && len(names) <= 12 {
-				remedy += ": " + strings.Join(names, ", ")
-			}
 			found.Add(ruleName.At(name.At, remedy, "%q is no %s%s", name.V, kind, meant(name.V, names)))
 		}
 	}
@@ -99,11 +98,6 @@ func nearFile(fsys fs.FS, name string) string {
 	names := make([]string, 0, len(entries))
 	for _, e := range entries {
 		names = append(names, e.Name())
-	}
-	if below := path.Join(path.Dir(name), "photos"); path.Base(path.Dir(name)) != "photos" {
-		if info, err := fs.Stat(fsys, path.Join(below, path.Base(name))); err == nil && info.Mode().IsRegular() {
-			return "; did you mean " + strconv.Quote("photos/"+path.Base(name)) + "?"
-		}
 	}
 	return meant(path.Base(name), names)
 }

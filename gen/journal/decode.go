@@ -122,13 +122,7 @@ func (d *decoder) syntax(err error) {
 	if errors.As(err, &e) {
 		says = e.GetMessage()
 		if t := e.GetToken(); t != nil && t.Position != nil {
-			start := d.text.Offset(t.Position.Line, t.Position.Column)
-			if s, ok := slipOf(d.text.Line(t.Position.Line)); ok {
-				start = d.text.Offset(t.Position.Line, 1) + s.from
-				d.add(ruleSyntax.At(d.file.At(d.base+start, s.length), s.remedy, "this is not YAML: %s", s.says))
-				return
-			}
-			at = d.file.At(d.base+start, 1)
+			at = d.file.At(d.base+d.text.Offset(t.Position.Line, t.Position.Column), 1)
 		}
 	}
 	says, _, _ = strings.Cut(says, "\n")
@@ -223,11 +217,7 @@ func (d *decoder) textValue(target encoding.TextUnmarshaler, text string, at sou
 				where = at.Within(skip+e.Offset, e.Length)
 			}
 		}
-		remedy := e.Remedy
-		if cutByComma(at.File.Text, where.End) {
-			remedy = "write a decimal point: " + whole(at.File.Text, where.End) + "; within { } and [ ] a comma parts two values"
-		}
-		d.add(ruleValue.At(where, remedy, "%s", e.Says))
+		d.add(ruleValue.At(where, e.Remedy, "%s", e.Says))
 	default:
 		d.add(ruleValue.At(at, "", "%v", err))
 	}
@@ -235,6 +225,13 @@ func (d *decoder) textValue(target encoding.TextUnmarshaler, text string, at sou
 
 // scalar returns a node's text as written, without quotes.
 func (d *decoder) scalar(node ast.Node, key string, at source.Span) (string, bool) {
+	text, ok := d.written(node, key, at)
+	bad := hiddenEscape(text, at)
+	d.found.Add(bad...)
+	return text, ok && bad == nil
+}
+
+func (d *decoder) written(node ast.Node, key string, at source.Span) (string, bool) {
 	switch n := node.(type) {
 	case *ast.StringNode:
 		return n.Value, true
@@ -371,6 +368,7 @@ func (d *decoder) keys(pairs []*ast.MappingValueNode, each func(name string, at 
 			continue
 		}
 		seen[name] = at
+		d.found.Add(hiddenEscape(name, at)...)
 		each(name, at, pair.Value)
 	}
 }
@@ -474,9 +472,6 @@ func wordsIn(v reflect.Value) []Text {
 }
 
 func (d *decoder) unknownKey(name string, at source.Span, fields fields) {
-	if restOfNumber(at.File.Text, at.Start) {
-		return // what a decimal comma cut off; the number before it was reported
-	}
 	remedy := "the keys here are: " + strings.Join(fields.keys(), ", ")
 	if near, ok := Nearest(name, fields.keys()); ok {
 		remedy = "write " + near

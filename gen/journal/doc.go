@@ -36,7 +36,7 @@ var (
 )
 
 // Rules lists the rules of this package for the guide.
-var Rules = []source.Rule{ruleSyntax, ruleEncoding, ruleLimit, ruleKey, ruleTwice, ruleShape, ruleValue, ruleMissing, ruleName, ruleDate,
+var Rules = []source.Rule{ruleSyntax, ruleEncoding, ruleHidden, ruleLimit, ruleKey, ruleTwice, ruleShape, ruleValue, ruleMissing, ruleName, ruleDate,
 	ruleOrder, rulePhoto, rulePair, ruleOutside, ruleAlt, ruleHTML, ruleLink, ruleScheme, ruleFile, ruleUnreadable}
 
 // Short names for values with a place, since nearly every field is one.

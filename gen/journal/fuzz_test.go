@@ -151,6 +151,10 @@ func FuzzMarkdown(f *testing.F) {
 		if list := hostile.Runs([]byte(out)); len(list) > 0 {
 			t.Fatalf("%s\nin %s", strings.Join(list, "\n"), out)
 		}
+		refused := slices.ContainsFunc(found, func(f source.Finding) bool { return f.Rule == ruleHidden.Name })
+		if i := strings.IndexFunc(out+b.Text(), hidden); i >= 0 && !refused && strings.IndexFunc(text, hidden) < 0 {
+			t.Fatalf("%q shows a hidden character, and nothing says so", out)
+		}
 		if again := b.HTML(into); again != out {
 			t.Fatalf("printed twice:\n%s\n%s", out, again)
 		}

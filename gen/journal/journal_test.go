@@ -84,6 +84,15 @@ func TestMistakes(t *testing.T) {
 		{"no alt text", sitting, ", alt: a lamp", "", "alt-missing", "4:17", "no alt text", "add alt:"},
 		{"raw html", sitting, "Lit.", "Lit <b>bold</b>.", "raw-html", "6:5", "shown as text", ""},
 		{"script link", sitting, "Lit.", "[x](javascript:alert)", "link-scheme", "6:1", "javascript", "http"},
+		{"script as the site's address", "workshop.yaml", "currency: EUR", "address: \"java\\tscript:alert(1)\"", "link-scheme", "2:10", "javascript", "https://"},
+		{"address without a scheme", "workshop.yaml", "currency: EUR", "address: bench.example", "value", "2:10", "no web address", "in full"},
+		{"address that ends in a question", "workshop.yaml", "currency: EUR", "address: https://bench.example/?a", "value", "2:10", "beginning", "leave out"},
+		{"address with a name in it", "workshop.yaml", "currency: EUR", "address: https://a@bench.example/", "value", "2:10", "no web address", ""},
+		{"data as a film's address", sitting, "stage: lighting", "stage: lighting\nvideo: {address: 'data:text/html,x'}", "link-scheme", "4:18", "data", "https://"},
+		{"hidden character", sitting, "Lit.", "L\u202eit.", "hidden-character", "6:2", "U+202E", "delete it"},
+		{"hidden character as an escape", sitting, "alt: a lamp", `alt: "a \x1b[31m lamp"`, "hidden-character", "4:36", "U+001B", "delete it"},
+		{"hidden character in a name", build, "hull inside", `"hull\u2066 inside"`, "hidden-character", "6:3", "U+2066", "delete it"},
+		{"hidden character by number", sitting, "Lit.", "L `&#7;` \\&#7; &#x202E;it.", "hidden-character", "6:16", "U+202E", "delete it"},
 		{"remote picture", sitting, "Lit.", "![x](https://other.example/x.jpg)", "outside-folder", "6:1", "another address", ""},
 		{"not a sitting", sitting, "hours", "hurs", "unknown-key", "2:1", `"hurs"`, "write hours"},
 	} {
@@ -166,6 +175,7 @@ func TestMarkdown(t *testing.T) {
 		Picture: func(p Picture) string { return "<img alt=\"" + p.Alt + "\">" }}
 	for _, c := range []struct{ from, want string }{
 		{"# A\n\n## B", "<h2 id=\"a\">A</h2>\n<h3 id=\"b\">B</h3>\n"},
+		{"## A\n\n# B\n\n#### C", "<h2 id=\"a\">A</h2>\n<h2 id=\"b\">B</h2>\n<h3 id=\"c\">C</h3>\n"},
 		{"[x](a.md)", "<p><a href=\"to/a.md\">x</a></p>\n"},
 		{"[x](gone.md)", "<p>x</p>\n"},
 		{"[x](javascript:alert)", "<p>x</p>\n"},

@@ -144,6 +144,7 @@ func (b *Body) survey() source.Findings {
 	for i := range b.links {
 		found.Add(b.checkLink(&b.links[i])...)
 	}
+	found.Add(b.hiddenReferences()...)
 	return found
 }
 

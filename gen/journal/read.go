@@ -25,9 +25,6 @@ var slugForm = regexp.MustCompile(`^[a-z0-9]+(-[a-z0-9]+)*$`)
 // and device names of one system that no file can bear there.
 var reserved = []string{"wall", "style", "script", "tags", "photos", "con", "prn", "aux", "nul", "com1", "com2", "com3", "com4", "lpt1", "lpt2", "lpt3"}
 
-// unslug finds what a slug cannot hold.
-var unslug = regexp.MustCompile(`[^a-z0-9]+`)
-
 var sittingName = regexp.MustCompile(`^(\d{4}-\d{2}-\d{2})(-[a-z0-9]+(?:-[a-z0-9]+)*)?$`)
 
 // Open reads what all builds share: settings, rack and wall, and lists the
@@ -35,11 +32,10 @@ var sittingName = regexp.MustCompile(`^(\d{4}-\d{2}-\d{2})(-[a-z0-9]+(?:-[a-z0-9
 func Open(fsys fs.FS) (*Workshop, source.Findings) {
 	w := &Workshop{Zone: time.UTC}
 	var found source.Findings
-	var listing Workshop // hidden files at the top are nobody's journals
-	w.top = listing.list(fsys, ".", &found)
 	if file, ok := readFile(fsys, "workshop.yaml", &found); ok {
 		found.Add(decode(file, 0, len(file.Text), &w.Settings)...)
 		found.Add(w.zone()...)
+		found.Add(checkHome(w.Settings.Address)...)
 	} else if len(found) == 0 {
 		found.Add(ruleUnreadable.At(source.Span{}, "run spruelight in a folder that holds workshop.yaml, or name one", "there is no workshop.yaml here"))
 	}
@@ -51,11 +47,7 @@ func Open(fsys fs.FS) (*Workshop, source.Findings) {
 			found.Add(ruleFile.At(source.Span{}, "use lower-case letters, digits and hyphens", "builds/%s: this folder's name cannot be part of an address", name))
 			continue
 		}
-		info, err := fs.Stat(fsys, path.Join("builds", name))
-		if err != nil {
-			found.Add(ruleUnreadable.At(source.Span{}, "run again; if it is a link, mend or remove it", "builds/%s cannot be looked at: %v", name, err))
-		}
-		if err != nil || !info.IsDir() {
+		if info, err := fs.Stat(fsys, path.Join("builds", name)); err != nil || !info.IsDir() {
 			continue
 		}
 		w.Builds = append(w.Builds, &Build{Slug: name, Dir: path.Join("builds", name)})
@@ -86,7 +78,7 @@ func (w *Workshop) readRack(fsys fs.FS, found *source.Findings) {
 			found.Add(ruleFile.At(source.Span{}, "the rack's files are lamps.yaml, paints.yaml, supplies.yaml and wire.yaml, and further ones like lamps-old.yaml", "rack/%s is left out", name))
 			continue
 		}
-		if file, ok := readListed(fsys, path.Join("rack", name), found); ok {
+		if file, ok := readFile(fsys, path.Join("rack", name), found); ok {
 			found.Add(decode(file, 0, len(file.Text), target)...)
 		}
 	}
@@ -141,7 +133,7 @@ func (w *Workshop) ReadBuild(fsys fs.FS, b *Build) source.Findings {
 	}
 	slices.SortStableFunc(b.Sittings, func(x, y *Sitting) int { return strings.Compare(x.Slug, y.Slug) })
 	if b.File != nil {
-		b.readBuildOutline(fsys, slices.Contains(names, outlineName), &found)
+		b.readBuildOutline(fsys, &found)
 		found.Add(w.checkBuild(fsys, b)...)
 	}
 	return found
@@ -195,11 +187,7 @@ func CheckSittingName(name string) error {
 // CheckSlug reports whether a build's folder may bear a name.
 func CheckSlug(name string) error {
 	if !slugForm.MatchString(name) || slices.Contains(reserved, name) || len(name) > 64 {
-		like := strings.Trim(unslug.ReplaceAllString(strings.ToLower(name), "-"), "-")
-		if !slugForm.MatchString(like) || slices.Contains(reserved, like) || len(like) > 64 || like == name {
-			like = "survey-skiff"
-		}
-		return fmt.Errorf("%q cannot name a build: it becomes part of addresses; use small letters, digits and hyphens, like %s", name, like)
+		return fmt.Errorf("%q cannot name a build: it becomes part of addresses; use small letters, digits and hyphens, like survey-skiff", name)
 	}
 	return nil
 }
@@ -215,10 +203,10 @@ func sittingWords(slug string) string {
 }
 
 // list returns the names in a folder, sorted, without those that begin with a
-// dot. A folder that was never there is empty.
+// dot. A folder that is not there is empty.
 func (w *Workshop) list(fsys fs.FS, dir string, found *source.Findings) []string {
 	entries, err := fs.ReadDir(fsys, dir)
-	if err != nil && (!errors.Is(err, fs.ErrNotExist) || slices.Contains(w.top, dir)) {
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		found.Add(ruleUnreadable.At(source.Span{}, "check the folder's permissions", "%s cannot be read: %v", dir, err))
 	}
 	var names []string
@@ -235,21 +223,20 @@ func (w *Workshop) list(fsys fs.FS, dir string, found *source.Findings) []string
 // readFile reads a text file. ok is false where there is none or it cannot be
 // used; a finding says why, except where it is simply not there.
 func readFile(fsys fs.FS, name string, found *source.Findings) (*source.File, bool) {
-	data, err := readSteady(fsys, name)
-	at := source.NewFile(name, "").Whole()
-	var long tooLong
-	switch {
-	case err == nil:
-	case errors.Is(err, fs.ErrNotExist):
+	info, err := fs.Stat(fsys, name)
+	if errors.Is(err, fs.ErrNotExist) {
 		return nil, false
-	case errors.As(err, &long):
-		found.Add(ruleLimit.At(at, "split the file", "%v", long))
+	}
+	if err == nil && info.Size() > maxFile {
+		found.Add(ruleLimit.At(source.NewFile(name, "").Whole(), "split the file", "%d KiB long; at most %d KiB are read", info.Size()>>10, maxFile>>10))
 		return nil, false
-	case errors.Is(err, errChanges):
-		found.Add(ruleUnreadable.At(at, "run again once the program that writes it has ended", "%v", err))
-		return nil, false
-	default:
-		found.Add(ruleUnreadable.At(at, "check the file and its permissions", "cannot be read: %v", err))
+	}
+	var data []byte
+	if err == nil {
+		data, err = fs.ReadFile(fsys, name)
+	}
+	if err != nil {
+		found.Add(ruleUnreadable.At(source.NewFile(name, "").Whole(), "check the file and its permissions", "cannot be read: %v", err))
 		return nil, false
 	}
 	text := strings.TrimPrefix(string(data), "\ufeff")
@@ -262,6 +249,7 @@ func readFile(fsys fs.FS, name string, found *source.Findings) (*source.File, bo
 		found.Add(ruleEncoding.At(file.At(i, 1), "save the file as plain text", "a NUL at byte %d: this is no text", i+len(data)-len(text)+1))
 		return nil, false
 	}
+	found.Add(hiddenIn(file)...)
 	return file, true
 }
 
@@ -282,7 +270,7 @@ func invalidUTF8(text string) int {
 
 // readText reads a Markdown file with front matter between --- lines.
 func readText(fsys fs.FS, name string, front any, found *source.Findings) (*source.File, *Body, bool) {
-	file, ok := readListed(fsys, name, found)
+	file, ok := readFile(fsys, name, found)
 	if !ok {
 		return nil, nil, false
 	}

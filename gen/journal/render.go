@@ -78,6 +78,8 @@ type bodyRenderer struct {
 	body *Body
 	into Into
 	open []bool // whether the links being rendered are shown as links
+
+	level int // of the last heading, 0 before the first
 }
 
 func (r *bodyRenderer) RegisterFuncs(reg renderer.NodeRendererFuncRegisterer) {
@@ -234,11 +236,14 @@ func (r *bodyRenderer) htmlBlock(w util.BufWriter, src []byte, node ast.Node, en
 
 func (r *bodyRenderer) heading(w util.BufWriter, _ []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
 	n := node.(*ast.Heading)
-	level := min(n.Level+r.body.shift, 6)
 	if !entering {
-		fmt.Fprintf(w, "</h%d>\n", level)
+		fmt.Fprintf(w, "</h%d>\n", r.level)
 		return ast.WalkContinue, nil
 	}
+	// A level that was left out is not left out on the page, where readers
+	// who go by headings would look for it.
+	level := min(n.Level+r.body.shift, max(r.level, 1)+1, 6)
+	r.level = level
 	id := ""
 	if v, ok := n.AttributeString("id"); ok {
 		id = fmt.Sprintf(` id="%s"`, html.EscapeString(fmt.Sprintf("%s", v)))

@@ -8,6 +8,9 @@ import (
 	"spruelight/gen/tally"
 )
 
+// ChartPair is a chart drawn for a desk and for a phone.
+type ChartPair struct{ Wide, Narrow Drawing }
+
 // Parts is the page of a build's counted parts.
 type Parts struct {
 	Build    BuildCard
@@ -65,7 +68,7 @@ type OptionCase struct {
 // Hours is the page of a build's hours, pace and cost.
 type Hours struct {
 	Build      BuildCard
-	Charts     []Drawing
+	Charts     []ChartPair
 	Outlook    *tally.Forecast // nil for a build that is not in work
 	Pace       *quantity.Figure
 	Method     string // of the quartiles
@@ -79,7 +82,7 @@ type Hours struct {
 // AllHours is the page of the hours of the whole workshop.
 type AllHours struct {
 	Total  tally.Overall
-	Charts []Drawing
+	Charts []ChartPair
 	Builds []BuildCard // in the order of their hours
 }
 

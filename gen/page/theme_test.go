@@ -29,12 +29,9 @@ func TestStylesAreSlimmed(t *testing.T) {
 }
 
 func shelf(themes map[string]fstest.MapFS) Shelf {
-	return func(name string) (fs.FS, string, error) {
+	return func(name string) (fs.FS, string, bool) {
 		files, ok := themes[name]
-		if !ok {
-			return nil, "", fs.ErrNotExist
-		}
-		return files, "themes/" + name, nil
+		return files, "themes/" + name, ok
 	}
 }
 

@@ -54,7 +54,7 @@ func place(at Span) string {
 		return ""
 	}
 	p := at.Position()
-	return fmt.Sprintf("%s:%d:%d: ", at.Name(), p.Line, p.Column)
+	return fmt.Sprintf("%s:%d:%d: ", visible(at.Name()), p.Line, p.Column)
 }
 
 // excerpt returns the line of a span with carets under it. A span of several
@@ -165,5 +165,22 @@ func (f Finding) MarshalJSON() ([]byte, error) {
 		p := r.At.Position()
 		out.Related = append(out.Related, jsonRelated{r.At.Name(), p.Line, p.Column, r.Says})
 	}
-	return json.Marshal(out)
+	text, err := json.Marshal(out)
+	return escaped(text), err
+}
+
+// escaped writes the characters that visible replaces as JSON escapes, which
+// keep them: findings are also read on a terminal.
+func escaped(text []byte) []byte {
+	var out []byte
+	for i, r := range string(text) {
+		size := utf8.RuneLen(r)
+		switch {
+		case unicode.IsControl(r), unicode.Is(unicode.Bidi_Control, r):
+			out = fmt.Appendf(out, `\u%04x`, r)
+		case size > 0:
+			out = append(out, text[i:i+size]...)
+		}
+	}
+	return out
 }

@@ -62,6 +62,25 @@ func TestFindingsAsJSON(t *testing.T) {
 	}
 }
 
+// Names, messages and excerpts reach a terminal without what could steer it;
+// JSON keeps them as escapes.
+func TestFindingsCannotSteerATerminal(t *testing.T) {
+	const steer = "a\x1b[2J\x07\u009b31m\u202eb\r\u2066c\x00\x7f"
+	f := ruleTest.At(NewFile(steer+".md", steer+"\n").At(0, 40), steer, "%s", steer).With(NewFile(steer, "").Whole(), steer)
+	f.Silenced = steer
+	if got := printed(f, false); strings.ContainsAny(got, "\x1b\x07\u009b\u202e\r\u2066\x00\x7f") {
+		t.Errorf("printed %q", got)
+	}
+	text, err := json.Marshal(f)
+	if err != nil || strings.ContainsAny(string(text), "\x1b\x07\u009b\u202e\r\u2066\x00\x7f") {
+		t.Errorf("%q, %v", text, err)
+	}
+	var back struct{ Message string }
+	if err := json.Unmarshal(text, &back); err != nil || back.Message != steer {
+		t.Errorf("%q, %v", back.Message, err)
+	}
+}
+
 func TestOrderAndCounts(t *testing.T) {
 	a, b := NewFile("a.md", "1\n2\n"), NewFile("b.md", "1\n")
 	stop := Rule{Name: "s", Severity: Stop}

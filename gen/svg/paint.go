@@ -210,18 +210,10 @@ func (d *Drawing) paint(p paintState, class string) {
 	if classes != "" {
 		w.attr("class", classes)
 	}
-	switch {
-	case p.fill == was.fill:
-	case p.fill < Fill1 && p.fill != None:
-		d.fallback("fill", p.fill.colour())
-	default:
+	if p.fill != was.fill {
 		w.attr("fill", d.fillValue(p.fill))
 	}
-	switch {
-	case p.stroke == was.stroke:
-	case p.stroke < roleCount && p.stroke != None:
-		d.fallback("stroke", p.stroke.colour())
-	default:
+	if p.stroke != was.stroke {
 		w.attr("stroke", p.stroke.colour())
 	}
 	if p.width != was.width {

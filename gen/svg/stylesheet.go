@@ -52,7 +52,7 @@ func Properties() string { return properties }
 
 func makeStylesheet() string {
 	var b strings.Builder
-	b.WriteString("svg.drawing{max-width:100%;height:auto;font-family:" + familySans + "}\n")
+	b.WriteString(".drawing{max-width:100%;height:auto}\n")
 	for _, r := range roles[Ink:] {
 		value := "var(--draw-" + r.name + "," + r.light + ")"
 		b.WriteString("." + r.fillClass + "{fill:" + value + "}")
@@ -109,27 +109,21 @@ var hatches = [Fills]struct {
 
 func (d *Drawing) hatchID(n Role) string { return d.id + "-hatch" + string(rune('1'+n)) }
 
-// defs writes the hatches that are used, with fallback colours where the drawing
-// stands alone.
-func (d *Drawing) defs(w *writer, alone bool) {
+// defs writes the hatches that are used.
+func (d *Drawing) defs(w *writer) {
 	if d.hatches == 0 {
 		return
 	}
 	w.raw("\n<defs>")
 	for n := range Role(Fills) {
 		if d.hatches&(1<<n) != 0 {
-			d.hatch(w, n, alone)
+			d.hatch(w, n)
 		}
 	}
 	w.raw("</defs>")
 }
 
-func (d *Drawing) hatch(w *writer, n Role, alone bool) {
-	fallback := func(name token, value string) {
-		if alone {
-			w.attr(name, value)
-		}
-	}
+func (d *Drawing) hatch(w *writer, n Role) {
 	h, role := hatches[n], roles[Fill1+n]
 	w.raw("\n")
 	w.open("pattern")
@@ -142,13 +136,13 @@ func (d *Drawing) hatch(w *writer, n Role, alone bool) {
 	w.attr("class", role.fillClass)
 	w.num("width", h.tile)
 	w.num("height", h.tile)
-	fallback("fill", role.light)
+	w.attr("fill", role.light)
 	w.raw("/>")
 	if h.lines != "" {
 		w.open("path")
 		w.attr("class", roles[Soft].strokeClass)
 		w.attr("d", h.lines)
-		fallback("stroke", roles[Soft].light)
+		w.attr("stroke", roles[Soft].light)
 		w.attr("stroke-width", hatchWidth)
 		w.attr("stroke-opacity", hatchOpacity)
 		w.raw("/>")
@@ -158,7 +152,7 @@ func (d *Drawing) hatch(w *writer, n Role, alone bool) {
 		w.attr("class", roles[Soft].fillClass)
 		w.point("cx", "cy", Point{h.tile / 2, h.tile / 2})
 		w.num("r", h.dot)
-		fallback("fill", roles[Soft].light)
+		w.attr("fill", roles[Soft].light)
 		w.attr("fill-opacity", hatchOpacity)
 		w.raw("/>")
 	}
