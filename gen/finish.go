@@ -21,7 +21,6 @@ type finishWork struct {
 	poured   []paint.Pour
 	sections map[string]*page.Drawing // by area
 	timeline *page.Drawing            // nil where nothing is drying
-	narrow   *page.Drawing            // the same for a phone
 }
 
 // paintShelf is the rack's paints as the paint room takes them, with the plain

@@ -24,21 +24,20 @@ func drawFinish(w *work) {
 			continue
 		}
 		id := fmt.Sprintf("section-%d", i+1)
-		d := w.keep(id, paint.Section(id, a, f.otherFace(a)), sectionTable(a))
-		f.sections[a.Name] = &d
+		f.sections[a.Name] = w.keep(id, sectionTable(a), paint.Section(id, a, f.otherFace(a)))
 	}
 	if w.drying() {
-		f.timeline, f.narrow = w.clock("curing", 760), w.clock("curing-narrow", phoneWidth)
+		desk, words := w.clock("curing", 760)
+		phone, _ := w.clock("curing-narrow", phoneWidth)
+		f.timeline = w.keep("curing", words, desk, phone)
 	}
 }
 
 // clock draws the curing clock at a width.
-func (w *work) clock(id string, width float64) *page.Drawing {
+func (w *work) clock(id string, width float64) (*svg.Drawing, svg.Table) {
 	r := &w.finish.result
-	drawing, table := paint.Timeline(svg.Frame{ID: id, Title: "Curing clock", Width: width,
+	return paint.Timeline(svg.Frame{ID: id, Title: "Curing clock", Width: width,
 		Desc: "When each coat that is still drying may be painted over and masked"}, r.Areas, r.Moment, clockTick)
-	d := w.keep(id, drawing, page.Table{Head: table.Head, Rows: table.Rows})
-	return &d
 }
 
 func clockTick(t time.Time, unit svg.Unit) string {
@@ -68,8 +67,8 @@ func (f *finishWork) laid() int {
 }
 
 // sectionTable says the section in words.
-func sectionTable(a *paint.AreaResult) page.Table {
-	t := page.Table{Head: []string{"No.", "Coat", "For", "State"}}
+func sectionTable(a *paint.AreaResult) svg.Table {
+	t := svg.Table{Head: []string{"No.", "Coat", "For", "State"}}
 	for _, r := range a.Rows {
 		t.Rows = append(t.Rows, []string{fmt.Sprint(r.Number), r.Name, r.For.String(), r.State.String()})
 	}
@@ -85,7 +84,7 @@ func finishPages(w *work) []*page.Sheet {
 		return nil
 	}
 	data := page.Finish{Build: w.run.buildCard(w), Bench: w.totals.State == tally.Bench, Result: &f.result, Moment: f.result.Moment,
-		Zone: w.run.shop.Zone.String(), Slow: paint.SlowSource, Timeline: f.timeline, Narrow: f.narrow, Leaks: w.leaks(), Swatches: w.swatches(), Mixes: w.mixCards()}
+		Zone: w.run.shop.Zone.String(), Slow: paint.SlowSource, Timeline: f.timeline, Leaks: w.leaks(), Swatches: w.swatches(), Mixes: w.mixCards()}
 	if t := w.run.shop.Settings.Ambient; t.Set {
 		data.Room = source.Written(t.V.String(), t.At)
 	}

@@ -58,6 +58,7 @@ func Assemble(ctx context.Context, env Env) (*Result, error) {
 	}
 	r.draw(ctx)
 	r.print(ctx)
+	r.found.Add(journal.Present(env.Content)...)
 	return r.result(), ctx.Err()
 }
 
@@ -92,7 +93,7 @@ type run struct {
 	found  source.Findings
 	paints map[string]*paint.Paint // the rack's, by name
 	shelf  shelfWork               // all models side by side
-	charts []page.ChartPair        // of the hours of all builds
+	charts []page.Drawing          // of the hours of all builds
 	marks  string                  // what pages of builds may say of other builds
 }
 
@@ -140,6 +141,9 @@ func (r *run) read(ctx context.Context) {
 			r.counts.Builds++
 			r.counts.Sittings += len(w.build.Sittings)
 		}
+	}
+	if !r.found.Stops() {
+		r.found.Add(journal.Present(r.env.Content)...)
 	}
 	r.places = placesOf(shop)
 	r.photos.refs = r.photoRefs()

@@ -19,7 +19,6 @@ type lightWork struct {
 	circuits []litCircuit
 	areas    []circuit.AreaHeat
 	loom     *page.Drawing // of all circuits; nil where none could be worked out
-	narrow   *page.Drawing // the same for a phone
 	rings    []page.Rings  // of every value of resistor
 }
 
@@ -28,7 +27,6 @@ type litCircuit struct {
 	solution circuit.Solution
 	found    source.Findings
 	diagram  *page.Drawing // nil where there is no operating point
-	narrow   *page.Drawing // the same for a phone
 }
 
 // Rules of handing circuits over.
@@ -146,7 +144,7 @@ type handing struct {
 func (h *handing) supply(name journal.Text) circuit.Supply {
 	s, ok := h.shop.Rack.Supplies.Get(name.V)
 	if !ok {
-		return circuit.Supply{At: name.At, Name: name} // the journal has said so
+		return circuit.Supply{At: name.At, Name: name, Unknown: true} // the journal has said so
 	}
 	out := circuit.Supply{At: name.At, Name: name, Kind: s.Kind, Volts: s.Volts, Tolerance: s.Tolerance, Fresh: s.Fresh, Inside: s.Inside, Limit: s.Limit,
 		Regulated: s.Regulated, Measured: s.Measured, Capacity: s.Capacity, Ends: s.Ends, AutoOff: s.AutoOff}
@@ -274,7 +272,12 @@ func (w *work) checkLampNames() {
 		if !ref.Set || err == nil && n >= from && n <= to && strings.HasPrefix(strings.ToUpper(ref.V), "D") {
 			return
 		}
-		remedy := "the build has no lamps"
+		remedy := "the build has no lamps; give it circuits"
+		if strings.ContainsAny(ref.V, ",;") {
+			remedy = "write several as a list: [" + strings.Join(strings.FieldsFunc(ref.V, func(r rune) bool { return strings.ContainsRune(",; ", r) }), ", ") + "]"
+			w.found.Add(ruleLampName.At(ref.At, remedy, "%q is not one lamp", ref.V))
+			return
+		}
 		if to >= from {
 			remedy = fmt.Sprintf("write one of %s to %s", lampRef(from), lampRef(to))
 		}

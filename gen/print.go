@@ -232,10 +232,27 @@ func (r *run) drawingFiles() []output.File {
 	return files
 }
 
-// keep turns a drawing of a topic into one on a page and a file beside it.
-func (w *work) keep(name string, d *svg.Drawing, text page.Table) page.Drawing {
-	out := page.Drawing{Title: d.Title(), SVG: template.HTML(d.Inline()), Path: w.place(path.Join("drawings", name+".svg")), File: d.Bytes(), Text: text}
-	out.Width, out.Height = d.Size()
-	w.drawings = append(w.drawings, out)
+// keep turns a drawing of a topic into one on a page and a file beside it. The
+// layouts are those for a desk and, where there is one, for a phone; without
+// any there is no drawing: nil.
+func (w *work) keep(name string, words svg.Table, layouts ...*svg.Drawing) *page.Drawing {
+	out := drawnOnPage(w.place(path.Join("drawings", name+".svg")), words, layouts)
+	if out != nil {
+		w.drawings = append(w.drawings, *out)
+	}
+	return out
+}
+
+// drawnOnPage makes a drawing in its layouts part of a page.
+func drawnOnPage(file string, words svg.Table, layouts []*svg.Drawing) *page.Drawing {
+	d := layouts[0]
+	if d == nil {
+		return nil
+	}
+	out := &page.Drawing{Title: d.Title(), SVG: template.HTML(d.Inline()), Path: file, File: d.Bytes(), Text: page.Table(words)}
+	out.Width, _ = d.Size()
+	if len(layouts) > 1 {
+		out.Phone = template.HTML(layouts[1].Inline())
+	}
 	return out
 }

@@ -84,7 +84,7 @@ func recordedMix(shop fs.FS, slug, name string) (*paint.Mix, error) {
 	w, _ := journal.Open(shop)
 	b, ok := w.Build(slug)
 	if !ok {
-		return nil, fmt.Errorf("there is no build %q%s", slug, did(slug, slugs(w)))
+		return nil, noBuild(slug, w)
 	}
 	w.ReadBuild(shop, b)
 	m, ok := b.Front.Mixes.Get(name)

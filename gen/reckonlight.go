@@ -200,7 +200,7 @@ func ReckonWire(q WireQuestion) (Answer, error) {
 	if err != nil {
 		return a, err
 	}
-	warmth, err := asked[quantity.Celsius]("--at-temperature", cmpOr(q.Warmth, "20 °C"))
+	warmth, err := asked[quantity.Celsius]("--temperature", cmpOr(q.Warmth, "20 °C"))
 	if err != nil {
 		return a, err
 	}

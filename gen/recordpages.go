@@ -25,13 +25,14 @@ type chart struct {
 	draw            func(svg.Frame) (*svg.Drawing, svg.Table)
 }
 
-// pair draws the chart at both widths and keeps what comes out.
-func (c chart) pair(keep func(name string, d *svg.Drawing, t page.Table) page.Drawing) page.ChartPair {
-	at := func(suffix string, width float64) page.Drawing {
-		d, t := c.draw(svg.Frame{ID: c.id + suffix, Title: c.title, Desc: c.desc, Lang: "en", Width: width, Empty: "nothing yet"})
-		return keep(c.id+suffix, d, page.Table{Head: t.Head, Rows: t.Rows})
+// drawn draws the chart at both widths and keeps what comes out.
+func (c chart) drawn(keep func(name string, words svg.Table, layouts ...*svg.Drawing) *page.Drawing) page.Drawing {
+	at := func(suffix string, width float64) (*svg.Drawing, svg.Table) {
+		return c.draw(svg.Frame{ID: c.id + suffix, Title: c.title, Desc: c.desc, Lang: "en", Width: width, Empty: "nothing yet"})
 	}
-	return page.ChartPair{Wide: at("", deskChart), Narrow: at("-narrow", phoneChart)}
+	desk, words := at("", deskChart)
+	phone, _ := at("-narrow", phoneChart)
+	return *keep(c.id, words, desk, phone)
 }
 
 // drawTally draws a build's hours and spending.
@@ -55,7 +56,7 @@ func drawTally(w *work) {
 			}})
 	}
 	for _, c := range charts {
-		w.charts = append(w.charts, c.pair(w.keep))
+		w.charts = append(w.charts, c.drawn(w.keep))
 	}
 }
 
@@ -334,9 +335,5 @@ func drawHours(r *run) {
 	months := chart{"hours-by-month", "Hours by month", "A column for each month, with a part for each build", func(f svg.Frame) (*svg.Drawing, svg.Table) {
 		return tally.MonthsChart(sums, f, r.captions())
 	}}
-	r.charts = append(r.charts, months.pair(func(name string, d *svg.Drawing, t page.Table) page.Drawing {
-		out := r.keep(name, d)
-		out.Text = t
-		return out
-	}))
+	r.charts = append(r.charts, months.drawn(r.keep))
 }

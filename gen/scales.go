@@ -9,6 +9,7 @@ import (
 	"spruelight/gen/quantity"
 	"spruelight/gen/scale"
 	"spruelight/gen/source"
+	"spruelight/gen/svg"
 )
 
 // scaleWork is what the scale topic works out of one build.
@@ -137,14 +138,13 @@ func drawScale(w *work) {
 	if len(j.Believed) == 0 {
 		return
 	}
-	table := page.Table{Head: []string{"Length", "By", "Scale", "From", "To"}}
+	table := svg.Table{Head: []string{"Length", "By", "Scale", "From", "To"}}
 	for _, b := range j.Believed {
 		for _, i := range b.Implied {
 			table.Rows = append(table.Rows, []string{i.Name, b.Source, i.Text(), ratioWords(i.Span.Low), ratioWords(i.Span.High)})
 		}
 	}
-	d := w.keep("scale", scale.DrawIntervals(j, "scale", intervalWidth), table)
-	w.scale.intervals = &d
+	w.scale.intervals = w.keep("scale", table, scale.DrawIntervals(j, "scale", intervalWidth))
 }
 
 // intervalWidth suits the narrowest phone, so that the drawing's words are

@@ -20,7 +20,7 @@ import (
 
 // shopDir is a workshop on disk that a test edits.
 type shopDir struct {
-	t    *testing.T
+	t    testing.TB
 	dir  string
 	rand *rand.Rand
 }
@@ -158,7 +158,7 @@ func TestIncrementalEqualsFromScratch(t *testing.T) {
 		edits = 300
 	}
 	d := &shopDir{t: t, dir: t.TempDir(), rand: rand.New(rand.NewPCG(9, 9))}
-	if err := bigshop.Write(d.dir, bigshop.Size{Builds: 6, Sittings: 4, Photos: 1}); err != nil {
+	if err := bigshop.Write(d.dir, bigshop.Size{Builds: 6, Sittings: 4, Photos: 1, Alike: true}); err != nil {
 		t.Fatal(err)
 	}
 	env := gen.Env{Content: os.DirFS(d.dir), Themes: themes.FS, Moment: moment, Photos: photo.MemoryCache(), Version: "test"}

@@ -67,15 +67,7 @@ func findBuild(env Env, slug string) (*journal.Build, *journal.Workshop, error) 
 	shop, _ := journal.Open(env.Content)
 	b, ok := shop.Build(slug)
 	if !ok {
-		var slugs []string
-		for _, other := range shop.Builds {
-			slugs = append(slugs, other.Slug)
-		}
-		hint := ""
-		if near, ok := journal.Nearest(slug, slugs); ok {
-			hint = "; did you mean " + near + "?"
-		}
-		return nil, nil, fmt.Errorf("there is no build %q in this workshop%s", slug, hint)
+		return nil, nil, noBuild(slug, shop)
 	}
 	found := shop.ReadBuild(env.Content, b)
 	if b.File == nil || b.Body == nil {

@@ -81,7 +81,7 @@ func (r *run) sitting(name string) (*work, *journal.Sitting, error) {
 		return nil, nil, fmt.Errorf("%q names no sitting; write it like marram/2026-02-14", name)
 	}
 	if i < 0 {
-		return nil, nil, fmt.Errorf("there is no build %q in this workshop", slug)
+		return nil, nil, noBuild(slug, r.shop)
 	}
 	var found []*journal.Sitting
 	var names []string

@@ -43,7 +43,7 @@ func Sit(ctx context.Context, env Env, slug string, opts SitOptions) (*Draft, er
 	r.read(ctx)
 	i := slices.IndexFunc(r.works, func(w *work) bool { return w.slug() == slug })
 	if i < 0 {
-		return nil, fmt.Errorf("there is no build %q in this workshop; begin one with spruelight unbox %s", slug, slug)
+		return nil, noBuild(slug, r.shop)
 	}
 	b, today := r.works[i].build, r.today()
 	name := today.Format(time.DateOnly)
@@ -67,7 +67,11 @@ func Sit(ctx context.Context, env Env, slug string, opts SitOptions) (*Draft, er
 			return nil, err
 		}
 	}
-	d.Text = sittingText(stage, d.Copies, b.Dir)
+	example := path.Join(b.Dir, "build.md")
+	if n := len(b.Sittings); n > 0 {
+		example = path.Join(b.Dir, b.Sittings[n-1].Slug+".md")
+	}
+	d.Text = asWritten(env.Content, example, sittingText(stage, r.shop.Settings.StageNames(), d.Copies, b.Dir))
 	return d, ctx.Err()
 }
 
@@ -171,18 +175,27 @@ func (d *Draft) copyIn(content fs.FS, b *journal.Build, photos fs.FS, name strin
 }
 
 // sittingText is the journal of a sitting, ready to be filled in.
-func sittingText(stage string, copies []Copy, dir string) string {
+func sittingText(stage string, stages []string, copies []Copy, dir string) string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "---\n# title: First light in the wheelhouse\n# hours: 3 h 20 min\nstage: %s\n", stage)
-	if len(copies) > 0 {
-		b.WriteString("photos: # add alt: to each, what is to be seen, for readers who cannot see it\n")
-		for _, c := range copies {
-			fmt.Fprintf(&b, "  - {file: %s}\n", yamlText(strings.TrimPrefix(c.To, dir+"/")))
-		}
+	others := slices.DeleteFunc(slices.Clone(stages), func(s string) bool { return s == stage })
+	b.WriteString("---\n# Take the # and one space away from a line and write what is so.\n")
+	fmt.Fprintf(&b, "# title: First light in the wheelhouse\n# hours: 1 h 30 min\nstage: %s", stage)
+	if len(others) > 0 {
+		fmt.Fprintf(&b, " # or %s", strings.Join(others, ", "))
+	}
+	b.WriteString("\n")
+	if len(copies) == 0 {
+		b.WriteString("# photos:\n#   - file: photos/first-light.jpg\n#     alt: What is to be seen, for readers who cannot see it\n")
+	} else {
+		b.WriteString("photos: # alt says what is to be seen, for readers who cannot see it\n")
+	}
+	for _, c := range copies {
+		fmt.Fprintf(&b, "  - file: %s\n    # alt: What is to be seen\n", yamlText(strings.TrimPrefix(c.To, dir+"/")))
 	}
 	b.WriteString(`# coats: [{area: hull inside, coat: black, at: "19:30"}]
-# readings: [{at: saloon fore, current: 9.6 mA}]
-# lit: [D1]
+# readings: [{at: saloon, current: 3.9 mA}]
+# lit: [D1, D2]
+# before closing: [{area: hull inside, leak check: [before primer, after primer], soak: 24 h, wiggle: all leads}]
 # closed: [hull inside]
 # parts: [{part: C14, event: spare used}]
 # spent: [{on: enamelled wire, price: 6.50 EUR}]
@@ -190,6 +203,7 @@ func sittingText(stage string, copies []Copy, dir string) string {
 # next: mask the boot topping
 ---
 
+What was done, what went wrong, and what the meter said.
 `)
 	return b.String()
 }

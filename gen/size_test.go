@@ -18,7 +18,7 @@ func BenchmarkWorkshop(b *testing.B) {
 	for _, builds := range []int{10, 100} {
 		b.Run(fmt.Sprintf("builds=%d", builds), func(b *testing.B) {
 			dir := b.TempDir()
-			if err := bigshop.Write(dir, bigshop.Size{Builds: builds, Sittings: 10, Photos: 1}); err != nil {
+			if err := bigshop.Write(dir, bigshop.Size{Builds: builds, Sittings: 10, Photos: 1, Alike: true}); err != nil {
 				b.Fatal(err)
 			}
 			cache, err := photo.OpenCache(b.TempDir(), dir, photo.DefaultCacheBytes)

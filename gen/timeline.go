@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"time"
 
-	"spruelight/gen/page"
 	"spruelight/gen/quantity"
 	"spruelight/gen/svg"
 	"spruelight/gen/tally"
@@ -16,6 +15,8 @@ const (
 	longMonths   = 3
 	longSittings = 6
 	mostMonths   = 36
+
+	timelineWidth = 720 // on a desk, and on paper
 )
 
 // drawTimeline draws when which stage of a long build was worked on.
@@ -34,8 +35,8 @@ func drawTimeline(w *work) {
 		}
 		hours[stage][s.Date.Format("2006-01")] += s.Front.Hours.V
 	}
-	at := func(suffix string, width float64) page.Drawing {
-		chart := svg.MonthChart{Frame: svg.Frame{ID: w.slug() + "-timeline" + suffix, Title: words.Say("Month by month"), Lang: words.Language, Width: width,
+	at := func(suffix string, width float64) (*svg.Drawing, svg.Table) {
+		chart := svg.MonthChart{Frame: svg.Frame{ID: "drawn_timeline" + suffix, Title: words.Say("Month by month"), Lang: words.Language, Width: width,
 			Desc: words.Say("For each stage, the hours of every month")}, Period: words.Say("Month"), Total: words.Say("Hours")}
 		for i, m := range months {
 			column := svg.Column{Label: words.Month(m), Tick: words.MonthShort(m), Group: fmt.Sprint(m.Year())}
@@ -52,10 +53,11 @@ func drawTimeline(w *work) {
 			column.Total = words.Bench(whole)
 			chart.Columns = append(chart.Columns, column)
 		}
-		d, t := svg.Lanes(chart)
-		return w.keep("timeline"+suffix, d, page.Table{Head: t.Head, Rows: t.Rows})
+		return svg.Lanes(chart)
 	}
-	w.timeline = &page.ChartPair{Wide: at("", deskWidth), Narrow: at("-narrow", phoneWidth)}
+	desk, text := at("", timelineWidth)
+	phone, _ := at("-narrow", phoneWidth)
+	w.timeline = w.keep("timeline", text, desk, phone)
 }
 
 // monthsOf lists the months from a build's first sitting to its last.

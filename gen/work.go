@@ -27,11 +27,11 @@ type work struct {
 	totals tally.Sum
 	finish finishWork
 	record record
-	charts []page.ChartPair // of hours and cost
+	charts []page.Drawing // of hours and cost
 	review reviewWork
 	scale  scaleWork
 
-	timeline *page.ChartPair // hours by month and stage, of a long build
+	timeline *page.Drawing // hours by month and stage, of a long build
 }
 
 // topic is one subject carried through the pipeline for a build. Its steps run

@@ -13,8 +13,11 @@ func atMostOne(_ *cobra.Command, args []string) error {
 // exactlyOne wants one argument.
 func exactlyOne(what string) cobra.PositionalArgs {
 	return func(_ *cobra.Command, args []string) error {
-		if len(args) != 1 {
+		switch {
+		case len(args) == 0:
 			return misuse("name %s", what)
+		case len(args) > 1:
+			return misuse("name %s; %q is one word too many", what, args[1])
 		}
 		return nil
 	}
@@ -23,7 +26,7 @@ func exactlyOne(what string) cobra.PositionalArgs {
 // none wants no argument.
 func none(_ *cobra.Command, args []string) error {
 	if len(args) > 0 {
-		return misuse("%q is one word too many", args[0])
+		return misuse("%q is one word too many; put a value with spaces into quotes", args[0])
 	}
 	return nil
 }

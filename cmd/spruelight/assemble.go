@@ -16,10 +16,14 @@ import (
 func assembleVerb(c *common) *cobra.Command {
 	var out string
 	verb := &cobra.Command{
-		Use:     "assemble [workshop]",
-		Short:   "Write the site",
-		Example: "  spruelight assemble content-example\n  spruelight assemble --out /srv/www/bench",
-		Args:    atMostOne,
+		Use:   "assemble [workshop]",
+		Short: "Write the site",
+		Long: "Checks everything, then writes the site: pages, drawings, photos in several sizes, feeds. Where a finding stops it, nothing is written and the former site stays. " +
+			"Of what is in the folder already only files of a former run are replaced or taken away.\n\n" +
+			"The folder can be put on any web server as it is, and its pages open from disk too.",
+		Example:           "  spruelight assemble\n  spruelight assemble content-example\n  spruelight assemble --out public",
+		Args:              atMostOne,
+		ValidArgsFunction: folders,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			dir, err := c.folder(args)
 			if err != nil {
@@ -32,6 +36,7 @@ func assembleVerb(c *common) *cobra.Command {
 		},
 	}
 	verb.Flags().StringVar(&out, "out", "", "`folder` for the site; else site in the workshop")
+	flagWords(verb, "out", folders)
 	return verb
 }
 
@@ -47,6 +52,9 @@ func assemble(cmd *cobra.Command, c *common, dir, out string) error {
 		return err
 	}
 	if err := c.tell(res); err != nil {
+		if !c.quiet && !c.json {
+			fmt.Fprintln(os.Stderr, "nothing is written; put right what stops, and assemble again")
+		}
 		return err
 	}
 	cache, err := c.cacheFolder()
@@ -60,10 +68,24 @@ func assemble(cmd *cobra.Command, c *common, dir, out string) error {
 	}
 	if !c.quiet && !c.json {
 		n := res.Counts
-		fmt.Fprintf(os.Stderr, "%d builds, %d sittings, %d photos made, %d reused, %d pages; %d files written, %d unchanged, %d removed in %.1f s\n",
-			n.Builds, n.Sittings, n.Made, n.Reused, n.Pages, report.Written, report.Kept, report.Removed, time.Since(began).Seconds())
+		fmt.Fprintf(os.Stderr, "%s, %s, %s made, %d reused, %s; %s written, %d unchanged, %d removed in %.1f s\n",
+			count(n.Builds, "build"), count(n.Sittings, "sitting"), count(n.Made, "photo"), n.Reused, count(n.Pages, "page"),
+			count(report.Written, "file"), report.Kept, report.Removed, time.Since(began).Seconds())
+		fmt.Fprintf(os.Stderr, "open %s in a browser\n", filepath.Join(shortest(out), "index.html"))
 	}
 	return nil
+}
+
+// shortest returns a folder as it is shortest named from here.
+func shortest(dir string) string {
+	here, err := os.Getwd()
+	if err != nil {
+		return dir
+	}
+	if rel, err := filepath.Rel(here, dir); err == nil && len(rel) < len(dir) {
+		return rel
+	}
+	return dir
 }
 
 // tell prints what a run found, and fails where it must not go on.

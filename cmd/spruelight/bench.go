@@ -21,10 +21,13 @@ func benchVerb(c *common) *cobra.Command {
 	var port int
 	var open bool
 	verb := &cobra.Command{
-		Use:     "bench [workshop]",
-		Short:   "Show the site on this machine, refreshed as files change",
-		Example: "  spruelight bench\n  spruelight bench --port 8080 --open content-example",
-		Args:    atMostOne,
+		Use:   "bench [workshop]",
+		Short: "Show the site on this machine, refreshed as files change",
+		Long: "Serves the site from memory on 127.0.0.1, for this machine alone, and writes nothing. Whenever a file of the workshop is saved the open page shows it, and findings are printed; " +
+			"a page with findings that stop shows those instead. End it with Ctrl-C.",
+		Example:           "  spruelight bench\n  spruelight bench --port 8080 --open content-example",
+		Args:              atMostOne,
+		ValidArgsFunction: folders,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			dir, err := c.folder(args)
 			if err != nil {

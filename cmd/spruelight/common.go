@@ -32,6 +32,9 @@ func (c *common) flags(root *cobra.Command) {
 	f.BoolVar(&c.json, "json", false, "results for machines")
 	f.BoolVar(&c.quiet, "quiet", false, "say nothing but findings and errors")
 	f.BoolVar(&c.verbose, "verbose", false, "say more, such as the files left out")
+	f.BoolP("help", "h", false, "explain the verb, with examples")
+	flagWords(root, "workshop", folders)
+	flagWords(root, "cache", folders)
 }
 
 // folder finds the workshop: the argument, the flag, or the nearest folder

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"slices"
 
 	"spruelight/gen/source"
 
@@ -24,8 +25,27 @@ func printFindings(w io.Writer, found source.Findings, colour bool) {
 		style.Print(w, f)
 	}
 	if len(found) > 0 {
-		fmt.Fprintf(w, "%d stop, %d warn, %d note\n", found.Count(source.Stop), found.Count(source.Warn), found.Count(source.Note))
+		fmt.Fprintf(w, "%d stop, %d warn, %d note%s\n", found.Count(source.Stop), found.Count(source.Warn), found.Count(source.Note), firstStop(found))
 	}
+}
+
+// firstStop points to the first of the findings that stop, which may be far up
+// among the others.
+func firstStop(found source.Findings) string {
+	i := slices.IndexFunc(found, func(f source.Finding) bool { return f.Severity == source.Stop })
+	if i < 0 || len(found) == 1 || !found[i].At.Known() {
+		return ""
+	}
+	at := found[i].At.Position()
+	return fmt.Sprintf("; stop at %s:%d:%d", found[i].At.Name(), at.Line, at.Column)
+}
+
+// count says how many there are of a thing: "1 build", "2 builds".
+func count(n int, what string) string {
+	if n != 1 {
+		what += "s"
+	}
+	return fmt.Sprintf("%d %s", n, what)
 }
 
 // printJSON prints findings as JSON lines.

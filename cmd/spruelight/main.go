@@ -55,22 +55,34 @@ func misuse(format string, args ...any) error { return &usageError{fmt.Errorf(fo
 // command returns the program's root command with its verbs.
 func command() *cobra.Command {
 	c := &common{}
+	cobra.EnableCommandSorting = false // they stand in the order of the work
 	root := &cobra.Command{
-		Use:           "spruelight",
+		Use:           "spruelight <verb>",
 		Short:         "Plan the lights, keep the journal, publish the build log of a scale model",
+		Long:          "Reads the journals of a workshop (a folder of plain text and photos), does the sums of lamps, paint and scale, checks them before each point of no return, and writes a site of pages that need no server.",
+		Example:       "  spruelight unbox survey-skiff\n  spruelight sit survey-skiff\n  spruelight dryfit\n  spruelight assemble",
 		Version:       version(),
 		SilenceErrors: true,
 		SilenceUsage:  true,
-		Args: func(_ *cobra.Command, args []string) error {
+		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) > 0 {
-				return misuse("there is no verb %q; spruelight --help lists them", args[0])
+				return noVerb(cmd, args[0])
 			}
 			return nil
 		},
 		RunE: func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
 	}
-	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return &usageError{err} })
+	root.SetFlagErrorFunc(wrongFlag)
+	root.SetHelpFunc(func(cmd *cobra.Command, _ []string) { printHelp(cmd.OutOrStdout(), sheetOf(cmd)) })
+	root.SetHelpCommand(helpVerb(root))
+	root.CompletionOptions.DisableDefaultCmd = true // completionVerb has our own words
+	root.Flags().BoolP("version", "v", false, "the version of the program")
 	c.flags(root)
-	root.AddCommand(assembleVerb(c), benchVerb(c), dryfitVerb(c), reckonVerb(c), shelveVerb(c), shownotesVerb(c), sitVerb(c), unboxVerb(c))
+	root.AddCommand(unboxVerb(c), sitVerb(c), benchVerb(c), dryfitVerb(c), assembleVerb(c), reckonVerb(c), shownotesVerb(c), shelveVerb(c), completionVerb(), manVerb(c))
+	for _, verb := range everyVerb(root) {
+		if verb.ValidArgsFunction == nil {
+			verb.ValidArgsFunction = words() // a value, or nothing: never the files of the folder
+		}
+	}
 	return root
 }

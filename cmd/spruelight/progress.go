@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"os"
 	"sync"
 
@@ -9,36 +8,30 @@ import (
 	"golang.org/x/term"
 )
 
-// progress shows how far a run is: a bar on a terminal, else a line a step.
+// progress shows how far a run is, by a bar on a terminal; elsewhere it would
+// only be noise in a log.
 type progress struct {
 	mu   sync.Mutex
 	bar  *progressbar.ProgressBar
 	step string
 	live bool
-	mute bool
 }
 
 func newProgress(c *common) *progress {
-	return &progress{live: term.IsTerminal(int(os.Stderr.Fd())), mute: c.quiet || c.json}
+	return &progress{live: term.IsTerminal(int(os.Stderr.Fd())) && !c.quiet && !c.json}
 }
 
 // report is told about every photo and page; it may be called by several workers.
 func (p *progress) report(step string, done, total int) {
 	p.mu.Lock()
 	defer p.mu.Unlock()
-	if p.mute {
+	if !p.live {
 		return
 	}
 	if step != p.step {
 		p.step = step
-		if p.live {
-			p.bar = progressbar.NewOptions(total, progressbar.OptionSetDescription(step), progressbar.OptionSetWriter(os.Stderr),
-				progressbar.OptionShowCount(), progressbar.OptionClearOnFinish(), progressbar.OptionSetWidth(30))
-		} else {
-			fmt.Fprintf(os.Stderr, "%s: %d\n", step, total)
-		}
+		p.bar = progressbar.NewOptions(total, progressbar.OptionSetDescription(step), progressbar.OptionSetWriter(os.Stderr),
+			progressbar.OptionShowCount(), progressbar.OptionClearOnFinish(), progressbar.OptionSetWidth(30))
 	}
-	if p.live {
-		p.bar.Add(1)
-	}
+	p.bar.Add(1)
 }

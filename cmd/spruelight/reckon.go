@@ -11,16 +11,20 @@ import (
 )
 
 // sums are the sums that reckon does; each has a file of its own, reckon_….go.
-var sums = []func(*common) *cobra.Command{ledSum, wireSum, cellSum, flashSum, netlistSum, diagramSum, commissionSum, mixSum, colourSum, densitySum, scaleSum, schemaSum}
+var sums = []func(*common) *cobra.Command{ledSum, wireSum, cellSum, flashSum, scaleSum, mixSum, colourSum, densitySum, diagramSum, netlistSum, commissionSum, schemaSum}
 
 // reckonVerb is the parent of the sums.
 func reckonVerb(c *common) *cobra.Command {
 	verb := &cobra.Command{
 		Use:   "reckon <sum>",
 		Short: "Do one sum at the bench",
-		Args: func(_ *cobra.Command, args []string) error {
+		Long: "Values are written as on the bench, unit included, and in quotes where they hold a space: \"12 mA\", 4k7, \"34 AWG\", 1/48. " +
+			"A sum that looks into the rack or at a build takes the workshop that it is called in; the others need none. " +
+			"Sums are aids, not approvals: the maker's data sheet wins.",
+		Example: "  spruelight reckon led --supply \"5 V\" --lamp white\n  spruelight reckon scale 1/48 --real \"9.4 m\"",
+		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) > 0 {
-				return misuse("there is no sum %q; spruelight reckon --help lists them", args[0])
+				return noVerb(cmd, args[0])
 			}
 			return nil
 		},

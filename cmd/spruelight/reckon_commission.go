@@ -15,8 +15,9 @@ func commissionSum(c *common) *cobra.Command {
 		Short: "What work for a client is quoted at, and what an hour of it really brought",
 		Long: "Works out the commission written in a build's build.md. These figures are kept off the site\n" +
 			"unless the build says publish: yes; here they are shown to the keeper of the bench.",
-		Example: "  spruelight reckon commission lanternhouse",
-		Args:    exactlyOne("a build, like lanternhouse"),
+		Example:           "  spruelight reckon commission lanternhouse",
+		Args:              exactlyOne("a build, like lanternhouse"),
+		ValidArgsFunction: c.builds(),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return c.inWorkshop(nil, func(_ string, env gen.Env) error {
 				a, found, err := gen.ReckonCommission(cmd.Context(), env, args[0])

@@ -12,10 +12,11 @@ import (
 func diagramSum(c *common) *cobra.Command {
 	var out string
 	sum := &cobra.Command{
-		Use:     "diagram <slug>",
-		Short:   "Circuit diagrams and the loom of a build, as drawings",
-		Example: `  spruelight reckon diagram marram --out drawings`,
-		Args:    exactlyOne("a build, like marram"),
+		Use:               "diagram <build>",
+		Short:             "Circuit diagrams and the loom of a build, as drawings",
+		Example:           `  spruelight reckon diagram marram --out drawings`,
+		Args:              exactlyOne("a build, like marram"),
+		ValidArgsFunction: c.builds(),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if out == "" {
 				return misuse("say where the drawings go with --out folder")
@@ -34,5 +35,6 @@ func diagramSum(c *common) *cobra.Command {
 		},
 	}
 	sum.Flags().StringVar(&out, "out", "", "`folder` for the drawings")
+	flagWords(sum, "out", folders)
 	return sum
 }

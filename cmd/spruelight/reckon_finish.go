@@ -57,6 +57,7 @@ func mixSum(c *common) *cobra.Command {
 	f.StringVar(&q.Drop, "drop", "", "`volume` of one drop of yours, like \"40 ul\"")
 	f.StringVar(&q.Build, "build", "", "the `build` that recorded the mix")
 	f.StringSliceVar(&q.Names, "names", nil, "`names` of the parts, in the order of the ratio")
+	flagWords(sum, "build", c.builds())
 	return sum
 }
 
@@ -67,7 +68,7 @@ func colourSum(c *common) *cobra.Command {
 		Use:   "colour <colour> [colour …]",
 		Short: "Colours: whether a difference will show, lightening for scale, a lamp through clear paint",
 		Example: `  spruelight reckon colour "#8a9095" "#80868b"
-  spruelight reckon colour hull-grey boot-topping --workshop content-example
+  spruelight reckon colour hull-grey boot-topping
   spruelight reckon colour "#8a9095" --scale 1/48
   spruelight reckon colour "#ffb46b" --through "#b9d8c8" --coats 2`,
 		Args: func(_ *cobra.Command, args []string) error {
@@ -94,6 +95,8 @@ func colourSum(c *common) *cobra.Command {
 	f.StringVar(&q.Scale, "scale", "", "lighten for this `scale`, by each rule of the trade")
 	f.StringVar(&q.Through, "through", "", "a clear `colour`: what the first colour, a lamp's, looks like through it")
 	f.IntVar(&q.Coats, "coats", 1, "`number` of clear coats")
+	sum.ValidArgsFunction = c.stock("paints")
+	flagWords(sum, "through", c.stock("paints"))
 	return sum
 }
 

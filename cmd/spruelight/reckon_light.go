@@ -4,6 +4,7 @@ import (
 	"os"
 
 	"spruelight/gen"
+	"spruelight/gen/circuit"
 
 	"github.com/spf13/cobra"
 )
@@ -16,8 +17,8 @@ func ledSum(c *common) *cobra.Command {
 		Short: "Resistor for one lamp or a string, with its neighbours and the worst cases",
 		Example: `  spruelight reckon led --supply "5 V" --lamp white
   spruelight reckon led --supply "12 V" --lamp white --count 3 --current "5 mA"
-  spruelight reckon led --supply block-9v --lamp amber-3mm --workshop content-example
-  spruelight reckon led --supply "5 V" --forward "1.9 V @ 2 mA" --forward "2.0 V @ 20 mA" --current "3 mA" --series E12`,
+  spruelight reckon led --supply block-9v --lamp amber-3mm --current "3 mA"
+  spruelight reckon led --supply "5 V" --forward "2.0 V @ 20 mA" --series E12`,
 		Args: none,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			shop, done, err := c.rackOf()
@@ -41,6 +42,9 @@ func ledSum(c *common) *cobra.Command {
 	f.StringVar(&q.Resistor, "resistor", "", "a `value` to try instead of the chosen one, or none")
 	f.StringVar(&q.Series, "series", "", "`series` of preferred values: E12, E24 or E96")
 	f.StringVar(&q.Tolerance, "tolerance", "", "`tolerance` of the resistor, like \"1 %\"")
+	flagWords(sum, "supply", c.stock("supplies"))
+	flagWords(sum, "lamp", c.stock("lamps", circuit.TypicalColours...))
+	flagWords(sum, "series", words("E12", "E24", "E96"))
 	return sum
 }
 
@@ -50,7 +54,7 @@ func wireSum(c *common) *cobra.Command {
 	sum := &cobra.Command{
 		Use:   "wire <size>",
 		Short: "Wire: diameter, resistance there and back, what is lost in it",
-		Example: `  spruelight reckon wire "34 AWG" --length "180 mm" --current "10 mA" --supply "5 V"
+		Example: `  spruelight reckon wire "34 AWG" --length "180 mm" --current "10 mA"
   spruelight reckon wire "0.2 mm" --length "2 m"`,
 		Args: exactlyOne(`a size like "34 AWG" or "0.2 mm"`),
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -126,6 +130,7 @@ func flashSum(c *common) *cobra.Command {
 	f.StringVar(&q.Fade, "fade", "", "`time` from dark to full of an even fade")
 	f.StringVar(&q.PWM, "pwm", "", "`frequency` of pulse dimming")
 	f.StringVar(&q.Camera, "camera", "", "`exposure` of the camera that films it")
+	flagWords(sum, "series", words("E12", "E24", "E96"))
 	return sum
 }
 
@@ -133,11 +138,12 @@ func flashSum(c *common) *cobra.Command {
 func netlistSum(c *common) *cobra.Command {
 	var out string
 	sum := &cobra.Command{
-		Use:   "netlist <slug>",
+		Use:   "netlist <build>",
 		Short: "SPICE netlists of a build's circuits",
 		Example: `  spruelight reckon netlist marram --out netlists
   spruelight reckon netlist pumphouse > hall.cir`,
-		Args: exactlyOne("a build, like marram"),
+		Args:              exactlyOne("a build, like marram"),
+		ValidArgsFunction: c.builds(),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return c.inWorkshop(nil, func(_ string, env gen.Env) error {
 				files, found, err := gen.Netlists(cmd.Context(), env, args[0])
@@ -160,5 +166,6 @@ func netlistSum(c *common) *cobra.Command {
 		},
 	}
 	sum.Flags().StringVar(&out, "out", "", "`folder` for the files, one a circuit; a single one is else printed")
+	flagWords(sum, "out", folders)
 	return sum
 }

@@ -15,7 +15,7 @@ func scaleSum(c *common) *cobra.Command {
 		Example: `  spruelight reckon scale 1/48
   spruelight reckon scale 1/48 --real "9.4 m"
   spruelight reckon scale 1/48 --model "3 mm"
-  spruelight reckon scale 1/48 --model "204 mm ± 0.5 mm" --real "9.4 m" --model "67 mm" --real "3.1 m"
+  spruelight reckon scale 1/48 --model "204 mm ± 0.5 mm" --real "9.4 m"
   spruelight reckon scale 1/35 --figure "56 mm"
   spruelight reckon scale 1/72 --to 1/48
   spruelight reckon scale --beside 1/46.1 --real "9.2 m"`,

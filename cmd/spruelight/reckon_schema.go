@@ -22,5 +22,6 @@ func schemaSum(c *common) *cobra.Command {
 		},
 	}
 	sum.Flags().StringVar(&out, "out", "", "`folder` for the files")
+	flagWords(sum, "out", folders)
 	return sum
 }

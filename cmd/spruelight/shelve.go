@@ -30,24 +30,49 @@ func shelveVerb(c *common) *cobra.Command {
 	verb := &cobra.Command{
 		Use:   "shelve <build>",
 		Short: "Archive a finished build; check, restore or list archives",
-		Long: "Puts a finished build into one archive that outlives its site: pages that open from disk, the journals and\n" +
-			"the stock they use, the photos without their location, netlists and the repair sheet, with checksums\n" +
+		Long: "Puts a finished build into one archive that outlives its site: pages that open from disk, the journals and " +
+			"the stock they use, the photos without their location, netlists and the repair sheet, with checksums " +
 			"(a BagIt bag, RFC 8493). Nothing is ever overwritten, and an archive appears whole or not at all.",
-		Example: "  spruelight shelve cairnhead\n  spruelight shelve cairnhead --out /media/archive/cairnhead.zip\n  spruelight shelve --check /media/archive/cairnhead.zip\n" +
-			"  spruelight shelve --restore /media/archive/cairnhead.zip ~/bench\n  spruelight shelve --catalogue /media/archive",
-		RunE: func(cmd *cobra.Command, args []string) error { return f.run(cmd, c, args) },
+		Example: "  spruelight shelve cairnhead\n  spruelight shelve cairnhead --out archive/cairnhead.zip\n  spruelight shelve --check archive/cairnhead.zip\n" +
+			"  spruelight shelve --restore archive/cairnhead.zip ~/bench\n  spruelight shelve --catalogue archive",
+		ValidArgsFunction: f.complete(c),
+		RunE:              func(cmd *cobra.Command, args []string) error { return f.run(cmd, c, args) },
 	}
 	flags := verb.Flags()
 	flags.StringVar(&f.out, "out", "", "`folder` or file.zip for the archive, else <build>-archive here; the catalogue's folder, else catalogue among the bags")
-	flags.StringVar(&f.photos, "photos", "originals", "originals, or renditions to leave the originals out")
+	flags.StringVar(&f.photos, "photos", "originals", "`which` go in: originals, or renditions to leave the originals out")
 	flags.BoolVar(&f.KeepLocation, "keep-location", false, "keep what photos say of where they were taken")
 	flags.BoolVar(&f.Anyway, "anyway", false, "also a build that is not finished or has findings of severity stop; the archive says so")
-	flags.StringVar(&f.date, "date", "", "none leaves the date out, so that the same build gives the same bytes on every day")
+	flags.StringVar(&f.date, "date", "", "`none` leaves the date out, so that the same build gives the same bytes on every day")
 	flags.BoolVar(&f.check, "check", false, "verify an archive instead: shelve --check BAG")
 	flags.BoolVar(&f.restore, "restore", false, "bring a build back instead: shelve --restore BAG WORKSHOP")
 	flags.BoolVar(&f.catalogue, "catalogue", false, "write a contents page over archives instead: shelve --catalogue FOLDER")
-	verb.MarkFlagsMutuallyExclusive("check", "restore", "catalogue")
+	flagWords(verb, "photos", words("originals", "renditions"))
+	flagWords(verb, "date", words("none"))
 	return verb
+}
+
+// complete completes a build, or the bag or folder that another use wants.
+func (f *shelveFlags) complete(c *common) completer {
+	return func(cmd *cobra.Command, args []string, begun string) ([]string, cobra.ShellCompDirective) {
+		switch {
+		case f.catalogue, f.restore && len(args) == 1:
+			return folders(cmd, args, begun)
+		case f.check, f.restore:
+			return nil, cobra.ShellCompDirectiveDefault // a file or a folder
+		}
+		return c.builds()(cmd, args, begun)
+	}
+}
+
+// uses counts how many of the uses beside shelving are asked for.
+func (f *shelveFlags) uses() (n int) {
+	for _, use := range []bool{f.check, f.restore, f.catalogue} {
+		if use {
+			n++
+		}
+	}
+	return n
 }
 
 func (f *shelveFlags) run(cmd *cobra.Command, c *common, args []string) error {
@@ -61,6 +86,8 @@ func (f *shelveFlags) run(cmd *cobra.Command, c *common, args []string) error {
 		what = "a folder with bags in it"
 	}
 	switch {
+	case f.uses() > 1:
+		return misuse("do one thing at a time: --check, --restore or --catalogue")
 	case len(args) != want:
 		return misuse("name %s", what)
 	case f.photos != "originals" && f.photos != "renditions":

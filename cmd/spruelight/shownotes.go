@@ -20,8 +20,9 @@ func shownotesVerb(c *common) *cobra.Command {
 		Short: "Write the description of a sitting's film, or its chapters",
 		Long: "Writes the description of a sitting's film as plain text: a due disclosure first, then what it is,\n" +
 			"chapters, kit, paints, lamps, tools and links. The date alone names a sitting where there is one that day.",
-		Example: "  spruelight shownotes marram/2026-02-14\n  spruelight shownotes --vtt --out chapters.vtt marram/2026-02-14\n  spruelight shownotes --limit 5000 marram/2026-02-14",
-		Args:    exactlyOne("a sitting, like marram/2026-02-14"),
+		Example:           "  spruelight shownotes marram/2026-02-14\n  spruelight shownotes --vtt --out chapters.vtt marram/2026-02-14\n  spruelight shownotes --limit 5000 marram/2026-02-14",
+		Args:              exactlyOne("a sitting, like marram/2026-02-14"),
+		ValidArgsFunction: c.sittings(),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if opts.Limit < 0 {
 				return misuse("--limit %d is no number of characters", opts.Limit)

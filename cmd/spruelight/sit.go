@@ -22,14 +22,15 @@ func sitVerb(c *common) *cobra.Command {
 		Short: "Start today's sitting, with the photos taken since the last one",
 		Long: "Makes today's journal file of a build. With --photos it copies in the photos of a folder that were taken\n" +
 			"since the last sitting, by their own dates; the originals stay where and as they are. Nothing is ever overwritten.",
-		Example: "  spruelight sit marram\n  spruelight sit marram --photos ~/camera --stage painting\n  spruelight sit marram --name light-test",
-		Args:    exactlyOne("a build, like marram"),
+		Example:           "  spruelight sit marram\n  spruelight sit dunnock --photos ~/camera --stage painting\n  spruelight sit marram --name light-test",
+		Args:              exactlyOne("a build, like marram"),
+		ValidArgsFunction: c.builds(),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return c.inWorkshop(nil, func(dir string, env gen.Env) error {
 				if photos != "" {
 					root, err := os.OpenRoot(photos)
 					if err != nil {
-						return err
+						return fmt.Errorf("the photos cannot be read: %w", err)
 					}
 					defer root.Close()
 					opts.Photos = root.FS()
@@ -43,7 +44,9 @@ func sitVerb(c *common) *cobra.Command {
 		},
 	}
 	verb.Flags().StringVar(&photos, "photos", "", "`folder` with the camera's photos")
-	verb.Flags().StringVar(&opts.Stage, "stage", "", "what the sitting is for; else that of the last one")
+	verb.Flags().StringVar(&opts.Stage, "stage", "", "`stage` of the work; else that of the last sitting")
+	flagWords(verb, "photos", folders)
+	flagWords(verb, "stage", first(func(string) []string { return c.inShop(gen.StageNames) }))
 	verb.Flags().StringVar(&opts.Name, "name", "", "`words` to follow the date in the file's name, like light-test")
 	return verb
 }
@@ -69,14 +72,18 @@ func (c *common) begin(cmd *cobra.Command, dir string, draft *gen.Draft, photos 
 			return err
 		}
 	}
-	if err := output.NewFile(journal, []byte(draft.Text)); err != nil {
+	err := output.NewFileFrom(cmd.Context(), journal, func(w io.Writer) error {
+		_, err := io.WriteString(w, draft.Text)
+		return err
+	})
+	if err != nil {
 		return err
 	}
 	for _, left := range draft.Left {
 		fmt.Fprintf(os.Stderr, "left out: %s\n", left)
 	}
-	if !c.quiet {
-		fmt.Fprintf(os.Stderr, "%d photos copied\n", len(draft.Copies))
+	if !c.quiet && photos != nil {
+		fmt.Fprintf(os.Stderr, "%s copied\n", count(len(draft.Copies), "photo"))
 	}
 	fmt.Println(draft.Name)
 	return nil

@@ -4,55 +4,61 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
-	"time"
+	"slices"
+	"strings"
 
 	"spruelight/gen"
 	"spruelight/gen/output"
+	"spruelight/themes"
 
 	"github.com/spf13/cobra"
 )
 
 // unboxVerb starts a build, and in an empty folder a whole workshop.
 func unboxVerb(c *common) *cobra.Command {
-	return &cobra.Command{
+	var shop gen.NewShop
+	languages, looks := gen.Languages(themes.FS), gen.Looks(themes.FS)
+	verb := &cobra.Command{
 		Use:   "unbox <build>",
 		Short: "Start a build; in an empty folder, a whole workshop",
-		Long: "Makes builds/<build>/build.md with every key behind a # and an example. In an empty folder it makes a whole\n" +
-			"small workshop, which assembles at once. Nothing is ever overwritten.",
-		Example: "  spruelight unbox survey-skiff\n  spruelight --workshop ~/bench unbox survey-skiff",
-		Args:    exactlyOne("a build, like survey-skiff"),
-		RunE: func(cmd *cobra.Command, args []string) error {
-			moment, err := c.moment()
+		Long: "Makes builds/<build>/build.md with every key behind a # and an example. In an empty folder it makes a whole " +
+			"small workshop, which assembles at once. Nothing is ever overwritten.\n\n" +
+			"The name becomes part of addresses: small letters, digits and hyphens.",
+		Example:           "  spruelight unbox survey-skiff\n  spruelight unbox survey-skiff --workshop ~/bench --language de",
+		Args:              exactlyOne("a build, like survey-skiff"),
+		ValidArgsFunction: words(), // the name is new
+		RunE: func(_ *cobra.Command, args []string) error {
+			switch {
+			case shop.Language != "" && !slices.Contains(languages, shop.Language):
+				return misuse("--language %q; it takes %s", shop.Language, strings.Join(languages, ", "))
+			case shop.Theme != "" && !slices.Contains(looks, shop.Theme):
+				return misuse("--theme %q; it takes %s", shop.Theme, strings.Join(looks, ", "))
+			}
+			dir, files, err := c.unbox(args[0], shop)
 			if err != nil {
 				return err
 			}
-			dir, files, err := c.unbox(args[0], moment)
-			if err != nil {
-				return err
-			}
-			for _, f := range files {
-				name := filepath.Join(dir, filepath.FromSlash(f.Name))
-				if err := os.MkdirAll(filepath.Dir(name), 0o777); err != nil {
-					return err
-				}
-				if err := output.NewFile(name, []byte(f.Text)); err != nil {
-					return err
-				}
-				fmt.Println(f.Name)
-			}
-			return nil
+			return c.writeNew(dir, files, args[0])
 		},
 	}
+	verb.Flags().StringVar(&shop.Language, "language", "", "`language` of the pages of a new workshop: "+strings.Join(languages, ", ")+"; else en")
+	verb.Flags().StringVar(&shop.Theme, "theme", "", "`theme` of a new workshop: "+strings.Join(looks, ", ")+"; else sheet")
+	flagWords(verb, "language", words(languages...))
+	flagWords(verb, "theme", words(looks...))
+	return verb
 }
 
 // unbox finds the workshop, or an empty folder to make one in.
-func (c *common) unbox(slug string, moment time.Time) (dir string, files []gen.NewFile, err error) {
+func (c *common) unbox(slug string, shop gen.NewShop) (dir string, files []gen.NewFile, err error) {
 	dir, missing := c.folder(nil)
 	if missing == nil {
+		if shop != (gen.NewShop{}) {
+			return "", nil, misuse("--language and --theme are for a new workshop; this one has a workshop.yaml, change them there")
+		}
 		if _, err := os.Lstat(filepath.Join(dir, "builds", slug)); err == nil {
 			return "", nil, fmt.Errorf("builds/%s is there already; choose another name", slug)
 		}
-		files, err = gen.UnboxBuild(slug)
+		files, err = gen.UnboxBuild(os.DirFS(dir), slug)
 		return dir, files, err
 	}
 	dir = c.workshop
@@ -66,6 +72,24 @@ func (c *common) unbox(slug string, moment time.Time) (dir string, files []gen.N
 	if len(entries) > 0 {
 		return "", nil, fmt.Errorf("%w; to make one, go into an empty folder: %s holds %s", missing, dir, entries[0].Name())
 	}
-	files, err = gen.UnboxWorkshop(slug, moment)
+	files, err = gen.UnboxWorkshop(slug, shop)
 	return dir, files, err
+}
+
+// writeNew writes files where none may be, names them, and says what is next.
+func (c *common) writeNew(dir string, files []gen.NewFile, slug string) error {
+	for _, f := range files {
+		name := filepath.Join(dir, filepath.FromSlash(f.Name))
+		if err := os.MkdirAll(filepath.Dir(name), 0o777); err != nil {
+			return err
+		}
+		if err := output.NewFile(name, []byte(f.Text)); err != nil {
+			return err
+		}
+		fmt.Println(f.Name)
+	}
+	if !c.quiet {
+		fmt.Fprintf(os.Stderr, "next: write what is so into builds/%s/build.md, begin a sitting with spruelight sit %s, see it with spruelight bench\n", slug, slug)
+	}
+	return nil
 }

@@ -81,6 +81,7 @@ func (k SupplyKind) cells() bool { return k == Battery || k == ButtonCell }
 type Supply struct {
 	At         source.Span
 	Name       source.Value[string]
+	Unknown    bool                 // named, but not in stock: whoever handed it over has said so
 	Kind       source.Value[string] // one of SupplyKinds
 	Volts      source.Value[quantity.Volts]
 	Tolerance  source.Value[quantity.Share]

@@ -70,6 +70,8 @@ func (p *plan) readSupply() {
 			s.rated = 5
 		case known:
 			s.rated = cell.volts * quantity.Volts(s.series)
+		case in.Unknown:
+			return
 		default:
 			p.found.Add(ruleSupplyVolts.At(in.At, "add its voltage, like volts: 5 V", "supply %q has no voltage", in.Name.V))
 			return

@@ -5,6 +5,7 @@ import (
 	"io/fs"
 	"path"
 	"slices"
+	"strconv"
 	"strings"
 
 	"spruelight/gen/source"
@@ -45,6 +46,9 @@ func (w *Workshop) checkNames(b *Build) source.Findings {
 	lamps, supplies := w.Rack.Lamps.Names(), w.Rack.Supplies.Names()
 	known := func(name Text, names []string, kind, remedy string) {
 		if name.Set && !slices.Contains(names, name.V) {
+			if len(names) > 0 && len(names) <= 12 {
+				remedy += ": " + strings.Join(names, ", ")
+			}
 			found.Add(ruleName.At(name.At, remedy, "%q is no %s%s", name.V, kind, meant(name.V, names)))
 		}
 	}
@@ -98,6 +102,11 @@ func nearFile(fsys fs.FS, name string) string {
 	names := make([]string, 0, len(entries))
 	for _, e := range entries {
 		names = append(names, e.Name())
+	}
+	if below := path.Join(path.Dir(name), "photos"); path.Base(path.Dir(name)) != "photos" {
+		if info, err := fs.Stat(fsys, path.Join(below, path.Base(name))); err == nil && info.Mode().IsRegular() {
+			return "; did you mean " + strconv.Quote("photos/"+path.Base(name)) + "?"
+		}
 	}
 	return meant(path.Base(name), names)
 }

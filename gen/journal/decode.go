@@ -122,7 +122,13 @@ func (d *decoder) syntax(err error) {
 	if errors.As(err, &e) {
 		says = e.GetMessage()
 		if t := e.GetToken(); t != nil && t.Position != nil {
-			at = d.file.At(d.base+d.text.Offset(t.Position.Line, t.Position.Column), 1)
+			start := d.text.Offset(t.Position.Line, t.Position.Column)
+			if s, ok := slipOf(d.text.Line(t.Position.Line)); ok {
+				start = d.text.Offset(t.Position.Line, 1) + s.from
+				d.add(ruleSyntax.At(d.file.At(d.base+start, s.length), s.remedy, "this is not YAML: %s", s.says))
+				return
+			}
+			at = d.file.At(d.base+start, 1)
 		}
 	}
 	says, _, _ = strings.Cut(says, "\n")
@@ -217,7 +223,11 @@ func (d *decoder) textValue(target encoding.TextUnmarshaler, text string, at sou
 				where = at.Within(skip+e.Offset, e.Length)
 			}
 		}
-		d.add(ruleValue.At(where, e.Remedy, "%s", e.Says))
+		remedy := e.Remedy
+		if cutByComma(at.File.Text, where.End) {
+			remedy = "write a decimal point: " + whole(at.File.Text, where.End) + "; within { } and [ ] a comma parts two values"
+		}
+		d.add(ruleValue.At(where, remedy, "%s", e.Says))
 	default:
 		d.add(ruleValue.At(at, "", "%v", err))
 	}
@@ -472,6 +482,9 @@ func wordsIn(v reflect.Value) []Text {
 }
 
 func (d *decoder) unknownKey(name string, at source.Span, fields fields) {
+	if restOfNumber(at.File.Text, at.Start) {
+		return // what a decimal comma cut off; the number before it was reported
+	}
 	remedy := "the keys here are: " + strings.Join(fields.keys(), ", ")
 	if near, ok := Nearest(name, fields.keys()); ok {
 		remedy = "write " + near

@@ -45,7 +45,7 @@ func (l *Limiter) UnmarshalText(text []byte) error {
 			err = out.Rated.UnmarshalText([]byte(w.text))
 		}
 		if err != nil {
-			if i == 0 {
+			if i == 0 && !quantity.Decimal(w.text) {
 				return &quantity.Error{Offset: w.at, Length: len(w.text), Says: fmt.Sprintf("%q is no resistance", w.text), Remedy: "write auto, none, or a value like 470R or 470R 0.25 W 5 %"}
 			}
 			return shifted(err, w.at)

@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"io/fs"
 	"path"
 	"slices"
 	"strings"
@@ -53,4 +54,23 @@ func twiceIn[T any](entries source.Entries[T]) source.Findings {
 		first[name.V] = name.At
 	}
 	return found
+}
+
+// StockNames returns the names of one kind of stock. What cannot be read is
+// left out: this is for completing words while they are typed.
+func StockNames(fsys fs.FS, kind string) []string {
+	var w Workshop
+	var found source.Findings
+	w.readRack(fsys, &found)
+	switch kind {
+	case "lamps":
+		return w.Rack.Lamps.Names()
+	case "paints":
+		return w.Rack.Paints.Names()
+	case "supplies":
+		return w.Rack.Supplies.Names()
+	case "wire":
+		return w.Rack.Wire.Names()
+	}
+	return nil
 }

@@ -25,6 +25,9 @@ var slugForm = regexp.MustCompile(`^[a-z0-9]+(-[a-z0-9]+)*$`)
 // and device names of one system that no file can bear there.
 var reserved = []string{"wall", "style", "script", "tags", "photos", "con", "prn", "aux", "nul", "com1", "com2", "com3", "com4", "lpt1", "lpt2", "lpt3"}
 
+// unslug finds what a slug cannot hold.
+var unslug = regexp.MustCompile(`[^a-z0-9]+`)
+
 var sittingName = regexp.MustCompile(`^(\d{4}-\d{2}-\d{2})(-[a-z0-9]+(?:-[a-z0-9]+)*)?$`)
 
 // Open reads what all builds share: settings, rack and wall, and lists the
@@ -32,6 +35,8 @@ var sittingName = regexp.MustCompile(`^(\d{4}-\d{2}-\d{2})(-[a-z0-9]+(?:-[a-z0-9
 func Open(fsys fs.FS) (*Workshop, source.Findings) {
 	w := &Workshop{Zone: time.UTC}
 	var found source.Findings
+	var listing Workshop // hidden files at the top are nobody's journals
+	w.top = listing.list(fsys, ".", &found)
 	if file, ok := readFile(fsys, "workshop.yaml", &found); ok {
 		found.Add(decode(file, 0, len(file.Text), &w.Settings)...)
 		found.Add(w.zone()...)
@@ -47,7 +52,11 @@ func Open(fsys fs.FS) (*Workshop, source.Findings) {
 			found.Add(ruleFile.At(source.Span{}, "use lower-case letters, digits and hyphens", "builds/%s: this folder's name cannot be part of an address", name))
 			continue
 		}
-		if info, err := fs.Stat(fsys, path.Join("builds", name)); err != nil || !info.IsDir() {
+		info, err := fs.Stat(fsys, path.Join("builds", name))
+		if err != nil {
+			found.Add(ruleUnreadable.At(source.Span{}, "run again; if it is a link, mend or remove it", "builds/%s cannot be looked at: %v", name, err))
+		}
+		if err != nil || !info.IsDir() {
 			continue
 		}
 		w.Builds = append(w.Builds, &Build{Slug: name, Dir: path.Join("builds", name)})
@@ -78,7 +87,7 @@ func (w *Workshop) readRack(fsys fs.FS, found *source.Findings) {
 			found.Add(ruleFile.At(source.Span{}, "the rack's files are lamps.yaml, paints.yaml, supplies.yaml and wire.yaml, and further ones like lamps-old.yaml", "rack/%s is left out", name))
 			continue
 		}
-		if file, ok := readFile(fsys, path.Join("rack", name), found); ok {
+		if file, ok := readListed(fsys, path.Join("rack", name), found); ok {
 			found.Add(decode(file, 0, len(file.Text), target)...)
 		}
 	}
@@ -133,7 +142,7 @@ func (w *Workshop) ReadBuild(fsys fs.FS, b *Build) source.Findings {
 	}
 	slices.SortStableFunc(b.Sittings, func(x, y *Sitting) int { return strings.Compare(x.Slug, y.Slug) })
 	if b.File != nil {
-		b.readBuildOutline(fsys, &found)
+		b.readBuildOutline(fsys, slices.Contains(names, outlineName), &found)
 		found.Add(w.checkBuild(fsys, b)...)
 	}
 	return found
@@ -187,7 +196,11 @@ func CheckSittingName(name string) error {
 // CheckSlug reports whether a build's folder may bear a name.
 func CheckSlug(name string) error {
 	if !slugForm.MatchString(name) || slices.Contains(reserved, name) || len(name) > 64 {
-		return fmt.Errorf("%q cannot name a build: it becomes part of addresses; use small letters, digits and hyphens, like survey-skiff", name)
+		like := strings.Trim(unslug.ReplaceAllString(strings.ToLower(name), "-"), "-")
+		if !slugForm.MatchString(like) || slices.Contains(reserved, like) || len(like) > 64 || like == name {
+			like = "survey-skiff"
+		}
+		return fmt.Errorf("%q cannot name a build: it becomes part of addresses; use small letters, digits and hyphens, like %s", name, like)
 	}
 	return nil
 }
@@ -203,10 +216,10 @@ func sittingWords(slug string) string {
 }
 
 // list returns the names in a folder, sorted, without those that begin with a
-// dot. A folder that is not there is empty.
+// dot. A folder that was never there is empty.
 func (w *Workshop) list(fsys fs.FS, dir string, found *source.Findings) []string {
 	entries, err := fs.ReadDir(fsys, dir)
-	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+	if err != nil && (!errors.Is(err, fs.ErrNotExist) || slices.Contains(w.top, dir)) {
 		found.Add(ruleUnreadable.At(source.Span{}, "check the folder's permissions", "%s cannot be read: %v", dir, err))
 	}
 	var names []string
@@ -223,20 +236,21 @@ func (w *Workshop) list(fsys fs.FS, dir string, found *source.Findings) []string
 // readFile reads a text file. ok is false where there is none or it cannot be
 // used; a finding says why, except where it is simply not there.
 func readFile(fsys fs.FS, name string, found *source.Findings) (*source.File, bool) {
-	info, err := fs.Stat(fsys, name)
-	if errors.Is(err, fs.ErrNotExist) {
+	data, err := readSteady(fsys, name)
+	at := source.NewFile(name, "").Whole()
+	var long tooLong
+	switch {
+	case err == nil:
+	case errors.Is(err, fs.ErrNotExist):
 		return nil, false
-	}
-	if err == nil && info.Size() > maxFile {
-		found.Add(ruleLimit.At(source.NewFile(name, "").Whole(), "split the file", "%d KiB long; at most %d KiB are read", info.Size()>>10, maxFile>>10))
+	case errors.As(err, &long):
+		found.Add(ruleLimit.At(at, "split the file", "%v", long))
 		return nil, false
-	}
-	var data []byte
-	if err == nil {
-		data, err = fs.ReadFile(fsys, name)
-	}
-	if err != nil {
-		found.Add(ruleUnreadable.At(source.NewFile(name, "").Whole(), "check the file and its permissions", "cannot be read: %v", err))
+	case errors.Is(err, errChanges):
+		found.Add(ruleUnreadable.At(at, "run again once the program that writes it has ended", "%v", err))
+		return nil, false
+	default:
+		found.Add(ruleUnreadable.At(at, "check the file and its permissions", "cannot be read: %v", err))
 		return nil, false
 	}
 	text := strings.TrimPrefix(string(data), "\ufeff")
@@ -270,7 +284,7 @@ func invalidUTF8(text string) int {
 
 // readText reads a Markdown file with front matter between --- lines.
 func readText(fsys fs.FS, name string, front any, found *source.Findings) (*source.File, *Body, bool) {
-	file, ok := readFile(fsys, name, found)
+	file, ok := readListed(fsys, name, found)
 	if !ok {
 		return nil, nil, false
 	}

@@ -84,7 +84,10 @@ var Figures = map[string]string{"standing figure": "from sole to crown", "seated
 
 // readShelf reads shelf.yaml and the outlines it names.
 func (w *Workshop) readShelf(fsys fs.FS, found *source.Findings) {
-	file, ok := readFile(fsys, "shelf.yaml", found)
+	if !slices.Contains(w.top, "shelf.yaml") {
+		return
+	}
+	file, ok := readListed(fsys, "shelf.yaml", found)
 	if !ok {
 		return
 	}
@@ -100,14 +103,18 @@ func (w *Workshop) readShelf(fsys fs.FS, found *source.Findings) {
 	}
 }
 
+const outlineName = "outline.svg"
+
 // readBuildOutline reads the outline that a build names, else outline.svg where
-// its folder holds one.
-func (b *Build) readBuildOutline(fsys fs.FS, found *source.Findings) {
+// its folder lists one.
+func (b *Build) readBuildOutline(fsys fs.FS, listed bool, found *source.Findings) {
 	if name := b.Front.Outline.File; name.Set {
 		b.Outline = readOutline(fsys, b.Dir, name, found)
 		return
 	}
-	b.Outline, _ = readFile(fsys, path.Join(b.Dir, "outline.svg"), found)
+	if listed {
+		b.Outline, _ = readListed(fsys, path.Join(b.Dir, outlineName), found)
+	}
 }
 
 // readOutline reads a named file inside a folder.

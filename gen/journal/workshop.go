@@ -17,6 +17,7 @@ type Workshop struct {
 	Files    []string                   // every file that was looked at, sorted
 	Hidden   []string                   // files left out because their names begin with a dot
 	Zone     *time.Location
+	top      []string // what the workshop's folder lists
 }
 
 // Build returns the build of a slug.

@@ -24,6 +24,9 @@ func locate(dir string) (string, error) {
 	if real == filepath.Dir(real) {
 		return "", rootOfDrive(real, nil)
 	}
+	if isHome(real) {
+		return "", &Refusal{Path: dir, Says: "is your home folder", Remedy: "choose a folder inside it, such as " + filepath.Join(dir, "www")}
+	}
 	info, err := os.Lstat(real)
 	switch {
 	case os.IsNotExist(err):
@@ -45,6 +48,18 @@ func locate(dir string) (string, error) {
 		return "", rootOfDrive(dir, nil)
 	}
 	return real, nil
+}
+
+// isHome reports whether a folder is the user's own, which even when it is empty
+// is no site's to replace.
+func isHome(real string) bool {
+	home, err := os.UserHomeDir()
+	if err != nil {
+		return false
+	}
+	info, err := os.Stat(real)
+	there, e := os.Stat(home)
+	return err == nil && e == nil && os.SameFile(info, there)
 }
 
 func rootOfDrive(dir string, err error) error {

@@ -59,8 +59,8 @@ type Build struct {
 	Leaves     []Leaf
 	Sittings   []SittingCard
 	Steps      []StageStep
-	Size, Real string     // of the model and of the real thing
-	Timeline   *ChartPair // hours by month and stage; nil for a short build
+	Size, Real string   // of the model and of the real thing
+	Timeline   *Drawing // hours by month and stage; nil for a short build
 	Techniques []Link
 	Feed       string // place of its own feed, or ""
 }

@@ -18,7 +18,6 @@ type Finish struct {
 	Room     journal.Val[string] // the bench's temperature as written
 	Slow     string              // the rule by which cold slows drying, with its source
 	Timeline *Drawing            // nil where nothing is drying
-	Narrow   *Drawing            // the same for a phone
 	Areas    []FinishArea
 	Swatches []Swatch
 	Lighten  *Lighten

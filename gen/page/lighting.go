@@ -18,12 +18,12 @@ type Lighting struct {
 	Circuits []LightCircuit
 	Areas    []HeatRow
 
-	Loom, LoomNarrow *Drawing
-	Shopping         []wiring.Item
-	Spools           []wiring.Spool
-	Unknown          []string // runs without a length
-	Slack            wiring.Slack
-	Rings            []Rings
+	Loom     *Drawing
+	Shopping []wiring.Item
+	Spools   []wiring.Spool
+	Unknown  []string // runs without a length
+	Slack    wiring.Slack
+	Rings    []Rings
 }
 
 // Rings is the drawn colour rings of one value of resistor.
@@ -38,7 +38,6 @@ type LightCircuit struct {
 	*circuit.Solution
 	ID, Anchor   string
 	Diagram      *Drawing
-	Narrow       *Drawing // the same for a phone
 	Plug         string
 	SupplySource string
 	Open         Cell // the supply unloaded

@@ -123,13 +123,17 @@ func Relative(from, to string) string {
 
 // Drawing is a drawing on a page: its markup, and the file that holds it alone.
 type Drawing struct {
-	Title         string
-	SVG           template.HTML
-	Path          string // in the site
-	File          []byte
-	Width, Height float64 // in CSS pixels
-	Text          Table   // the same in words, for readers who cannot see it
+	Title string
+	SVG   template.HTML
+	Phone template.HTML // the same laid out for a phone; "" where one layout serves all
+	Path  string        // in the site
+	File  []byte
+	Width float64 // in CSS pixels
+	Text  Table   // the same in words, for readers who cannot see it
 }
+
+// Broad reports whether the drawing is wider than a sheet of A4 shows in full.
+func (d Drawing) Broad() bool { return d.Width > 800 }
 
 // Table is a drawing's content in rows.
 type Table struct {

@@ -8,9 +8,6 @@ import (
 	"spruelight/gen/tally"
 )
 
-// ChartPair is a chart drawn for a desk and for a phone.
-type ChartPair struct{ Wide, Narrow Drawing }
-
 // Parts is the page of a build's counted parts.
 type Parts struct {
 	Build    BuildCard
@@ -68,7 +65,7 @@ type OptionCase struct {
 // Hours is the page of a build's hours, pace and cost.
 type Hours struct {
 	Build      BuildCard
-	Charts     []ChartPair
+	Charts     []Drawing
 	Outlook    *tally.Forecast // nil for a build that is not in work
 	Pace       *quantity.Figure
 	Method     string // of the quartiles
@@ -82,7 +79,7 @@ type Hours struct {
 // AllHours is the page of the hours of the whole workshop.
 type AllHours struct {
 	Total  tally.Overall
-	Charts []ChartPair
+	Charts []Drawing
 	Builds []BuildCard // in the order of their hours
 }
 

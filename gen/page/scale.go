@@ -25,8 +25,8 @@ func (s Scale) Length(m quantity.Metres) string { return scale.LengthText(m, s.I
 
 // Lineup is the page of all models side by side.
 type Lineup struct {
-	Models   WideNarrow
-	Subjects WideNarrow
+	Models   LineupDrawing
+	Subjects LineupDrawing
 	Rows     []LineupRow
 	Pairs    PairTable
 	Adult    quantity.Metres // height of the standing figure
@@ -45,11 +45,11 @@ type Lineup struct {
 // Length prints a length as the workshop shows it.
 func (l Lineup) Length(m quantity.Metres) string { return scale.LengthText(m, l.Inches) }
 
-// WideNarrow is one drawing laid out for a desk and for a phone.
-type WideNarrow struct {
-	Wide, Narrow Drawing
-	Stands       []scale.Stand
-	Left         []scale.Piece
+// LineupDrawing is a line-up: what stands on it, and what could not be drawn.
+type LineupDrawing struct {
+	Drawing Drawing
+	Stands  []scale.Stand
+	Left    []scale.Piece
 }
 
 // LineupRow is one model of the line-up in words.

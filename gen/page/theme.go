@@ -35,8 +35,9 @@ type layer struct {
 	files fs.FS
 }
 
-// Shelf finds themes by name: a folder's files, and how findings name it.
-type Shelf func(name string) (files fs.FS, where string, ok bool)
+// Shelf finds themes by name: a folder's files, and how findings name it. The
+// error is of fs.ErrNotExist where there is no such theme.
+type Shelf func(name string) (files fs.FS, where string, err error)
 
 // RuleTheme is broken when a theme is not there.
 var RuleTheme = source.Rule{Name: "theme-missing", Severity: source.Stop, Reason: "Without its theme no page can be printed.", Source: "common practice, no source"}
@@ -45,8 +46,11 @@ var RuleTheme = source.Rule{Name: "theme-missing", Severity: source.Stop, Reason
 func OpenTheme(shelf Shelf, name string, at source.Span) (*Theme, source.Findings) {
 	t := &Theme{}
 	for len(t.layers) < mostLayers {
-		files, where, ok := shelf(name)
-		if !ok {
+		files, where, err := shelf(name)
+		if err != nil && !errors.Is(err, fs.ErrNotExist) {
+			return nil, source.Findings{RuleTheme.At(at, "check its files and their permissions", "the theme %q cannot be read: %v", name, err)}
+		}
+		if err != nil {
 			return nil, source.Findings{RuleTheme.At(at, "write sheet or lamplight, or the name of a folder of the workshop with a theme's files", "there is no theme %q", name)}
 		}
 		t.layers = append(t.layers, layer{name, where, files})

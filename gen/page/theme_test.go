@@ -29,9 +29,12 @@ func TestStylesAreSlimmed(t *testing.T) {
 }
 
 func shelf(themes map[string]fstest.MapFS) Shelf {
-	return func(name string) (fs.FS, string, bool) {
+	return func(name string) (fs.FS, string, error) {
 		files, ok := themes[name]
-		return files, "themes/" + name, ok
+		if !ok {
+			return nil, "", fs.ErrNotExist
+		}
+		return files, "themes/" + name, nil
 	}
 }
 

@@ -80,12 +80,16 @@ func planRules(area string, rows []Row) []source.Finding {
 	return found
 }
 
+func sameDay(a, b time.Time) bool {
+	return a.Format(time.DateOnly) == b.Format(time.DateOnly)
+}
+
 // laidRules reports what is odd about single laid coats.
 func laidRules(area string, laid []Laid, moment time.Time) []source.Finding {
 	var found []source.Finding
 	for i := range laid {
 		l := &laid[i]
-		if l.When.After(moment) {
+		if l.When.After(moment) && !(l.Assumed && sameDay(l.When, moment)) { // nobody said that it was later than now
 			found = append(found, ruleFuture.At(l.At, "check the date, or ask for a later moment", "%s: %s is laid %s, after the moment %s", area, l.Paint.V, Stamp(l.When), Stamp(moment)))
 		}
 		if l.Assumed {

@@ -130,24 +130,45 @@ func (j job) read(stat fs.FileInfo) (Set, error) {
 	return set, err
 }
 
+// tries is how often a photo is read that is still being copied.
+const tries = 3
+
+// readPhoto reads a photo whole, as it was at one moment: one whose size or time
+// changes meanwhile is read again.
 func readPhoto(fsys fs.FS, name string, limits Limits) ([]byte, error) {
+	for range tries {
+		data, steady, err := readOnce(fsys, name, limits)
+		if err != nil || steady {
+			return data, err
+		}
+	}
+	return nil, problem(RuleUnreadable, "run again once the program that writes it has ended", "is being written while it is read")
+}
+
+func readOnce(fsys fs.FS, name string, limits Limits) (data []byte, steady bool, err error) {
 	f, err := fsys.Open(name)
 	if err != nil {
-		return nil, unopened(err)
+		return nil, false, unopened(err)
 	}
 	defer f.Close()
-	stat, err := f.Stat()
+	before, err := f.Stat()
 	if err != nil {
-		return nil, unopened(err)
+		return nil, false, unopened(err)
 	}
-	if err := checkFile(stat, limits); err != nil {
-		return nil, err
+	if err := checkFile(before, limits); err != nil {
+		return nil, false, err
 	}
-	data := make([]byte, stat.Size())
-	if _, err := io.ReadFull(f, data); err != nil {
-		return nil, unopened(err)
+	data = make([]byte, before.Size())
+	if _, err := io.ReadFull(f, data); err == io.ErrUnexpectedEOF || err == io.EOF {
+		return nil, false, nil // it shrank
+	} else if err != nil {
+		return nil, false, unopened(err)
 	}
-	return data, nil
+	after, err := f.Stat()
+	if err != nil {
+		return nil, false, unopened(err)
+	}
+	return data, after.Size() == before.Size() && after.ModTime().Equal(before.ModTime()), nil
 }
 
 // make makes the renditions and stores them.

@@ -12,6 +12,8 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"strconv"
+	"strings"
 	"testing"
 
 	"spruelight/testdata/outside"
@@ -136,35 +138,150 @@ func linearVips(t testing.TB, data []byte, edge int) image.Image {
 	return img
 }
 
+// nightPhotos are the photos of the example that show lit models in the dark.
+func nightPhotos(t *testing.T) map[string][]byte {
+	t.Helper()
+	found := map[string][]byte{}
+	for _, name := range []string{"cairnhead/photos/finished-night", "cairnhead/photos/lights-on", "marram/photos/first-light", "marram/photos/nav-lights"} {
+		data, err := os.ReadFile("../../content-example/builds/" + name + ".jpg")
+		if err != nil {
+			t.Fatal(err)
+		}
+		found[name] = data
+	}
+	return found
+}
+
 // libvips resizes with another kernel and from the full size each time; the
-// eye must not tell the results apart. In a field of nothing but small lamps
-// libvips cuts the dips off and shows 4 to 30 % more light than there was (see
-// the log), so there only the mean is held to.
+// eye must not tell the results apart, on pictures by day and on lamps in the
+// dark. TestFieldOfLamps is about the one kind where it may.
 func TestAgainstVips(t *testing.T) {
-	white := color.RGBA{255, 255, 255, 255}
-	for name, c := range map[string]struct {
-		img        image.Image
-		percentile float64
-	}{
-		"dark room, 4000 px":   {darkRoom(4000, 2667), 3},
-		"few lamps, 2000 px":   {lampField(60, 2000, 1333, white), 3},
-		"field of lamps, 2000": {lampField(1300, 2000, 1333, white), math.Inf(1)},
-		"ordinary, 6000 px":    {camera(7, 6000, 4000), 3},
-		"ordinary, 4032 px":    {camera(8, 4032, 3024), 3},
-		"ordinary, 1200 px":    {camera(9, 1200, 900), 3},
-		"hard edges, 2400 px":  {bench(2400, 1600), 3},
+	photos := nightPhotos(t)
+	for name, img := range map[string]image.Image{
+		"dark room, 4000 px":  darkRoom(4000, 2667),
+		"few lamps, 2000 px":  lampField(60, 2000, 1333, color.RGBA{255, 255, 255, 255}),
+		"ordinary, 6000 px":   camera(7, 6000, 4000),
+		"ordinary, 4032 px":   camera(8, 4032, 3024),
+		"ordinary, 1200 px":   camera(9, 1200, 900),
+		"hard edges, 2400 px": bench(2400, 1600),
 	} {
-		data := asJPEG(t, c.img)
-		light := luminance(c.img)
+		photos[name] = asJPEG(t, img)
+	}
+	for name, data := range photos {
 		for _, got := range beforeCoding(t, data, DefaultRecipe()) {
 			edge := max(got.Rect.Dx(), got.Rect.Dy())
 			want := linearVips(t, data, edge)
 			mean, percentile, worst := differences(t, got, want)
-			t.Logf("%s at %d px: CIEDE2000 mean %.2f, 99th percentile %.2f, mean of the worst 1 %% %.2f; light %.3f, vips %.3f",
-				name, edge, mean, percentile, worst, luminance(got)/light, luminance(want)/light)
-			if mean >= 1 || percentile >= c.percentile {
-				t.Errorf("%s at %d px: CIEDE2000 mean %.2f, 99th percentile %.2f; want below 1 and %g", name, edge, mean, percentile, c.percentile)
+			t.Logf("%s at %d px: CIEDE2000 mean %.2f, 99th percentile %.2f, mean of the worst 1 %% %.2f; light %+.1f %% against vips",
+				name, edge, mean, percentile, worst, 100*(luminance(got)/luminance(want)-1))
+			if mean >= 1 || percentile >= 3 {
+				t.Errorf("%s at %d px: CIEDE2000 mean %.2f, 99th percentile %.2f; want below 1 and 3", name, edge, mean, percentile)
 			}
 		}
 	}
+}
+
+// A field of nothing but small lamps cannot both keep its light and look like
+// what vipsthumbnail makes of it. Its kernel keeps the light too, but dips below
+// zero beside every lamp; where the dips are cut off, up to a third more light
+// is left than there was, and taking that back changes libvips' own picture by
+// more than the 3 CIEDE2000 asked for. So here the picture is held to the truth,
+// the mean light that falls on each pixel, and must be nearer to it than libvips.
+func TestFieldOfLamps(t *testing.T) {
+	field := lampField(1300, 2000, 1333, color.RGBA{255, 255, 255, 255})
+	data, light := asPNG(t, field), luminance(field)
+	for _, got := range beforeCoding(t, data, DefaultRecipe()) {
+		size := Size{got.Rect.Dx(), got.Rect.Dy()}
+		vips, truth := linearVips(t, data, size.Width), areaMean(field, size)
+		whole := uncutVips(t, data, float64(size.Width)/2000) / light
+		cut, ours := luminance(vips)/light, luminance(got)/light
+		mean, percentile, _ := differences(t, got, truth)
+		theirMean, theirPercentile, _ := differences(t, vips, truth)
+		apart, _, _ := differences(t, got, vips)
+		_, put, _ := differences(t, inLight(vips, 1/cut), vips)
+		t.Logf("%s: light %.3f; vips %.3f before it cuts the dips off, %.3f after", size, ours, whole, cut)
+		t.Logf("%s: CIEDE2000 from the truth: mean %.2f, 99th percentile %.2f; vips %.2f, %.2f; from vips: mean %.2f; vips from itself with its light put right: 99th percentile %.2f", size, mean, percentile, theirMean, theirPercentile, apart, put)
+		if math.Abs(ours-1) > 0.03 || mean > theirMean || percentile > theirPercentile || apart >= 1 {
+			t.Errorf("%s is further from the truth than vips, or from vips than 1 in the mean", size)
+		}
+		if math.Abs(whole-1) > 0.01 || cut < 1.03 || size.Width == 320 && put <= 3 {
+			t.Errorf("%s: vips is not what was thought: hold TestAgainstVips to this field too", size)
+		}
+	}
+}
+
+// uncutVips returns the mean linear light of a picture that libvips has resized
+// with its usual kernel and whose dips it has not cut off.
+func uncutVips(t *testing.T, data []byte, scale float64) float64 {
+	t.Helper()
+	vips, dir := outside.Tool(t, "vips"), t.TempDir()
+	in, linear, small := filepath.Join(dir, "in.png"), filepath.Join(dir, "linear.v"), filepath.Join(dir, "small.v")
+	if err := os.WriteFile(in, data, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	var last []byte
+	for _, args := range [][]string{{"colourspace", in, linear, "scrgb"}, {"resize", linear, small, fmt.Sprint(scale)}, {"avg", small}} {
+		text, err := exec.Command(vips, args...).CombinedOutput()
+		if err != nil {
+			t.Fatalf("%v: %s", err, text)
+		}
+		last = text
+	}
+	mean, err := strconv.ParseFloat(strings.TrimSpace(string(last)), 64)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return mean
+}
+
+// areaMean returns a picture in another size, each pixel the mean linear light
+// of the part of the picture that it covers, in 64 bits.
+func areaMean(img *image.RGBA, size Size) *image.NRGBA {
+	across, down := cover(img.Rect.Dx(), size.Width), cover(img.Rect.Dy(), size.Height)
+	out := image.NewNRGBA(image.Rect(0, 0, size.Width, size.Height))
+	for y, rows := range down {
+		for x, columns := range across {
+			var sum [3]float64
+			for v, high := range rows {
+				for u, wide := range columns {
+					for c := range sum {
+						sum[c] += high * wide * srgbCurve(float64(img.Pix[img.PixOffset(u, v)+c])/255)
+					}
+				}
+			}
+			out.SetNRGBA(x, y, shown(sum))
+		}
+	}
+	return out
+}
+
+// cover returns, for each of m samples that stand for n, the share that each of
+// the n has in it.
+func cover(n, m int) []map[int]float64 {
+	scale, all := float64(n)/float64(m), make([]map[int]float64, m)
+	for k := range all {
+		from, to := float64(k)*scale, float64(k+1)*scale
+		all[k] = map[int]float64{}
+		for i := int(from); i < n && float64(i) < to; i++ {
+			all[k][i] = (min(to, float64(i+1)) - max(from, float64(i))) / scale
+		}
+	}
+	return all
+}
+
+func shown(light [3]float64) color.NRGBA {
+	return color.NRGBA{toSRGB(float32(light[0])), toSRGB(float32(light[1])), toSRGB(float32(light[2])), 255}
+}
+
+// inLight returns a picture with its linear light multiplied.
+func inLight(img image.Image, by float64) *image.NRGBA {
+	b := img.Bounds()
+	out := image.NewNRGBA(image.Rect(0, 0, b.Dx(), b.Dy()))
+	for y := range b.Dy() {
+		for x := range b.Dx() {
+			r, g, bl, _ := img.At(b.Min.X+x, b.Min.Y+y).RGBA()
+			out.SetNRGBA(x, y, shown([3]float64{by * srgbCurve(float64(r)/65535), by * srgbCurve(float64(g)/65535), by * srgbCurve(float64(bl)/65535)}))
+		}
+	}
+	return out
 }

@@ -14,7 +14,8 @@ type kernel struct {
 // cubic is that of Mitchell and Netravali (SIGGRAPH 1988) with B = 0 and
 // C = 0.7. It dips below zero once a side and does not rise again: in linear
 // light the rise of a longer kernel draws a ring of dots around every lamp on
-// black. Of the values of C in use (0.5 to 0.75) this one comes closest to what
+// black, and what its dips lack takes up to 8 % of the light of coloured lamps.
+// Of the values of C in use (0.5 to 0.75) this one comes closest to what
 // libvips makes of ordinary pictures (see TestAgainstVips).
 var cubic = kernel{2, func(x float64) float64 {
 	const c = 0.7

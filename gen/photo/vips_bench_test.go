@@ -44,6 +44,7 @@ func makeAlbum(dir string) error {
 	if err != nil {
 		return err
 	}
+	debug.SetGCPercent(50) // as gen does while it takes photos
 	var next atomic.Int64
 	var failed error
 	var group sync.WaitGroup

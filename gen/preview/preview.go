@@ -45,11 +45,23 @@ type Server struct {
 
 	clients clients
 	hosts   map[string]bool
+	limits  limits
 }
+
+// limits are what one client may ask of the server.
+type limits struct {
+	header, read, write, idle time.Duration // for a request's header, all of it, an answer, and until the next request
+	headerBytes               int
+	connections               int // at once
+}
+
+// usual are generous for a browser, and short for somebody who dawdles on
+// purpose.
+var usual = limits{header: 5 * time.Second, read: 10 * time.Second, write: 30 * time.Second, idle: time.Minute, headerBytes: 16 << 10, connections: 256}
 
 // New returns a server that makes its site by build.
 func New(build Build, tell func(source.Findings, time.Duration, error)) *Server {
-	return &Server{build: build, tell: tell, hosts: map[string]bool{}}
+	return &Server{build: build, tell: tell, hosts: map[string]bool{}, limits: usual}
 }
 
 // Refresh makes the site anew and tells open pages.
@@ -84,13 +96,17 @@ func (s *Server) Serve(ctx context.Context, l net.Listener) error {
 	port := l.Addr().(*net.TCPAddr).Port
 	for _, name := range []string{"127.0.0.1", "localhost"} {
 		s.hosts[fmt.Sprintf("%s:%d", name, port)] = true
+		if port == 80 { // browsers leave that one out
+			s.hosts[name] = true
+		}
 	}
 	server := &http.Server{
 		Handler:           s,
-		ReadHeaderTimeout: 5 * time.Second,
-		ReadTimeout:       10 * time.Second,
-		IdleTimeout:       time.Minute,
-		MaxHeaderBytes:    16 << 10,
+		ReadHeaderTimeout: s.limits.header,
+		ReadTimeout:       s.limits.read,
+		WriteTimeout:      s.limits.write, // streams of events set their own
+		IdleTimeout:       s.limits.idle,
+		MaxHeaderBytes:    s.limits.headerBytes,
 
 		DisableGeneralOptionsHandler: true,
 		BaseContext:                  func(net.Listener) context.Context { return ctx },
@@ -101,7 +117,7 @@ func (s *Server) Serve(ctx context.Context, l net.Listener) error {
 		server.Close()
 	})
 	defer stop()
-	err := server.Serve(l)
+	err := server.Serve(newBounded(l, s.limits.connections))
 	if closing.Load() && errors.Is(err, http.ErrServerClosed) {
 		return nil
 	}
@@ -117,12 +133,16 @@ func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	h.Set("X-Content-Type-Options", "nosniff")
 	h.Set("Cache-Control", "no-store")
 	h.Set("Referrer-Policy", "no-referrer")
+	h.Set("Cross-Origin-Resource-Policy", "same-origin")
+	h.Set("X-Frame-Options", "SAMEORIGIN")
 	switch {
 	case !s.hosts[strings.ToLower(r.Host)]:
 		http.Error(w, "this server answers to 127.0.0.1 and localhost only", http.StatusMisdirectedRequest)
 	case r.Method != http.MethodGet && r.Method != http.MethodHead:
 		h.Set("Allow", "GET, HEAD")
 		http.Error(w, "only GET and HEAD are answered", http.StatusMethodNotAllowed)
+	case strings.HasPrefix(r.URL.Path, own) && fromElsewhere(r):
+		http.Error(w, "this is for the bench's own pages", http.StatusForbidden)
 	case r.URL.Path == own+"events":
 		s.events(w, r)
 	case strings.HasPrefix(r.URL.Path, own):
@@ -130,4 +150,11 @@ func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	default:
 		s.page(w, r)
 	}
+}
+
+// fromElsewhere reports whether a page of another address asks. It could not
+// read the answer, but it could take up the places of those who listen.
+func fromElsewhere(r *http.Request) bool {
+	site := r.Header.Get("Sec-Fetch-Site") // Fetch Metadata Request Headers, W3C working draft
+	return site == "cross-site" || site == "same-site"
 }

@@ -40,7 +40,7 @@ func (v *Hours) UnmarshalText(text []byte) error {
 		}
 		n, err := number(digits, 0)
 		if err != nil || n < 0 {
-			return fault(s, digits, "write it like 3 h 20 min", "%s is not a length of time", quote(digits))
+			return fault(s, digits, pointed(digits, "write it like 3 h 20 min"), "%s is not a length of time", quote(digits))
 		}
 		if unit >= last {
 			return fault(s, spelling, "write the larger unit first, each once", "%s comes out of order", quote(spelling))

@@ -31,7 +31,7 @@ func (m *Money) UnmarshalText(text []byte) error {
 	amount, err := number(digits, places)
 	switch {
 	case err != nil:
-		return fault(s, t, "write it like 92 EUR", "%s is not an amount", quote(t))
+		return fault(s, t, pointed(digits, "write it like 92 EUR"), "%s is not an amount", quote(t))
 	case amount < 0:
 		return fault(s, t, "write a value of zero or more", "an amount cannot be negative")
 	case amount != math.Trunc(amount) || amount > 1e15:

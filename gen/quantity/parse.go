@@ -1,6 +1,9 @@
 package quantity
 
-import "strings"
+import (
+	"regexp"
+	"strings"
+)
 
 func (v Volts) String() string     { return voltage.print(float64(v)) }
 func (v Amps) String() string      { return current.print(float64(v)) }
@@ -58,8 +61,18 @@ func (v *Ohms) UnmarshalText(text []byte) error {
 		*v = code
 		return nil
 	}
+	if m := pointCode.FindStringSubmatch(strings.TrimSpace(string(text))); m != nil {
+		return fault(string(text), m[0], "write the letter in the place of the point: "+m[1]+m[3]+m[2], "%s is no resistance", quote(m[0]))
+	}
 	return set(v, &resistance, text)
 }
+
+// pointCode is a letter code written with a point: "4.7k".
+var pointCode = regexp.MustCompile(`^(\d+)[.,](\d+)([RkKM])$`)
+
+// Decimal reports whether a resistance is written as a letter code with a
+// point, which Ohms answers with the right one.
+func Decimal(text string) bool { return pointCode.MatchString(text) }
 
 // UnmarshalText reads a length: "180 mm", "7 in", "3/8 in", "5' 9\"", "5 ft 9 1/2 in".
 func (v *Metres) UnmarshalText(text []byte) error {

@@ -124,7 +124,7 @@ func (d *dimension) scan(text string) (float64, error) {
 	}
 	value, err := number(digits, shift)
 	if err != nil {
-		return 0, fault(text, digits, "write it like "+d.example, "%s is not a number", quote(digits))
+		return 0, fault(text, digits, pointed(digits, "write it like "+d.example), "%s is not a number", quote(digits))
 	}
 	value *= u.factor
 	switch {
@@ -192,6 +192,19 @@ func splitNumber(text string) (digits, rest string) {
 		}
 	}
 	return text[:i], text[i:]
+}
+
+// pointed returns what to write instead of a number with a comma, else what is
+// to be written otherwise.
+func pointed(digits, otherwise string) string {
+	whole, part, comma := strings.Cut(digits, ",")
+	switch {
+	case !comma || strings.ContainsAny(part, ".,") || whole == "" || part == "" || strings.Contains(whole, "."):
+		return otherwise
+	case len(part) == 3:
+		return "write " + whole + "." + part + ", or " + whole + part + " if thousands are meant"
+	}
+	return "write a point for the decimals: " + whole + "." + part
 }
 
 // number reads decimal digits times ten to the shift, rounded once.

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"os"
+	"regexp"
 	"strconv"
 	"strings"
 	"testing"
@@ -115,14 +116,13 @@ func extent(t testing.TB, e xml.StartElement) (group, bool) {
 	return group{high[0] - low[0], high[1] - low[1], low[0], high[1]}, true
 }
 
-// walk follows path data of absolute M, L, C and Z.
+var pathToken = regexp.MustCompile(`[MlCZ]|-?[0-9]*\.?[0-9]+`)
+
+// walk follows path data of absolute M, C and Z and relative l.
 func walk(t testing.TB, data string, add func(x, y float64)) {
-	for _, letter := range "MLCZ" {
-		data = strings.ReplaceAll(data, string(letter), " "+string(letter)+" ")
-	}
 	var op string
 	var at [2]float64
-	fields := strings.Fields(data)
+	fields := pathToken.FindAllString(data, -1)
 	next := func() float64 {
 		v, err := strconv.ParseFloat(fields[0], 64)
 		if err != nil {
@@ -132,7 +132,7 @@ func walk(t testing.TB, data string, add func(x, y float64)) {
 		return v
 	}
 	for len(fields) > 0 {
-		if strings.Contains("MLCZ", fields[0]) {
+		if strings.Contains("MlCZ", fields[0]) {
 			op, fields = fields[0], fields[1:]
 			continue
 		}
@@ -150,6 +150,9 @@ func walk(t testing.TB, data string, add func(x, y float64)) {
 				}
 				add(at[0], at[1])
 			}
+		case "l":
+			at = [2]float64{at[0] + next(), at[1] + next()}
+			add(at[0], at[1])
 		default:
 			at = [2]float64{next(), next()}
 			add(at[0], at[1])

@@ -31,7 +31,7 @@ func TestMeasuredBoxHoldsTheRenderedText(t *testing.T) {
 			}
 		}
 	}
-	ctx := page(t, "labels.html", []byte("<!doctype html><meta charset=utf-8>"+d.Inline()))
+	ctx := page(t, "labels.html", []byte("<!doctype html><meta charset=utf-8><style>svg{font-family:"+familySans+"}</style>"+d.Inline()))
 	type rendered struct {
 		X, Y, W, H, Length float64
 		Text               string

@@ -210,10 +210,18 @@ func (d *Drawing) paint(p paintState, class string) {
 	if classes != "" {
 		w.attr("class", classes)
 	}
-	if p.fill != was.fill {
+	switch {
+	case p.fill == was.fill:
+	case p.fill < Fill1 && p.fill != None:
+		d.fallback("fill", p.fill.colour())
+	default:
 		w.attr("fill", d.fillValue(p.fill))
 	}
-	if p.stroke != was.stroke {
+	switch {
+	case p.stroke == was.stroke:
+	case p.stroke < roleCount && p.stroke != None:
+		d.fallback("stroke", p.stroke.colour())
+	default:
 		w.attr("stroke", p.stroke.colour())
 	}
 	if p.width != was.width {

@@ -1,6 +1,9 @@
 package svg
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // A Path is an outline of straight lines and cubic curves in absolute
 // coordinates. Build it with MoveTo, LineTo, CurveTo, Arc and Close, or read it
@@ -287,6 +290,58 @@ func (p Path) appendData(b []byte) []byte {
 			b = appendNumbers(b, s.c1.X, s.c1.Y, s.c2.X, s.c2.Y, s.to.X, s.to.Y)
 		case 'M', 'L':
 			b = appendNumbers(b, s.to.X, s.to.Y)
+		}
+	}
+	return b
+}
+
+// appendShort is appendData with straight steps relative to the point before
+// and without needless characters, which for an outline of many short steps is
+// less than half as long. The steps are those between rounded points, so that
+// rounding does not add up.
+func (p Path) appendShort(b []byte) []byte {
+	var last byte
+	var at, start Point
+	for _, s := range p.segments {
+		op, to := s.op, Point{rounded(s.to.X), rounded(s.to.Y)}
+		if op == 'L' {
+			op = 'l'
+		}
+		if op != last || op == 'M' {
+			b = append(b, op)
+		}
+		last = op
+		switch op {
+		case 'C':
+			b = appendTight(b, s.c1.X, s.c1.Y, s.c2.X, s.c2.Y, to.X, to.Y)
+		case 'M':
+			b = appendTight(b, to.X, to.Y)
+			start = to
+		case 'l':
+			b = appendTight(b, to.X-at.X, to.Y-at.Y)
+		case 'Z':
+			to = start
+		}
+		at = to
+	}
+	return b
+}
+
+// appendTight writes numbers of path data: without the zero before a point, and
+// with a space only where two numbers would run together (SVG 2, 9.3.9).
+func appendTight(b []byte, numbers ...float64) []byte {
+	for _, v := range numbers {
+		from := len(b)
+		b = appendNumber(b, v)
+		digits := from
+		if b[from] == '-' {
+			digits++
+		}
+		if len(b) > digits+1 && b[digits] == '0' {
+			b = slices.Delete(b, digits, digits+1)
+		}
+		if from > 0 && b[from] != '-' && b[from-1] >= '0' && b[from-1] <= '9' {
+			b = slices.Insert(b, from, ' ')
 		}
 	}
 	return b

@@ -78,7 +78,7 @@ func (d *Drawing) Path(p Path, s Style) Box {
 	}
 	d.start("path", s)
 	d.body.raw(` d="`)
-	d.body.b = p.appendData(d.body.b)
+	d.body.b = p.appendShort(d.body.b)
 	d.body.raw(`"`)
 	return d.finish(p.Box(), s)
 }

@@ -52,7 +52,7 @@ func Properties() string { return properties }
 
 func makeStylesheet() string {
 	var b strings.Builder
-	b.WriteString(".drawing{max-width:100%;height:auto}\n")
+	b.WriteString("svg.drawing{max-width:100%;height:auto;font-family:" + familySans + "}\n")
 	for _, r := range roles[Ink:] {
 		value := "var(--draw-" + r.name + "," + r.light + ")"
 		b.WriteString("." + r.fillClass + "{fill:" + value + "}")
@@ -109,21 +109,27 @@ var hatches = [Fills]struct {
 
 func (d *Drawing) hatchID(n Role) string { return d.id + "-hatch" + string(rune('1'+n)) }
 
-// defs writes the hatches that are used.
-func (d *Drawing) defs(w *writer) {
+// defs writes the hatches that are used, with fallback colours where the drawing
+// stands alone.
+func (d *Drawing) defs(w *writer, alone bool) {
 	if d.hatches == 0 {
 		return
 	}
 	w.raw("\n<defs>")
 	for n := range Role(Fills) {
 		if d.hatches&(1<<n) != 0 {
-			d.hatch(w, n)
+			d.hatch(w, n, alone)
 		}
 	}
 	w.raw("</defs>")
 }
 
-func (d *Drawing) hatch(w *writer, n Role) {
+func (d *Drawing) hatch(w *writer, n Role, alone bool) {
+	fallback := func(name token, value string) {
+		if alone {
+			w.attr(name, value)
+		}
+	}
 	h, role := hatches[n], roles[Fill1+n]
 	w.raw("\n")
 	w.open("pattern")
@@ -136,13 +142,13 @@ func (d *Drawing) hatch(w *writer, n Role) {
 	w.attr("class", role.fillClass)
 	w.num("width", h.tile)
 	w.num("height", h.tile)
-	w.attr("fill", role.light)
+	fallback("fill", role.light)
 	w.raw("/>")
 	if h.lines != "" {
 		w.open("path")
 		w.attr("class", roles[Soft].strokeClass)
 		w.attr("d", h.lines)
-		w.attr("stroke", roles[Soft].light)
+		fallback("stroke", roles[Soft].light)
 		w.attr("stroke-width", hatchWidth)
 		w.attr("stroke-opacity", hatchOpacity)
 		w.raw("/>")
@@ -152,7 +158,7 @@ func (d *Drawing) hatch(w *writer, n Role) {
 		w.attr("class", roles[Soft].fillClass)
 		w.point("cx", "cy", Point{h.tile / 2, h.tile / 2})
 		w.num("r", h.dot)
-		w.attr("fill", roles[Soft].light)
+		fallback("fill", roles[Soft].light)
 		w.attr("fill-opacity", hatchOpacity)
 		w.raw("/>")
 	}

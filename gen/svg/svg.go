@@ -42,6 +42,7 @@ type Drawing struct {
 	boxes           []Labelled
 	ids             map[string]bool
 	hatches         uint16 // bit n set: fill role Fill1+n is used
+	fallbacks       []span // where body holds fallback colours, which a page's style sheet makes needless
 	inherited       paintState
 }
 
@@ -125,7 +126,7 @@ func (d *Drawing) Bytes() []byte {
 	w.raw(token(properties)) // free of markup characters, held by a test
 	w.raw(token(stylesheet))
 	w.raw("</style>")
-	d.defs(&w)
+	d.defs(&w, true)
 	v := d.ViewBox()
 	w.raw("\n")
 	w.open("rect")
@@ -139,15 +140,30 @@ func (d *Drawing) Bytes() []byte {
 }
 
 // Inline returns the drawing as an element for an HTML page. It holds neither
-// a style element nor style attributes: the page's style sheet must include
-// Stylesheet. Without it the drawing still shows, in its light colours.
+// a style element nor style attributes, and names the roles of paint by classes
+// alone: the page's style sheet must include Stylesheet and Properties.
 func (d *Drawing) Inline() string {
 	var w writer
 	d.root(&w, false)
-	d.defs(&w)
-	w.b = append(w.b, d.body.b...)
+	d.defs(&w, false)
+	at := 0
+	for _, f := range d.fallbacks {
+		w.b = append(w.b, d.body.b[at:f.from]...)
+		at = f.to
+	}
+	w.b = append(w.b, d.body.b[at:]...)
 	w.raw("\n</svg>")
 	return string(w.b)
+}
+
+// span is a part of the body.
+type span struct{ from, to int }
+
+// fallback writes an attribute that only a drawing without a page needs.
+func (d *Drawing) fallback(name token, value string) {
+	from := len(d.body.b)
+	d.body.attr(name, value)
+	d.fallbacks = append(d.fallbacks, span{from, len(d.body.b)})
 }
 
 // root writes the start of the root element with title and description.
@@ -166,7 +182,10 @@ func (d *Drawing) root(w *writer, alone bool) {
 	w.attr("viewBox", string(appendNumbers(nil, v.X, v.Y, v.W, v.H)))
 	d.accessibleName(w)
 	w.attr("fill", "none")
-	w.attr("font-family", familySans)
+	if alone {
+		w.attr("font-family", familySans)
+	}
+	w.num("font-size", TextSize)
 	w.raw(">")
 	if d.title != "" {
 		d.described(w, "title", d.title)

@@ -125,7 +125,9 @@ func (d *Drawing) writeText(base, pivot Point, text string, s TextStyle) {
 	p.fill, p.stroke = s.fill(), None
 	d.paint(p, s.Class)
 	w.point("x", "y", base)
-	w.num("font-size", s.size())
+	if s.size() != TextSize { // the root's
+		w.num("font-size", s.size())
+	}
 	switch s.Font {
 	case Bold:
 		w.attr("font-weight", "700")

@@ -77,6 +77,14 @@ func appendNumber(b []byte, v float64) []byte {
 	}
 }
 
+// rounded returns the number that appendNumber writes.
+func rounded(v float64) float64 {
+	if math.IsNaN(v) {
+		return 0
+	}
+	return math.Round(max(-biggest, min(biggest, v))*100) / 100
+}
+
 // appendNumbers writes numbers with a space between them.
 func appendNumbers(b []byte, numbers ...float64) []byte {
 	for i, v := range numbers {

@@ -1,8 +1,10 @@
 package tally
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 	"time"
 
 	"spruelight/gen/quantity"
@@ -112,15 +114,23 @@ func (f *Forecast) judge(now Sum, past []Sum) {
 
 // leaveOneOut forecasts the total of each finished build from the others and
 // returns the mean absolute error, as a share of the true total and in hours.
+// Scaling by a build's own parts leaves the order of the others as it is, so
+// that they are sorted once and not again for every build.
 func leaveOneOut(past []Sum, scale bool) (share quantity.Share, hours quantity.Hours) {
-	for i, left := range past {
-		var others []float64
-		for j, s := range past {
-			if j != i {
-				others = append(others, float64(s.Hours)*ratio(left, s, scale))
+	order := make([]*Sum, len(past))
+	for i := range past {
+		order[i] = &past[i]
+	}
+	scaled := func(s, to *Sum) float64 { return float64(s.Hours) * ratio(to, s, scale) }
+	slices.SortStableFunc(order, func(a, b *Sum) int { return cmp.Compare(scaled(a, &past[0]), scaled(b, &past[0])) })
+	for i, left := range order {
+		others := func(n int) float64 {
+			if n >= i {
+				n++
 			}
+			return scaled(order[n], left)
 		}
-		off := math.Abs(QuartilesOf(others).Median - float64(left.Hours))
+		off := math.Abs(quantileOf(len(order)-1, 0.5, others) - float64(left.Hours))
 		share += quantity.Share(off / float64(left.Hours))
 		hours += quantity.Hours(off)
 	}
@@ -129,7 +139,7 @@ func leaveOneOut(past []Sum, scale bool) (share quantity.Share, hours quantity.H
 }
 
 // ratio is how much larger one build is than another, by parts.
-func ratio(of, than Sum, scale bool) float64 {
+func ratio(of, than *Sum, scale bool) float64 {
 	if !scale {
 		return 1
 	}
@@ -151,7 +161,7 @@ func (f *Forecast) addLeft(now Sum, past []Sum, stages, done []string) {
 		left := make([]float64, len(past))
 		for i, s := range past {
 			if !over[x.Name] {
-				left[i] = max(float64(hoursOf(s.ByStage, x.Name))*ratio(now, s, f.Scaled)-float64(spent), 0)
+				left[i] = max(float64(hoursOf(s.ByStage, x.Name))*ratio(&now, &past[i], f.Scaled)-float64(spent), 0)
 			}
 			whole[i] += left[i]
 		}

@@ -2,6 +2,7 @@ package tally
 
 import (
 	"math"
+	"math/rand/v2"
 	"strings"
 	"testing"
 
@@ -128,6 +129,36 @@ func TestPace(t *testing.T) {
 		p := PaceOf(c.sittings, day("2026-02-14"))
 		if math.Abs(float64(p.PerWeek)-c.perWeek) > 1e-9 || p.Sittings != c.count {
 			t.Errorf("%s: got %v h a week from %d sittings, want %v from %d", c.name, float64(p.PerWeek), p.Sittings, c.perWeek, c.count)
+		}
+	}
+}
+
+// Leaving one out by its place among the sorted others gives what sorting the
+// others anew for each build does.
+func TestLeaveOneOutAgainstItsDefinition(t *testing.T) {
+	r := rand.New(rand.NewPCG(3, 5))
+	for range 200 {
+		past := make([]Sum, 3+r.IntN(12))
+		for i := range past {
+			past[i] = finished("b", 1+r.IntN(9), quantity.Hours(1+r.IntN(8)), quantity.Hours(r.IntN(3)))
+		}
+		for _, scale := range []bool{false, true} {
+			share, off := 0.0, 0.0
+			for i := range past {
+				var others []float64
+				for j := range past {
+					if j != i {
+						others = append(others, float64(past[j].Hours)*ratio(&past[i], &past[j], scale))
+					}
+				}
+				x := math.Abs(QuartilesOf(others).Median - float64(past[i].Hours))
+				share, off = share+x/float64(past[i].Hours), off+x
+			}
+			n := float64(len(past))
+			gotShare, gotOff := leaveOneOut(past, scale)
+			if math.Abs(float64(gotShare)-share/n) > 1e-9 || math.Abs(float64(gotOff)-off/n) > 1e-9 {
+				t.Fatalf("%v scaled %v: %v, %v; by the definition %v, %v", past, scale, gotShare, gotOff, share/n, off/n)
+			}
 		}
 	}
 }

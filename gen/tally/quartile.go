@@ -21,13 +21,19 @@ func QuartilesOf(values []float64) Quartiles {
 }
 
 func quantile(sorted []float64, p float64) float64 {
-	if len(sorted) == 0 {
+	return quantileOf(len(sorted), p, func(i int) float64 { return sorted[i] })
+}
+
+// quantileOf is quantile of n ordered values, each asked for by its index.
+func quantileOf(n int, p float64, sorted func(int) float64) float64 {
+	if n == 0 {
 		return math.NaN()
 	}
-	position := float64(len(sorted)-1) * p
+	position := float64(n-1) * p
 	i := int(position)
-	if i+1 >= len(sorted) {
-		return sorted[len(sorted)-1]
+	if i+1 >= n {
+		return sorted(n - 1)
 	}
-	return sorted[i] + (position-float64(i))*(sorted[i+1]-sorted[i])
+	low := sorted(i)
+	return low + (position-float64(i))*(sorted(i+1)-low)
 }

@@ -18,8 +18,9 @@ import (
 // Size says how large a workshop is.
 type Size struct {
 	Builds   int
-	Sittings int // of each build
-	Photos   int // of each sitting
+	Sittings int  // of each build
+	Photos   int  // of each sitting
+	Alike    bool // the photos repeat after sixty, so that little goes into making them
 }
 
 // Write writes a workshop into a folder, which is made where it is missing.
@@ -100,7 +101,11 @@ techniques: [light blocking]
 		var photos []string
 		for p := range size.Photos {
 			name := fmt.Sprintf("photos/p%02d-%d.jpg", s, p)
-			files[dir+name] = pictures[(i*7+s*3+p)%len(pictures)]
+			picture := pictures[(i*7+s*3+p)%len(pictures)]
+			if !size.Alike {
+				picture = numbered(picture, (i*size.Sittings+s)*size.Photos+p)
+			}
+			files[dir+name] = picture
 			photos = append(photos, fmt.Sprintf("{file: %s, alt: a picture of the work, caption: Step %d}", name, s+1))
 		}
 		front := fmt.Sprintf("---\ntitle: Sitting %d\nhours: %d min\nstage: %s\n", s+1, 45+5*r.IntN(40), stages[s%len(stages)])
@@ -135,6 +140,13 @@ func prose(r *rand.Rand, paragraphs int) string {
 		b.WriteString("\n\n")
 	}
 	return b.String()
+}
+
+// numbered puts a number into a JPEG file as a comment (ITU-T T.81, B.2.4.5), so
+// that no two files are the same and each has to be worked on.
+func numbered(picture string, number int) string {
+	text := fmt.Sprintf("picture %08d", number)
+	return picture[:2] + "\xff\xfe" + string([]byte{0, byte(len(text) + 2)}) + text + picture[2:]
 }
 
 // photo makes a small picture whose content differs with every number.
