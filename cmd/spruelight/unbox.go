@@ -17,16 +17,22 @@ import (
 // unboxVerb starts a build, and in an empty folder a whole workshop.
 func unboxVerb(c *common) *cobra.Command {
 	var shop gen.NewShop
+	var review bool
 	languages, looks := gen.Languages(themes.FS), gen.Looks(themes.FS)
 	verb := &cobra.Command{
 		Use:   "unbox <build>",
 		Short: "Start a build; in an empty folder, a whole workshop",
 		Long: "Makes builds/<build>/build.md with every key behind a # and an example. In an empty folder it makes a whole " +
 			"small workshop, which assembles at once. Nothing is ever overwritten.\n\n" +
-			"The name becomes part of addresses: small letters, digits and hyphens.",
-		Example:           "  spruelight unbox survey-skiff\n  spruelight unbox survey-skiff --workshop ~/bench --language de",
-		Args:              exactlyOne("a build, like survey-skiff"),
-		ValidArgsFunction: words(), // the name is new
+			"The name becomes part of addresses: small letters, digits and hyphens. With --review it starts the review of a build that is there.",
+		Example: "  spruelight unbox survey-skiff\n  spruelight unbox survey-skiff --review\n  spruelight unbox survey-skiff --workshop ~/bench --language de",
+		Args:    exactlyOne("a build, like survey-skiff"),
+		ValidArgsFunction: func(cmd *cobra.Command, args []string, begun string) ([]string, cobra.ShellCompDirective) {
+			if !review { // the name is new
+				return nil, cobra.ShellCompDirectiveNoFileComp
+			}
+			return c.builds()(cmd, args, begun)
+		},
 		RunE: func(_ *cobra.Command, args []string) error {
 			switch {
 			case shop.Language != "" && !slices.Contains(languages, shop.Language):
@@ -34,15 +40,19 @@ func unboxVerb(c *common) *cobra.Command {
 			case shop.Theme != "" && !slices.Contains(looks, shop.Theme):
 				return misuse("--theme %q; it takes %s", shop.Theme, strings.Join(looks, ", "))
 			}
+			if review {
+				return c.unboxReview(args[0])
+			}
 			dir, files, err := c.unbox(args[0], shop)
 			if err != nil {
 				return err
 			}
-			return c.writeNew(dir, files, args[0])
+			return c.writeNew(dir, files, fmt.Sprintf("write what is so into builds/%[1]s/build.md, begin a sitting with spruelight sit %[1]s", args[0]))
 		},
 	}
 	verb.Flags().StringVar(&shop.Language, "language", "", "`language` of the pages of a new workshop: "+strings.Join(languages, ", ")+"; else en")
 	verb.Flags().StringVar(&shop.Theme, "theme", "", "`theme` of a new workshop: "+strings.Join(looks, ", ")+"; else sheet")
+	verb.Flags().BoolVar(&review, "review", false, "start the review of a build's kit instead")
 	flagWords(verb, "language", words(languages...))
 	flagWords(verb, "theme", words(looks...))
 	return verb
@@ -76,8 +86,19 @@ func (c *common) unbox(slug string, shop gen.NewShop) (dir string, files []gen.N
 	return dir, files, err
 }
 
+// unboxReview starts the review of a build.
+func (c *common) unboxReview(slug string) error {
+	return c.inWorkshop(nil, func(dir string, env gen.Env) error {
+		files, err := gen.UnboxReview(env.Content, slug, env.Moment)
+		if err != nil {
+			return err
+		}
+		return c.writeNew(dir, files, "write the review into "+files[0].Name)
+	})
+}
+
 // writeNew writes files where none may be, names them, and says what is next.
-func (c *common) writeNew(dir string, files []gen.NewFile, slug string) error {
+func (c *common) writeNew(dir string, files []gen.NewFile, next string) error {
 	for _, f := range files {
 		name := filepath.Join(dir, filepath.FromSlash(f.Name))
 		if err := os.MkdirAll(filepath.Dir(name), 0o777); err != nil {
@@ -89,7 +110,7 @@ func (c *common) writeNew(dir string, files []gen.NewFile, slug string) error {
 		fmt.Println(f.Name)
 	}
 	if !c.quiet {
-		fmt.Fprintf(os.Stderr, "next: write what is so into builds/%s/build.md, begin a sitting with spruelight sit %s, see it with spruelight bench\n", slug, slug)
+		fmt.Fprintf(os.Stderr, "next: %s, see it with spruelight bench\n", next)
 	}
 	return nil
 }
