@@ -85,7 +85,7 @@ func (r *run) sittingEntry(w *work, i int, html, before string) page.Entry {
 	s := w.build.Sittings[i]
 	e := page.Entry{Path: r.places[s.File.Name].path, Title: before + s.Title(), Published: s.Date, Summary: s.Body.Summary(240), HTML: html}
 	if w.review.disclosure.Due {
-		e.Notice = w.review.disclosure.Sentence
+		e.Notice = r.words.Tell(w.review.disclosure.Sentence)
 	}
 	if card := r.sittingCard(w, i); card.Lead != nil {
 		e.Image = (&page.View{Site: r.press.site}).Absolute(card.Lead.Near(800).Path)

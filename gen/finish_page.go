@@ -24,7 +24,7 @@ func drawFinish(w *work) {
 			continue
 		}
 		id := fmt.Sprintf("section-%d", i+1)
-		f.sections[a.Name] = w.keep(id, sectionTable(a), paint.Section(id, a, f.otherFace(a)))
+		f.sections[a.Name] = w.keep(id, sectionTable(a), paint.Section(id, a, f.otherFace(a), w.run.words.Tell))
 	}
 	if w.drying() {
 		desk, words := w.clock("curing", 760)
@@ -35,16 +35,16 @@ func drawFinish(w *work) {
 
 // clock draws the curing clock at a width.
 func (w *work) clock(id string, width float64) (*svg.Drawing, svg.Table) {
-	r := &w.finish.result
-	return paint.Timeline(svg.Frame{ID: id, Title: "Curing clock", Width: width,
-		Desc: "When each coat that is still drying may be painted over and masked"}, r.Areas, r.Moment, clockTick)
+	r, say := &w.finish.result, w.run.words.Say
+	return paint.Timeline(svg.Frame{ID: id, Title: say("Curing clock"), Width: width, Lang: w.run.words.Language,
+		Desc: say("When each coat that is still drying may be painted over and masked")}, r.Areas, r.Moment, w.clockTick)
 }
 
-func clockTick(t time.Time, unit svg.Unit) string {
+func (w *work) clockTick(t time.Time, unit svg.Unit) string {
 	if unit == svg.Hour {
 		return t.Format("15:04")
 	}
-	return t.Format("2 Jan")
+	return fmt.Sprintf("%d %s", t.Day(), w.run.words.MonthShort(t))
 }
 
 // otherFace returns what was worked out of the area on the other face.
@@ -105,7 +105,7 @@ func finishPages(w *work) []*page.Sheet {
 	data.Findings = w.otherFindings()
 	words := w.build.Front.Name.V + " " + strings.Join(w.coatNames(), " ") + " " + strings.Join(w.build.Front.Areas.Names(), " ")
 	return []*page.Sheet{{Path: w.place(finishName), Kind: "finish", Title: w.run.press.words.Say("Finish") + ": " + w.build.Front.Name.V,
-		Summary: w.build.Front.Name.V + ": areas, coats, curing clocks, light blocking and closing.", Data: data, Words: words}}
+		Summary: w.run.press.words.Say("%s: areas, coats, curing clocks, light blocking and closing.", w.build.Front.Name.V), Data: data, Words: words}}
 }
 
 // insidePhoto is the picture that a sitting named as showing the open inside.

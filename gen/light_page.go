@@ -112,9 +112,9 @@ func lightPages(w *work) []*page.Sheet {
 	text := name + " " + strings.Join(words, " ")
 	return []*page.Sheet{
 		{Path: w.place(lightingName), Kind: "lighting", Title: say("Lighting") + ": " + name, Data: data, Words: text,
-			Summary: name + ": circuits, lamps, resistors, meter card, and what happens when a lamp fails."},
+			Summary: say("%s: circuits, lamps, resistors, meter card, and what happens when a lamp fails.", name)},
 		{Path: w.place(meterName), Kind: "meter", Title: say("Meter card") + ": " + name, Data: data, Words: text,
-			Summary: name + ": what a multimeter should read at every test point."},
+			Summary: say("%s: what a multimeter should read at every test point.", name)},
 	}
 }
 
@@ -241,7 +241,7 @@ func lightLeaves(w *work) []page.Leaf {
 		return nil
 	}
 	words := w.run.press.words
-	leaf := page.Leaf{Name: words.Say("Lighting"), Path: w.place(lightingName), Facts: []string{words.Count(circuits, "circuit") + ", " + words.Count(lamps, "lamp"), milliamps(current)}}
+	leaf := page.Leaf{Name: words.Say("Lighting"), Path: w.place(lightingName), Facts: []string{words.Count(circuits, "circuit") + ", " + words.Count(lamps, "lamp"), words.Tell(milliamps(current))}}
 	if n := found.Count(source.Warn); n > 0 {
 		leaf.Facts = append(leaf.Facts, words.Count(n, "warning"))
 	}

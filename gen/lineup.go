@@ -138,13 +138,13 @@ func drawShelf(r *run) {
 		return
 	}
 	p := &s.page
-	p.Models = r.lineupPair("line-up", "The line-up: models at true relative size", pieces, false)
-	p.Subjects = r.lineupPair("subjects", "The real things at true relative size", pieces, true)
+	p.Models = r.lineupPair("line-up", r.words.Say("The line-up: models at true relative size"), pieces, false)
+	p.Subjects = r.lineupPair("subjects", r.words.Say("The real things at true relative size"), pieces, true)
 	for i, shelf := range s.plan.Shelves {
 		plan := page.ShelfPlan{Shelf: shelf}
 		if len(shelf.Places) > 0 {
 			id := "shelf-" + strconv.Itoa(i+1)
-			plan.Drawing = r.keep(id, svg.Table{}, scale.DrawShelf(shelf, id, planWidth))
+			plan.Drawing = r.keep(id, svg.Table{}, scale.DrawShelf(shelf, id, planWidth, r.words.Tell))
 		}
 		p.Shelves = append(p.Shelves, plan)
 	}
@@ -152,7 +152,7 @@ func drawShelf(r *run) {
 
 // lineupPair draws one line-up twice, for wide and for narrow screens.
 func (r *run) lineupPair(id, title string, pieces []scale.Piece, subjects bool) page.LineupDrawing {
-	o := scale.LineupOptions{ID: id, Title: title, Subjects: subjects, Width: deskWidth, Rows: max(2, (len(pieces)+perRow-1)/perRow), Inches: r.inches()}
+	o := scale.LineupOptions{ID: id, Title: title, Subjects: subjects, Width: deskWidth, Rows: max(2, (len(pieces)+perRow-1)/perRow), Inches: r.inches(), Tell: r.words.Tell}
 	wide := scale.DrawLineup(pieces, o)
 	o.ID, o.Width, o.Rows = id+"-narrow", phoneWidth, 0
 	narrow := scale.DrawLineup(pieces, o)

@@ -22,13 +22,14 @@ const (
 // chart is a chart of the tallies that can be drawn at any width.
 type chart struct {
 	id, title, desc string
+	words           *page.Words
 	draw            func(svg.Frame) (*svg.Drawing, svg.Table)
 }
 
 // drawn draws the chart at both widths and keeps what comes out.
 func (c chart) drawn(keep func(name string, words svg.Table, layouts ...*svg.Drawing) *page.Drawing) page.Drawing {
 	at := func(suffix string, width float64) (*svg.Drawing, svg.Table) {
-		return c.draw(svg.Frame{ID: c.id + suffix, Title: c.title, Desc: c.desc, Lang: "en", Width: width, Empty: "nothing yet"})
+		return c.draw(svg.Frame{ID: c.id + suffix, Title: c.title, Desc: c.desc, Lang: c.words.Language, Width: width, Empty: c.words.Say("nothing yet")})
 	}
 	desk, words := at("", deskChart)
 	phone, _ := at("-narrow", phoneChart)
@@ -37,20 +38,21 @@ func (c chart) drawn(keep func(name string, words svg.Table, layouts ...*svg.Dra
 
 // drawTally draws a build's hours and spending.
 func drawTally(w *work) {
-	s, name := w.totals, w.build.Front.Name.V
+	s, name, words := w.totals, w.build.Front.Name.V, w.run.words
+	say := words.Say
 	if s.Sittings == 0 {
 		return
 	}
 	var charts []chart
 	if s.Hours > 0 {
-		charts = append(charts, chart{"hours-by-stage", "Hours by stage", "A bar for each stage of " + name, func(f svg.Frame) (*svg.Drawing, svg.Table) {
+		charts = append(charts, chart{"hours-by-stage", say("Hours by stage"), say("A bar for each stage of %s", name), words, func(f svg.Frame) (*svg.Drawing, svg.Table) {
 			return tally.StageChart(s, f, w.run.captions())
-		}}, chart{"hours-so-far", "Hours so far", "How the bench time of " + name + " grew", func(f svg.Frame) (*svg.Drawing, svg.Table) {
+		}}, chart{"hours-so-far", say("Hours so far"), say("How the bench time of %s grew", name), words, func(f svg.Frame) (*svg.Drawing, svg.Table) {
 			return tally.HoursChart(s, w.tally.Sittings, f, w.run.captions())
 		}})
 	}
 	for _, m := range s.Cost {
-		charts = append(charts, chart{"spent-" + strings.ToLower(m.Currency), "Spent so far, " + m.Currency, "How the cost of " + name + " grew, the kit included",
+		charts = append(charts, chart{"spent-" + strings.ToLower(m.Currency), say("Spent so far, %s", m.Currency), say("How the cost of %s grew, the kit included", name), words,
 			func(f svg.Frame) (*svg.Drawing, svg.Table) {
 				return tally.SpendChart(s, m.Currency, f, w.run.captions())
 			}})
@@ -125,7 +127,7 @@ func hoursPage(w *work) *page.Sheet {
 		}
 	}
 	say := r.press.words.Say
-	return w.sheet("hours.html", "hours", say("Hours and cost"), fmt.Sprintf("%s, %s", r.press.words.Bench(w.totals.Hours), w.totals.Cost), data)
+	return w.sheet("hours.html", "hours", say("Hours and cost"), r.press.words.Bench(w.totals.Hours), data)
 }
 
 // outlook forecasts a build from the finished ones.
@@ -213,11 +215,11 @@ func entryPage(w *work) *page.Sheet {
 	data := page.EntrySheet{Build: r.buildCard(w), Kit: w.build.Front.Kit, Keeper: r.shop.Settings.Keeper.V, Box: w.record.outOfBox,
 		Finished: w.build.Front.Finished.V.Time, Paints: w.paintNames(), Lights: w.lightLines()}
 	for _, x := range w.build.Front.Extras {
-		data.Changed = append(data.Changed, x.What.V+" ("+x.Kind.V+")")
+		data.Changed = append(data.Changed, x.What.V+" ("+r.words.Tell(x.Kind.V)+")")
 	}
 	for _, row := range w.record.rows {
 		if slices.ContainsFunc(row.Entries, func(e tally.Entry) bool { return e.Event == tally.Made }) {
-			data.Changed = append(data.Changed, strings.TrimSpace(row.Part+" "+row.What)+" (own work)")
+			data.Changed = append(data.Changed, r.words.Say("%s (own work)", strings.TrimSpace(row.Part+" "+row.What)))
 		}
 	}
 	for _, d := range w.record.decisions {
@@ -225,7 +227,7 @@ func entryPage(w *work) *page.Sheet {
 			data.Changed = append(data.Changed, d.Choice.Question.V+": "+d.Choice.Chosen.V)
 		}
 	}
-	return w.sheet("entry.html", "entry", r.press.words.Say("Entry card"), w.record.outOfBox.Says, data)
+	return w.sheet("entry.html", "entry", r.press.words.Say("Entry card"), r.words.Tell(w.record.outOfBox.Says), data)
 }
 
 // paintNames lists the coats of the model, each once, in the order in which
@@ -296,7 +298,7 @@ func (w *work) lampName(name string) string {
 	if !ok || strings.HasPrefix(lamp.Colour.V, "#") || !lamp.Size.Set {
 		return readable(name)
 	}
-	return lamp.Colour.V + " " + lamp.Size.V
+	return w.run.words.Tell(lamp.Colour.V) + " " + lamp.Size.V
 }
 
 // hoursPath is the page of the whole workshop's hours.
@@ -332,7 +334,7 @@ func drawHours(r *run) {
 	if tally.All(sums).Hours <= 0 {
 		return
 	}
-	months := chart{"hours-by-month", "Hours by month", "A column for each month, with a part for each build", func(f svg.Frame) (*svg.Drawing, svg.Table) {
+	months := chart{"hours-by-month", r.words.Say("Hours by month"), r.words.Say("A column for each month, with a part for each build"), r.words, func(f svg.Frame) (*svg.Drawing, svg.Table) {
 		return tally.MonthsChart(sums, f, r.captions())
 	}}
 	r.charts = append(r.charts, months.drawn(r.keep))

@@ -37,7 +37,7 @@ func repairPages(w *work) []*page.Sheet {
 	}
 	say := w.run.press.words.Say
 	return []*page.Sheet{{Path: w.place(repairName), Kind: "repair", Title: say("Repair sheet") + ": " + f.Name.V, Data: data,
-		Summary: f.Name.V + ": how to open it, what feeds it, every lamp with its resistor and wire, coats for touching up.",
+		Summary: say("%s: how to open it, what feeds it, every lamp with its resistor and wire, coats for touching up.", f.Name.V),
 		Words:   strings.Join(append(append([]string{f.Name.V}, data.Open...), data.Route...), " ")}}
 }
 

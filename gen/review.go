@@ -119,8 +119,8 @@ func reviewPages(w *work) []*page.Sheet {
 		data.Experience = f.V
 	}
 	sheet := &page.Sheet{Path: at, Kind: "review", Title: data.Title, Lead: card.Lead, Updated: v.Front.Date.V.Time, Data: &data,
-		Summary: strings.TrimSpace(w.review.disclosure.Sentence + " " + v.Front.Verdict.V), Words: v.Front.Verdict.V + "\n" + v.Body.Text()}
-	data.Schema = page.ReviewSchema(r.press.site, sheet, &data)
+		Summary: strings.TrimSpace(w.run.words.Tell(w.review.disclosure.Sentence) + " " + v.Front.Verdict.V), Words: v.Front.Verdict.V + "\n" + v.Body.Text()}
+	data.Schema = page.ReviewSchema(r.press.site, sheet, &data, r.words)
 	return []*page.Sheet{sheet}
 }
 
@@ -139,7 +139,7 @@ func reviewLeaves(w *work) []page.Leaf {
 	if j.FirstLook {
 		kind = say("first look")
 	}
-	return []page.Leaf{{Name: say("Review"), Path: w.place("review.html"), Facts: []string{kind, say(j.Disclosure.Label)}}}
+	return []page.Leaf{{Name: say("Review"), Path: w.place("review.html"), Facts: []string{kind, w.run.words.Tell(j.Disclosure.Label)}}}
 }
 
 // comparisonPath is where all reviews stand side by side.
@@ -182,5 +182,5 @@ func (r *run) reviewEntry(w *work, at, base string) (page.Entry, bool) {
 		return page.Entry{}, false
 	}
 	return page.Entry{Path: w.place("review.html"), Title: w.build.Front.Name.V + ": " + reviewTitle(w), Published: v.Front.Date.V.Time,
-		Summary: v.Front.Verdict.V, Notice: w.review.disclosure.Sentence, HTML: v.Body.HTML(r.absolutely(v.Body, w.build.Dir, at, base))}, true
+		Summary: v.Front.Verdict.V, Notice: r.words.Tell(w.review.disclosure.Sentence), HTML: v.Body.HTML(r.absolutely(v.Body, w.build.Dir, at, base))}, true
 }

@@ -144,7 +144,7 @@ func drawScale(w *work) {
 			table.Rows = append(table.Rows, []string{i.Name, b.Source, i.Text(), ratioWords(i.Span.Low), ratioWords(i.Span.High)})
 		}
 	}
-	w.scale.intervals = w.keep("scale", table, scale.DrawIntervals(j, "scale", intervalWidth))
+	w.scale.intervals = w.keep("scale", table, scale.DrawIntervals(j, "scale", intervalWidth, w.run.words.Tell))
 }
 
 // intervalWidth suits the narrowest phone, so that the drawing's words are
@@ -167,7 +167,7 @@ func scalePages(w *work) []*page.Sheet {
 		data.Copies = scale.Copies(quantity.Scale{Ratio: ratio})
 	}
 	return []*page.Sheet{{Path: w.place("scale.html"), Kind: "scale", Title: r.press.words.Say("Scale") + ": " + w.build.Front.Name.V,
-		Summary: s.judged.Sentence, Data: data, Words: s.judged.Sentence}}
+		Summary: w.run.words.Tell(s.judged.Sentence), Data: data, Words: s.judged.Sentence}}
 }
 
 // scaleLeaves lead from the build's page to its scale.
@@ -176,9 +176,10 @@ func scaleLeaves(w *work) []page.Leaf {
 	if !s.sized() {
 		return nil
 	}
-	facts := []string{s.judged.Sentence}
+	tell := w.run.words.Tell
+	facts := []string{tell(s.judged.Sentence)}
 	for _, f := range s.judged.Figures {
-		facts = append(facts, f.Sentence)
+		facts = append(facts, tell(f.Sentence))
 	}
 	return []page.Leaf{{Name: w.run.press.words.Say("Scale"), Path: w.place("scale.html"), Facts: facts}}
 }

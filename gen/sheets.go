@@ -129,7 +129,7 @@ func (r *run) sizeText(s scale.Size) string {
 	var parts []string
 	add := func(m quantity.Metres, word string) {
 		if m > 0 {
-			parts = append(parts, say(word, r.press.words.Plain(scale.LengthText(m, r.inches()))))
+			parts = append(parts, say(word, r.press.words.Tell(scale.LengthText(m, r.inches()))))
 		}
 	}
 	add(s.Length, "%s long")

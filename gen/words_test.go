@@ -265,6 +265,7 @@ func TestPhrasesAreSorted(t *testing.T) {
 			t.Fatal(err)
 		}
 		_, phrases, _ := strings.Cut(string(text), "\nphrases:\n")
+		phrases, _, _ = strings.Cut(phrases, "\n#")
 		lines := strings.Split(strings.TrimSpace(phrases), "\n")
 		for i := range lines {
 			lines[i], _, _ = strings.Cut(strings.TrimSpace(lines[i]), `": "`)

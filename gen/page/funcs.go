@@ -16,13 +16,14 @@ func (b *Book) funcs() template.FuncMap {
 	w := b.words
 	return template.FuncMap{
 		"say":       w.Say,
+		"tell":      func(what any) string { return w.Tell(fmt.Sprint(what)) },
 		"count":     w.Count,
 		"number":    w.Number,
 		"day":       w.Day,
 		"month":     w.Month,
 		"iso":       func(t time.Time) string { return t.Format(time.DateOnly) },
 		"figure":    w.Figure,
-		"range":     w.Range,
+		"band":      w.Range,
 		"bench":     w.Bench,
 		"money":     func(m quantity.Money) string { return w.localised(m.String()) },
 		"share":     func(v quantity.Share) string { return w.Number(float64(v)*100, 0) + "\u00a0%" },

@@ -60,7 +60,7 @@ func (r ComparisonRow) Mark(criterion string) tally.ReviewRow {
 // ReviewSchema describes a review in the schema.org vocabulary: a Review of a
 // Product, with a Rating for each criterion that was assessed. One rating over
 // all stands first, and only where the workshop shows one.
-func ReviewSchema(site *Site, sheet *Sheet, r *Review) any {
+func ReviewSchema(site *Site, sheet *Sheet, r *Review, words *Words) any {
 	kit := r.Build.Kit
 	product := node{"@type": "Product", "name": kit.Title.Or(r.Build.Name), "category": "Scale model kit"}
 	product.set("mpn", kit.Number.V)
@@ -75,7 +75,7 @@ func ReviewSchema(site *Site, sheet *Sheet, r *Review) any {
 	review := node{"@context": "https://schema.org", "@type": "Review", "name": r.Title, "inLanguage": site.Language,
 		"datePublished": r.Front.Date.V.String(), "author": node{"@type": "Person", "name": author(site)}, "itemReviewed": product,
 		// The disclosure comes before the verdict here too: this text is shown in place of the page.
-		"reviewBody": strings.TrimSpace(r.Result.Disclosure.Sentence + " " + r.Front.Verdict.V)}
+		"reviewBody": strings.TrimSpace(words.Tell(r.Result.Disclosure.Sentence) + " " + r.Front.Verdict.V)}
 	review.set("url", view.Canonical())
 	if sheet.Lead != nil {
 		review.set("image", view.Absolute(sheet.Lead.Near(1200).Path))

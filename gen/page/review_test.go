@@ -15,7 +15,7 @@ import (
 
 func written[T any](v T) source.Value[T] { return source.Written(v, source.Span{}) }
 
-func skiffReview() (*Site, *Sheet, *Review) {
+func skiffReview() (*Site, *Sheet, *Review, *Words) {
 	site := &Site{Name: "The Saltmarsh Bench", Keeper: "the keeper", Address: "https://bench.example/", Language: "en"}
 	sheet := &Sheet{Path: "skiff/review.html", Lead: &Picture{Files: []PictureFile{{Path: "skiff/photos/a-1600.jpg", Width: 1600}}}}
 	day, _ := time.Parse(time.DateOnly, "2026-03-21")
@@ -29,7 +29,7 @@ func skiffReview() (*Site, *Sheet, *Review) {
 		Rows: []tally.ReviewRow{
 			{Criterion: tally.Criterion{Name: "fit"}, Assessed: true, Mark: 8, Why: "two gaps"},
 			{Criterion: tally.Criterion{Name: "decals"}}}}
-	return site, sheet, review
+	return site, sheet, review, &Words{Language: "en"}
 }
 
 func TestReviewSchemaUsesOnlyPublishedWords(t *testing.T) {

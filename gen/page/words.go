@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io/fs"
 	"strings"
+	"sync"
 	"time"
 
 	"spruelight/gen/quantity"
@@ -28,6 +29,10 @@ type Words struct {
 	dates    map[string]string
 	printer  *message.Printer
 	point    string // between the whole and the decimals
+
+	forms     map[string]string // of the computing rooms' sentences, as they stand in the file
+	sentences []sentence        // those with values in them
+	told      sync.Map          // sentence → as told
 }
 
 // wordsFile is a file of words: <language>.yaml.
@@ -37,6 +42,8 @@ type wordsFile struct {
 	Dates   map[string]string            `yaml:"dates"`   // {d} day, {m} month's name, {n} its number, {y} year
 	Counted map[string]map[string]string `yaml:"counted"` // forms by CLDR plural category
 	Phrases map[string]string            `yaml:"phrases"`
+
+	Sentences map[string]string `yaml:"sentences"` // what the computing rooms say; {} is a value
 }
 
 // LoadWords reads <language>.yaml from a folder of words.
@@ -54,7 +61,8 @@ func LoadWords(folder fs.FS, lang string) (*Words, error) {
 	}
 	tag := language.Make(lang)
 	w := &Words{Language: lang, tag: tag, phrases: file.Phrases, counted: file.Counted, months: file.Months, short: file.Short, dates: file.Dates,
-		printer: message.NewPrinter(tag)}
+		printer: message.NewPrinter(tag), forms: unended(file.Sentences)}
+	w.sentences = sentencesOf(w.forms)
 	w.point = strings.Trim(w.printer.Sprint(number.Decimal(1.5)), "15")
 	return w, nil
 }
@@ -126,14 +134,14 @@ func (w *Words) date(t time.Time, form string) string {
 
 // Figure writes a number with its unit, rounded to its digits.
 func (w *Words) Figure(f quantity.Figure) string {
+	if strings.Contains(f.Unit, " ") { // a unit in words: "h a week"
+		return w.Tell(f.Text())
+	}
 	return w.localised(f.Text())
 }
 
 // Range writes a figure's band.
-func (w *Words) Range(f quantity.Figure) string { return w.localised(f.Range()) }
-
-// Plain puts the language's decimal sign into a text made by another room.
-func (w *Words) Plain(text string) string { return w.localised(text) }
+func (w *Words) Range(f quantity.Figure) string { return w.Tell(f.Range()) }
 
 // localised puts the language's decimal sign into a plain number text.
 func (w *Words) localised(text string) string {

@@ -45,9 +45,9 @@ func TestDrawings(t *testing.T) {
 	narrow, _ := Timeline(svg.Frame{ID: "curing-narrow", Title: "Curing clock", Width: 320}, r.Areas, r.Moment, tickLabel)
 	empty := check(area("keel", Styrene))
 	for name, d := range map[string]*svg.Drawing{
-		"section-inside":  Section("inside", &r.Areas[0], nil),
-		"section-both":    Section("both", &r.Areas[1], &r.Areas[0]),
-		"section-bare":    Section("bare", &empty.Areas[0], nil),
+		"section-inside":  Section("inside", &r.Areas[0], nil, nil),
+		"section-both":    Section("both", &r.Areas[1], &r.Areas[0], nil),
+		"section-bare":    Section("bare", &empty.Areas[0], nil, nil),
 		"timeline":        timeline,
 		"timeline-narrow": narrow,
 	} {
@@ -109,7 +109,7 @@ func apart(t *testing.T, name string, d *svg.Drawing) {
 func TestSectionReadsFromOutsideToLamp(t *testing.T) {
 	r := drawn()
 	var got []string
-	for _, b := range Section("both", &r.Areas[1], &r.Areas[0]).Boxes() {
+	for _, b := range Section("both", &r.Areas[1], &r.Areas[0], nil).Boxes() {
 		if b.Kind == svg.KindText && !strings.Contains(b.Name, "·") && len(b.Name) > 1 && !strings.HasPrefix(b.Name, "not to scale") {
 			got = append(got, b.Name)
 		}
@@ -128,7 +128,7 @@ func TestSectionWithLongNames(t *testing.T) {
 		a.Encloses = append(a.Encloses, word("D"+strings.Repeat("1", i+1)))
 	}
 	r := check(a)
-	d := Section("long", &r.Areas[0], nil)
+	d := Section("long", &r.Areas[0], nil, nil)
 	apart(t, "long", d)
 	wellFormed(t, "long", d.Bytes())
 	if width, _ := d.Size(); width > 400 {

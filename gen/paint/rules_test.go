@@ -207,7 +207,7 @@ func TestCheckTakesAnything(t *testing.T) {
 		if len(b.Areas[0].Laid) != laid || !slices.Equal(rules(first.Findings), rules(second.Findings)) || len(first.Findings) != len(second.Findings) {
 			t.Fatalf("%v, then %v; %d coats, then %d", rules(first.Findings), rules(second.Findings), laid, len(b.Areas[0].Laid))
 		}
-		Section("s", &first.Areas[0], nil)
+		Section("s", &first.Areas[0], nil, nil)
 	}
 }
 

@@ -33,15 +33,19 @@ type cut struct {
 
 // Section draws an area cut through the shell: the outside on top, the lamp
 // side below (or the inside, where no lamp shines), the plastic between, each
-// coat named and numbered from the plastic outward. other is the area on the other face, or nil.
-func Section(id string, a, other *AreaResult) *svg.Drawing {
+// coat named and numbered from the plastic outward. other is the area on the other
+// face, or nil; tell says its words in the language of the page.
+func Section(id string, a, other *AreaResult, tell svg.Teller) *svg.Drawing {
 	cuts := cutsOf(a, other)
-	d := svg.New(id, "Paint section of "+a.Name, describe(cuts))
-	y := sideName(d, 0, "outside")
+	d := svg.New(id, tell.Say("Paint section of "+a.Name), tell.Say(describe(cuts)))
+	for i := range cuts {
+		cuts[i].name, cuts[i].note = tell.Say(cuts[i].name), tell.Say(cuts[i].note)
+	}
+	y := sideName(d, 0, tell.Say("outside"))
 	for _, c := range cuts {
 		y = c.draw(d, y)
 	}
-	lampSide(d, y, lampsOf(a, other))
+	lampSide(d, y, lampsOf(a, other), tell)
 	return d
 }
 
@@ -196,20 +200,20 @@ func (c cut) colour() svg.Role {
 }
 
 // lampSide names the lower side, with a lamp and its rays where one is known.
-func lampSide(d *svg.Drawing, y float64, lamps string) {
+func lampSide(d *svg.Drawing, y float64, lamps string, tell svg.Teller) {
 	centre := svg.Point{X: cutWidth / 2, Y: y + endHeight + 2}
 	words, at := "inside", centre.Add(0, -12)
 	if lamps != "" {
 		drawLamp(d, centre)
 		words, at = "lamp side: "+lamps, centre.Add(0, 24)
 	}
-	line, _ := svg.Shorten(words, cutWidth+labelGap+labelWidth, svg.TextSize, svg.Bold)
+	line, _ := svg.Shorten(tell.Say(words), cutWidth+labelGap+labelWidth, svg.TextSize, svg.Bold)
 	style := svg.TextStyle{Anchor: svg.Middle, Font: svg.Bold}
 	if svg.TextBox(at, line, style).X < 0 { // too long to stand under the lamp
 		style.Anchor, at.X = svg.Start, 0
 	}
 	d.Text(at, line, style)
-	d.Text(svg.Point{X: cutWidth + labelGap, Y: y + endHeight - 14}, "not to scale: coats drawn far too thick", svg.TextStyle{Size: noteSize, Fill: svg.Soft})
+	d.Text(svg.Point{X: cutWidth + labelGap, Y: y + endHeight - 14}, tell.Say("not to scale: coats drawn far too thick"), svg.TextStyle{Size: noteSize, Fill: svg.Soft})
 }
 
 func drawLamp(d *svg.Drawing, centre svg.Point) {

@@ -119,7 +119,7 @@ func TestShelfPlanIsTrueToSize(t *testing.T) {
 	c := cabinet(t, "case", "600 mm", "250 mm", "300 mm", "", 0)
 	exhibits := []Exhibit{exhibit("a", 300, 100, 120, 1), exhibit("b", 90, 200, 60, 1), exhibit("c", 12, 10, 40, 1)}
 	plan := Arrange(exhibits, []Cabinet{c}, UsualClearance)
-	d := DrawShelf(plan.Shelves[0], "plan", 616)
+	d := DrawShelf(plan.Shelves[0], "plan", 616, nil)
 	const factor = 1000.0 // 616 less two margins of 8, for 0.6 m
 	front, above := map[string]group{}, map[string]group{}
 	decoder := xml.NewDecoder(strings.NewReader(string(d.Bytes())))

@@ -29,9 +29,12 @@ type intervalRow struct {
 
 // DrawIntervals draws, for each length and each account, which scales it
 // allows, on one axis with the scale on the box. Larger models lie to the left.
-func DrawIntervals(j Judgement, id string, width float64) *svg.Drawing {
+func DrawIntervals(j Judgement, id string, width float64, tell svg.Teller) *svg.Drawing {
 	rows := intervalRows(j)
-	d := svg.New(id, "Scales that the measured lengths allow", describeIntervals(j, rows))
+	d := svg.New(id, tell.Say("Scales that the measured lengths allow"), tell.Say(describeIntervals(j, rows)))
+	for i := range rows {
+		rows[i].name, rows[i].text = tell.Say(rows[i].name), tell.Say(rows[i].text)
+	}
 	d.Margin = lineupMargin - 1 // the rest is for strokes
 	inner := width - 2*lineupMargin
 	all := rows[0].span
@@ -59,7 +62,7 @@ func DrawIntervals(j Judgement, id string, width float64) *svg.Drawing {
 	if j.Box.Ratio > 0 {
 		at := x(j.Box.Ratio)
 		d.Line(svg.Point{X: at, Y: 16}, svg.Point{X: at, Y: barTop}, svg.Style{Stroke: svg.Accent, Width: 2})
-		label := "box " + j.Box.String()
+		label := tell.Say("box " + j.Box.String())
 		half := svg.TextBox(svg.Point{}, label, svg.TextStyle{Size: wordSize}).W / 2
 		d.Text(svg.Point{X: min(max(at, half), inner-half), Y: 10}, label, svg.TextStyle{Size: wordSize, Anchor: svg.Middle, Fill: svg.Accent})
 	}

@@ -18,7 +18,7 @@ func skiff(t testing.TB) Judgement {
 // ends must follow.
 func TestIntervalsLieOnTheAxis(t *testing.T) {
 	j := skiff(t)
-	d := DrawIntervals(j, "intervals", 340)
+	d := DrawIntervals(j, "intervals", 340, nil)
 	if dir := os.Getenv("SCALE_LOOK"); dir != "" {
 		if err := os.WriteFile(dir+"/intervals.svg", d.Bytes(), 0o644); err != nil {
 			t.Fatal(err)

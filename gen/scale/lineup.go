@@ -18,6 +18,7 @@ type LineupOptions struct {
 	Width    float64 // of the drawing, in units; rows wrap at it
 	Rows     int     // how many rows are wanted at most; 0: as many as it takes
 	Inches   bool    // lengths in inches and feet
+	Tell     svg.Teller
 }
 
 // Lineup is a finished line-up: everything in it is its length times Factor.
@@ -157,9 +158,9 @@ func (d *lineupDrawer) cell(s *Stand) cell {
 	c.bold = len(name)
 	c.words = name
 	if !d.o.Subjects { // a scale says nothing of the real thing
-		c.words = append(c.words, svg.Wrap(unbroken.Replace(s.Says), room, wordSize, svg.Regular)...)
+		c.words = append(c.words, svg.Wrap(unbroken.Replace(d.o.Tell.Say(s.Says)), room, wordSize, svg.Regular)...)
 	}
-	c.words = append(c.words, svg.Wrap(d.sizeText(*s), room, wordSize, svg.Regular)...)
+	c.words = append(c.words, svg.Wrap(d.o.Tell.Say(d.sizeText(*s)), room, wordSize, svg.Regular)...)
 	for i, w := range c.words {
 		c.width = max(c.width, textWidth(w, i < c.bold))
 	}

@@ -39,7 +39,7 @@ func mustPath(data string) svg.Path {
 
 // draw draws all rows and the scale bar.
 func (d *lineupDrawer) draw() {
-	d.Drawing = svg.New(d.o.ID, d.o.Title, d.describe())
+	d.Drawing = svg.New(d.o.ID, d.o.Title, d.o.Tell.Say(d.describe()))
 	d.Drawing.Margin = lineupMargin - 1 // the rest is for strokes
 	d.Drawing.Include(svg.Box{W: d.inner})
 	y := 0.0
@@ -133,7 +133,7 @@ func (d *lineupDrawer) scaleBar(at svg.Point) {
 	if slices.ContainsFunc(d.Stands, func(s Stand) bool { return s.Outline.Empty() }) {
 		says += ". Broken lines: measured box, no outline"
 	}
-	d.Drawing.Lines(at.Add(0, 20), svg.Wrap(says, d.inner, wordSize, svg.Regular), svg.TextStyle{Size: wordSize, Fill: svg.Soft, VAlign: svg.Top})
+	d.Drawing.Lines(at.Add(0, 20), svg.Wrap(d.o.Tell.Say(says), d.inner, wordSize, svg.Regular), svg.TextStyle{Size: wordSize, Fill: svg.Soft, VAlign: svg.Top})
 }
 
 // adultText is the height of the standing figure in words.

@@ -18,8 +18,8 @@ const (
 // DrawShelf draws one shelf from the front and, at the same factor and straight
 // below it, from above. Models carry numbers, which the table beside the
 // drawing resolves; width is that of the drawing in units.
-func DrawShelf(s Shelf, id string, width float64) *svg.Drawing {
-	d := svg.New(id, "Shelf plan: "+s.Name(), describeShelf(s))
+func DrawShelf(s Shelf, id string, width float64, tell svg.Teller) *svg.Drawing {
+	d := svg.New(id, tell.Say("Shelf plan: "+s.Name()), tell.Say(describeShelf(s)))
 	d.Margin = lineupMargin - 1
 	if s.Cabinet.Width.V <= 0 {
 		return d
@@ -29,9 +29,9 @@ func DrawShelf(s Shelf, id string, width float64) *svg.Drawing {
 	front := svg.Box{Y: wordsGap, W: w, H: height}
 	plan := svg.Box{Y: front.Bottom() + planGap, W: w, H: depth}
 	frame := svg.Style{Stroke: svg.Ink}
-	d.Text(svg.Point{Y: front.Y - 6}, s.Name()+", from the front", svg.TextStyle{Size: wordSize, Fill: svg.Soft})
+	d.Text(svg.Point{Y: front.Y - 6}, tell.Say(s.Name()+", from the front"), svg.TextStyle{Size: wordSize, Fill: svg.Soft})
 	d.Rect(front, 0, frame)
-	d.Text(svg.Point{Y: plan.Y - 6}, "from above, glass at the bottom", svg.TextStyle{Size: wordSize, Fill: svg.Soft})
+	d.Text(svg.Point{Y: plan.Y - 6}, tell.Say("from above, glass at the bottom"), svg.TextStyle{Size: wordSize, Fill: svg.Soft})
 	d.Rect(plan, 0, frame)
 	for i, p := range s.Places {
 		x := float64(p.X) * factor

@@ -1,0 +1,240 @@
+package gen_test
+
+import (
+	"context"
+	"fmt"
+	"io/fs"
+	"os"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"spruelight/gen"
+	"spruelight/themes"
+
+	"github.com/goccy/go-yaml"
+	"golang.org/x/net/html"
+)
+
+// Signs around what the words of a language say.
+const opens, closes = "⟦", "⟧"
+
+// valuePlaces are the places of values in a phrase or sentence.
+var valuePlaces = regexp.MustCompile(`%(?:\[\d\])?[-+#0-9.]*[a-zA-Z%]|\{\}`)
+
+// marked is a language that says everything in English, between signs, with the
+// values outside them: what stands on a page without signs was said by no words
+// file.
+func marked(t *testing.T) fs.FS {
+	t.Helper()
+	text, err := fs.ReadFile(themes.FS, "words/fr.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var file map[string]any
+	if err := yaml.Unmarshal(text, &file); err != nil {
+		t.Fatal(err)
+	}
+	for _, part := range []string{"phrases", "sentences"} {
+		said := file[part].(map[string]any)
+		for key := range said {
+			said[key] = signed(key)
+		}
+	}
+	for _, forms := range file["counted"].(map[string]any) {
+		for form, word := range forms.(map[string]any) {
+			forms.(map[string]any)[form] = signed(word.(string))
+		}
+	}
+	for _, names := range []string{"months", "short"} {
+		list := file[names].([]any)
+		for i := range list {
+			list[i] = signed(list[i].(string))
+		}
+	}
+	out, err := yaml.Marshal(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return overlaid{themes.FS, fstest.MapFS{"words/fr.yaml": {Data: out}}}
+}
+
+// signed puts signs around the words of a phrase, not around its values.
+func signed(phrase string) string {
+	var out strings.Builder
+	last := 0
+	put := func(words string) {
+		if words != "" {
+			out.WriteString(opens + words + closes)
+		}
+	}
+	for _, v := range valuePlaces.FindAllStringIndex(phrase, -1) {
+		put(phrase[last:v[0]])
+		out.WriteString(phrase[v[0]:v[1]])
+		last = v[1]
+	}
+	put(phrase[last:])
+	return out.String()
+}
+
+// spoken assembles the example in a language.
+func spoken(t *testing.T, language string, words fs.FS) *gen.Result {
+	t.Helper()
+	assembled(t) // for its cache
+	settings, err := os.ReadFile("../content-example/workshop.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	env := exampleEnv(0)
+	env.Content = overlaid{env.Content, fstest.MapFS{"workshop.yaml": {Data: []byte(strings.Replace(string(settings), "language: en", "language: "+language, 1))}}}
+	env.Themes = words
+	res, err := gen.Assemble(context.Background(), env)
+	if err != nil || res.Files == nil {
+		t.Fatal(err, res.Findings)
+	}
+	return res
+}
+
+// neverSaid is what stands in every language as it is: names of formats and of
+// the program, signs of sums. Drawings of the wiring are looked at where their
+// own words are tested.
+var neverSaid = map[string]bool{"atom": true, "json": true, "spruelight test": true, "spruelight": true, "log": true, "reviews": true, "awg": true, "usb": true, "mhz": true}
+
+// Every text of every page is said by the words file or stands in the workshop's
+// own files: no sentence of a computing room reaches a reader in English alone.
+func TestEveryTextOfAPageIsSaid(t *testing.T) {
+	own := ownText(t)
+	left := map[string]string{}
+	for _, f := range spoken(t, "fr", marked(t)).Files {
+		wired := regexp.MustCompile(`drawings/(circuit|loom|rings)`).MatchString(f.Path)
+		if wired || !strings.HasSuffix(f.Path, ".html") && !strings.HasSuffix(f.Path, ".svg") {
+			continue
+		}
+		unsaid(t, string(f.Bytes), func(words, whole string) {
+			if !strings.Contains(own, words) && !neverSaid[words] {
+				left[words] = f.Path + ": " + whole
+			}
+		})
+	}
+	for words, at := range left {
+		t.Errorf("%q is said by no words file: %s", words, at)
+	}
+}
+
+// ownText is the text of the workshop's own files.
+func ownText(t *testing.T) string {
+	var out strings.Builder
+	err := fs.WalkDir(os.DirFS("../content-example"), ".", func(name string, d fs.DirEntry, err error) error {
+		if strings.HasSuffix(name, ".md") || strings.HasSuffix(name, ".yaml") {
+			text, err := os.ReadFile("../content-example/" + name)
+			if err != nil {
+				return err
+			}
+			out.WriteString(plain(string(text)) + "\n")
+		}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return out.String()
+}
+
+var (
+	markup = regexp.MustCompile("[*_`\"'“”‘’\\[\\]]|\\([^)]*\\.md[^)]*\\)")
+	inside = regexp.MustCompile(opens + "[^" + opens + closes + "]*(?:" + closes + "|$)|^[^" + opens + closes + "]*" + closes) // a line of a drawing may hold half a phrase
+	others = regexp.MustCompile(`[^\pL ]+`)
+	shown  = []string{"alt", "title", "aria-label", "content", "data-label", "data-before", "data-found", "data-none", "data-broken"}
+)
+
+func plain(s string) string {
+	return strings.ToLower(strings.Join(strings.Fields(strings.ReplaceAll(markup.ReplaceAllString(s, ""), "-", " ")), " "))
+}
+
+// unsaid calls each for the runs of words of a page that no phrase said.
+// Program text, names of rules and the wiring's drawings on a page are left out.
+func unsaid(t *testing.T, text string, each func(words, whole string)) {
+	t.Helper()
+	doc, err := html.Parse(strings.NewReader(text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	put := func(s string) {
+		for _, words := range others.Split(plain(inside.ReplaceAllString(s, "|")), -1) {
+			if words = strings.TrimSpace(words); len([]rune(words)) > 2 {
+				each(words, s)
+			}
+		}
+	}
+	var walk func(n *html.Node)
+	walk = func(n *html.Node) {
+		attr := map[string]string{}
+		for _, a := range n.Attr {
+			attr[a.Key] = a.Val
+		}
+		if n.Type == html.ElementNode && (slices.Contains([]string{"script", "style", "code"}, n.Data) || attr["class"] == "rings-drawn") {
+			return
+		}
+		if n.Type == html.TextNode {
+			put(n.Data)
+		}
+		if n.Data != "meta" || slices.Contains([]string{"og:title", "og:description", "og:image:alt"}, attr["property"]) || attr["name"] == "description" {
+			for _, key := range shown {
+				put(attr[key])
+			}
+		}
+		for c := n.FirstChild; c != nil; c = c.NextSibling {
+			walk(c)
+		}
+	}
+	walk(doc)
+}
+
+// What the computing rooms say is told with its values in their places, and the
+// values in their turn.
+func TestSentencesAreTold(t *testing.T) {
+	for _, c := range []struct{ language, says, want string }{
+		{"en", "wait until Mon 5 Jan 2026 13:00", "wait until Mon 5 Jan 2026 13:00"},
+		{"de", "wait until Mon 5 Jan 2026 13:00", "warten bis 5. Januar 2026, 13:00"},
+		{"de", "tower: decals went over hull-clear after 3 h 15 min, which wants 24 h (assumed)", "tower: Abziehbilder kamen auf hull-clear schon nach 3\u00a0h 15\u00a0min; nötig sind 24\u00a0h (angenommen)"},
+		{"fr", "The box says 1/48, the model measures 1/46.1 ± 0.3: it is 4 % too large for its box.", "La boîte dit 1/48, le modèle mesure 1/46,1 ± 0,3 : il est 4 % trop grand pour sa boîte."},
+		{"es", "between R1 and D1", "entre R1 y D1"},
+		{"ja", "lead of mast", "mastのリード線"},
+		{"de", "nothing that is known, 2.5 V", "nothing that is known, 2,5 V"},
+	} {
+		if got := wordsOf(t, c.language).Tell(c.says); got != c.want {
+			t.Errorf("%s: %q\n got %q\nwant %q", c.language, c.says, got, c.want)
+		}
+	}
+}
+
+// The languages tell the same sentences, each with the values of its English form.
+func TestWordsTellTheSameSentences(t *testing.T) {
+	var first map[string]string
+	for _, language := range languages {
+		text, err := fs.ReadFile(themes.FS, "words/"+language+".yaml")
+		if err != nil {
+			t.Fatal(err)
+		}
+		var file struct{ Sentences map[string]string }
+		if err := yaml.Unmarshal(text, &file); err != nil {
+			t.Fatal(err)
+		}
+		if first == nil {
+			first = file.Sentences
+		}
+		for from, to := range file.Sentences {
+			if _, ok := first[from]; !ok || len(first) != len(file.Sentences) {
+				t.Errorf("%s: %q is not told by all languages", language, from)
+			}
+			if want, got := strings.Count(from, "{}"), len(regexp.MustCompile(`\{\d?\}`).FindAllString(to, -1)); want != got {
+				t.Errorf("%s: %q has %d values, %q has %d", language, from, want, to, got)
+			}
+		}
+	}
+	if len(first) < 300 {
+		t.Fatal(fmt.Sprint(len(first), " sentences"))
+	}
+}
