@@ -1,6 +1,7 @@
 package gen_test
 
 import (
+	"html"
 	"os"
 	"path"
 	"path/filepath"
@@ -76,5 +77,23 @@ func TestDrawingsStandInPagesAndBesideThem(t *testing.T) {
 	}
 	if len(linked) < 40 {
 		t.Errorf("only %d drawings", len(linked))
+	}
+}
+
+// The loom is said in words too: every wire with its way, gauge, colour and length.
+func TestLoomIsSaidInWords(t *testing.T) {
+	text, err := os.ReadFile(filepath.Join(assembled(t), "marram", "lighting.html"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, loom, _ := strings.Cut(html.UnescapeString(string(text)), `<section id="loom">`)
+	loom, _, _ = strings.Cut(loom, "</section>")
+	for _, row := range []string{
+		`<th scope="row">W1+, main harness</th><td>base</td><td>keel block</td><td>28 AWG</td><td>red</td><td>350 mm</td>`,
+		`<th scope="row">L1−, main harness</th>`,
+	} {
+		if !strings.Contains(loom, row) {
+			t.Errorf("the loom's table lacks %s", row)
+		}
 	}
 }

@@ -30,8 +30,27 @@ func drawLight(w *work) {
 		c.diagram = w.keep(id, wiring.DiagramTable(c.solution), wiring.DiagramFor(id, c.solution, wiring.Wide), wiring.DiagramFor(id+"-narrow", c.solution, wiring.Narrow))
 	}
 	solved := w.solved()
-	w.light.loom = w.keep("loom", svg.Table{}, wiring.Loom("loom", solved, wiring.Wide), wiring.Loom("loom-narrow", solved, wiring.Narrow))
+	w.light.loom = w.keep("loom", w.loomTable(solved), wiring.Loom("loom", solved, wiring.Wide), wiring.Loom("loom-narrow", solved, wiring.Narrow))
 	w.drawRings(solved)
+}
+
+// loomTable says the loom in words: every single wire with its way and colour.
+func (w *work) loomTable(solved []circuit.Solution) svg.Table {
+	t := svg.Table{Head: []string{"Piece", "From", "To", "Wire", "Colour", "Length"}}
+	spools, unknown := wiring.CutList(solved, w.slack())
+	for _, s := range spools {
+		for _, c := range s.Cuts {
+			ref := c.Ref
+			if len(solved) > 1 {
+				ref += ", " + c.Circuit
+			}
+			t.Rows = append(t.Rows, []string{ref, c.From, c.To, s.Wire, s.Colour, c.Length.String()})
+		}
+	}
+	for _, run := range unknown {
+		t.Rows = append(t.Rows, []string{run, "", "", "", "", "–"})
+	}
+	return t
 }
 
 // drawRings draws the colour rings of every value of resistor once; values that
