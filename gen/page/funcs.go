@@ -11,31 +11,76 @@ import (
 	"spruelight/gen/tally"
 )
 
-// funcs are what a template can call besides html/template's own.
+// Function is a function that a template can call besides html/template's own.
+type Function struct {
+	Name    string
+	Says    string // what it gives
+	Example string // a call, with values that every page has or that stand in it
+	make    func(*Words) any
+}
+
+// Functions lists them in the order in which the theme's reference shows them.
+var Functions = []Function{
+	{"say", "a phrase of the interface in the workshop's language, with values in the places of its `%s`", `{{say "%s long" "204 mm"}}`, func(w *Words) any { return w.Say }},
+	{"tell", "what a computing room says in English, told in the workshop's language; numbers get its decimal sign", `{{tell "between R1 and D1"}}`, func(w *Words) any {
+		return func(what any) string { return w.Tell(fmt.Sprint(what)) }
+	}},
+	{"count", "a number with its word in the form that the language wants", `{{count 3 "sitting"}}`, func(w *Words) any { return w.Count }},
+	{"number", "a number with at most so many decimals", `{{number 1234.56 1}}`, func(w *Words) any { return w.Number }},
+	{"day", "a day", `{{day .Site.Updated}}`, func(w *Words) any { return w.Day }},
+	{"month", "a month and its year", `{{month .Site.Updated}}`, func(w *Words) any { return w.Month }},
+	{"iso", "a day for a `datetime` attribute", `{{iso .Site.Updated}}`, func(*Words) any {
+		return func(t time.Time) string { return t.Format(time.DateOnly) }
+	}},
+	{"figure", "a number with its unit, rounded to the digits that mean something", `{{figure .Figure}}`, func(w *Words) any { return w.Figure }},
+	{"band", "the range in which a figure lies", `{{band .Figure}}`, func(w *Words) any { return w.Range }},
+	{"bench", "a time at the bench", `{{bench .Hours}}`, func(w *Words) any { return w.Bench }},
+	{"money", "an amount of money", `{{money .Money}}`, func(w *Words) any {
+		return func(m quantity.Money) string { return w.localised(m.String()) }
+	}},
+	{"share", "a share in per cent", `{{share .Share}}`, func(w *Words) any {
+		return func(v quantity.Share) string { return w.Number(float64(v)*100, 0) + "\u00a0%" }
+	}},
+	{"stands", "where a build stands, within a line", `{{stands .State}}`, func(w *Words) any {
+		return func(s tally.State) string { return w.Say(stands[s][0]) }
+	}},
+	{"Stands", "where a build stands, as a heading", `{{Stands .State}}`, func(w *Words) any {
+		return func(s tally.State) string { return w.Say(stands[s][1]) }
+	}},
+	{"swatch", "a colour as a small drawing, since pages carry no style attributes", `{{swatch .Colour}}`, func(*Words) any { return swatch }},
+	{"join", "the texts of a list in one, with a text between them", `{{join .Texts ", "}}`, func(*Words) any {
+		return func(list []string, sep string) string { return strings.Join(list, sep) }
+	}},
+	{"list", "a list of values, to hand several to a shared template", `{{range list 1 2 3}}{{.}};{{end}}`, func(*Words) any {
+		return func(values ...any) []any { return values }
+	}},
+	{"add", "the sum of two whole numbers, to count from one", `{{add 1 2}}`, func(*Words) any { return func(a, b int) int { return a + b } }},
+	{"json", "a value for a block of structured data", `<script type="application/ld+json">{{json .Texts}}</script>`, func(*Words) any { return jsonLD }},
+	{"trimIndex", "an address without `index.html` at its end", `{{trimIndex "marram/index.html"}}`, func(*Words) any {
+		return func(address string) string { return strings.TrimSuffix(address, "index.html") }
+	}},
+}
+
+// funcs are the functions in the words of the book.
 func (b *Book) funcs() template.FuncMap {
-	w := b.words
-	return template.FuncMap{
-		"say":       w.Say,
-		"tell":      func(what any) string { return w.Tell(fmt.Sprint(what)) },
-		"count":     w.Count,
-		"number":    w.Number,
-		"day":       w.Day,
-		"month":     w.Month,
-		"iso":       func(t time.Time) string { return t.Format(time.DateOnly) },
-		"figure":    w.Figure,
-		"band":      w.Range,
-		"bench":     w.Bench,
-		"money":     func(m quantity.Money) string { return w.localised(m.String()) },
-		"share":     func(v quantity.Share) string { return w.Number(float64(v)*100, 0) + "\u00a0%" },
-		"add":       func(a, b int) int { return a + b },
-		"list":      func(values ...any) []any { return values },
-		"join":      func(list []string, sep string) string { return strings.Join(list, sep) },
-		"json":      jsonLD,
-		"swatch":    swatch,
-		"trimIndex": func(address string) string { return strings.TrimSuffix(address, "index.html") },
-		"stands":    func(s tally.State) string { return w.Say(stands[s][0]) },
-		"Stands":    func(s tally.State) string { return w.Say(stands[s][1]) },
+	all := template.FuncMap{}
+	for _, f := range Functions {
+		all[f.Name] = f.make(b.words)
 	}
+	return all
+}
+
+// Shows runs the example of a function, in the words of a language, for the
+// theme's reference.
+func (f Function) Shows(words *Words, data any) (string, error) {
+	book := &Book{words: words}
+	t, err := template.New(f.Name).Funcs(book.funcs()).Parse(f.Example)
+	if err != nil {
+		return "", err
+	}
+	var out strings.Builder
+	err = t.Execute(&out, data)
+	return out.String(), err
 }
 
 // stands says where a build stands, within a line and as a heading.

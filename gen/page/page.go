@@ -16,9 +16,9 @@ import (
 
 // Sheet is one page before it is printed.
 type Sheet struct {
-	Path    string // in the site, with forward slashes: "marram/index.html"
-	Kind    string // the template that prints it: "build"
-	Title   string
+	Path    string    // in the site, with forward slashes: "marram/index.html"
+	Kind    string    // the template that prints it: "build"
+	Title   string    // of the page
 	Summary string    // one or two sentences, for searches and previews
 	Updated time.Time // the day of what is newest on it; zero where no day belongs to it
 	Lead    *Picture  // the picture that stands for it, nil where there is none
@@ -30,29 +30,29 @@ type Sheet struct {
 
 // Site is what every page of a run shares.
 type Site struct {
-	Name     string
-	About    string
-	Keeper   string
-	Address  string // "" or ending in a slash
-	Language string
+	Name     string    // of the workshop
+	About    string    // what it is, in a sentence or two; may be ""
+	Keeper   string    // who builds here; may be ""
+	Address  string    // "" or ending in a slash
+	Language string    // as in a lang attribute: "en"
 	Updated  time.Time // day of the newest sitting
-	Nav      []Link
-	Program  string // name and version, for the foot of the page
-	Scheme   string // colour schemes of the theme: "light dark"
+	Nav      []Link    // the pages that every page leads to at its head
+	Program  string    // name and version, for the foot of the page
+	Scheme   string    // colour schemes of the theme: "light dark"
 }
 
 // Link is a named place in the site.
 type Link struct {
-	Name string
+	Name string // as it is to be read
 	Path string // in the site
-	Note string
+	Note string // a word more, or ""
 }
 
 // View is what a template sees: the site, the sheet, and the sheet's data.
 type View struct {
 	*Site
-	Sheet *Sheet
-	Data  any
+	Sheet *Sheet // the page itself
+	Data  any    // what its kind holds; see below
 	book  *Book
 }
 
@@ -95,8 +95,8 @@ func (v *View) With(value any, how ...string) Part {
 // Part is what a partial template gets: the view, a value, and how to show it.
 type Part struct {
 	*View
-	Value any
-	How   string
+	Value any    // what it is to show
+	How   string // how, in words of that template's own
 }
 
 // Relative returns the relative address from one page to another place, which
@@ -123,8 +123,8 @@ func Relative(from, to string) string {
 
 // Drawing is a drawing on a page: its markup, and the file that holds it alone.
 type Drawing struct {
-	Title string
-	SVG   template.HTML
+	Title string        // what it shows
+	SVG   template.HTML // its markup, to stand in the page
 	Phone template.HTML // the same laid out for a phone; "" where one layout serves all
 	Path  string        // in the site
 	File  []byte
@@ -137,6 +137,6 @@ func (d Drawing) Broad() bool { return d.Width > 800 }
 
 // Table is a drawing's content in rows.
 type Table struct {
-	Head []string
-	Rows [][]string
+	Head []string   // of its columns
+	Rows [][]string // the first of each is its heading
 }
