@@ -161,7 +161,9 @@ func (h *handing) supply(name journal.Text) circuit.Supply {
 
 // run hands a wire over: one on the rack, or a size.
 func (h *handing) run(r *journal.Run) circuit.Run {
-	out := circuit.Run{At: r.At, Name: r.Wire, Length: r.Length, Colour: r.Colour}
+	c := r.Connector
+	out := circuit.Run{At: r.At, Name: r.Wire, Length: r.Length, Colour: r.Colour,
+		Connector: circuit.Connector{Kind: c.Kind, Place: c.Place, After: c.After, Resistance: c.Resistance}}
 	if !r.Wire.Set {
 		return out
 	}

@@ -105,6 +105,7 @@ func (w *work) repairCircuit(s *circuit.Solution) page.RepairCircuit {
 		out.Cells = s.Cells.Cells
 		out.Lasts = quantity.Figure{Name: "lasts", Value: float64(s.Cells.ToEnd.Nominal), Unit: "h", Digits: 2}
 	}
+	out.Unplug = s.Plugged()
 	for _, j := range s.Junctions[1:] {
 		out.Junctions = append(out.Junctions, j.Name+": "+wireText(j.Feed.Run))
 	}

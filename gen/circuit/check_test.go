@@ -124,6 +124,8 @@ func TestRules(t *testing.T) {
 		{ruleInfrared, one(volts(5), Branch{Lamps: []Lamp{func() Lamp { l := flat(1.3, 0.02); l.Colour = written("infrared"); return l }()}}), one(volts(5), Branch{}), "will not be seen"},
 		{ruleCircuitEmpty, Input{Supply: volts(5)}, one(volts(5), Branch{}), "no branches"},
 		{ruleRunIncomplete, one(volts(5), Branch{Lead: Run{Size: written(quantity.WireSize{Copper: quantity.AWG(34)})}}), one(volts(5), Branch{Lead: awg(34, 0.1)}), "no length"},
+		{ruleConnector, one(volts(5), Branch{Lead: plugged(0.2, 0.02)}), one(volts(5), Branch{Lead: plugged(0.05, 0.02)}), "sits 200 mm along a wire of 100 mm|from the supply's side"},
+		{ruleConnector, one(volts(5), Branch{Lead: plugged(0.05, 2000)}), one(volts(5), Branch{Lead: plugged(0.05, 0)}), "a contact of 2 kohm cannot be"},
 		{ruleSupplyVolts, one(Supply{Kind: written("mains adapter")}, Branch{}), one(volts(5), Branch{}), "no voltage"},
 		{ruleSupplyValue, one(Supply{Kind: written("windmill"), Volts: written(quantity.Volts(5))}, Branch{}), one(volts(5), Branch{}), "no kind of supply"},
 		{ruleBranchEmpty, Input{Supply: volts(5), Branches: []Branch{{Name: written("x")}}}, one(volts(5), Branch{}), "0 lamps"},
@@ -196,4 +198,11 @@ func TestHeatAreas(t *testing.T) {
 		t.Errorf("2.4 W in a shell of unknown size: %v", found)
 	}
 	near(t, "11 W in 4 l", Rise(11, 4), 35, 3)
+}
+
+// plugged is a tenth of a metre of wire with a connector so far along it.
+func plugged(after quantity.Metres, contact quantity.Ohms) Run {
+	r := awg(34, 0.1)
+	r.Connector = Connector{Kind: written("2-pin plug"), After: written(after), Resistance: written(contact)}
+	return r
 }

@@ -15,6 +15,7 @@ const (
 	FuseElement     ElementKind = "fuse"
 	SwitchElement   ElementKind = "switch"
 	WireElement     ElementKind = "wire" // one wire of a pair
+	PlugElement     ElementKind = "plug" // one contact of a connector, at its wire's supply end
 	ResistorElement ElementKind = "resistor"
 	DriverElement   ElementKind = "driver"
 	LampElement     ElementKind = "lamp"
@@ -25,7 +26,7 @@ const (
 // declared its two ends are one node and there is no element.
 type Element struct {
 	Kind     ElementKind
-	Ref      string // D1, R1 …; wires: W1+ and W1- (feed), W2+ … (further feeds), L1+ … (leads)
+	Ref      string // D1, R1 …; wires: W1+ and W1- (feed), W2+ … (further feeds), L1+ … (leads); contacts: X1+ and X1-
 	From, To string
 	Ohms     quantity.Ohms // all but lamps and drivers; the source's inside resistance
 	Branch   int           // index, -1 outside branches
@@ -62,9 +63,15 @@ func (s *Solution) Elements() []Element {
 			from, back = plus[j.From], minus[j.From]
 		}
 		if plus[k] != from {
-			ref := fmt.Sprintf("W%d", k+1)
-			add(Element{WireElement, ref + "+", from, plus[k], j.Feed.Ohms / 2, -1, k, -1})
-			add(Element{WireElement, ref + "-", minus[k], back, j.Feed.Ohms / 2, -1, k, -1})
+			ref, contact := fmt.Sprintf("W%d", k+1), j.Feed.contact()
+			if j.Feed.Plug != "" {
+				there, here := fmt.Sprintf("x%dp", k+1), fmt.Sprintf("x%dm", k+1)
+				add(Element{PlugElement, j.Feed.Plug + "+", from, there, contact, -1, k, -1})
+				add(Element{PlugElement, j.Feed.Plug + "-", here, back, contact, -1, k, -1})
+				from, back = there, here
+			}
+			add(Element{WireElement, ref + "+", from, plus[k], j.Feed.Ohms/2 - contact, -1, k, -1})
+			add(Element{WireElement, ref + "-", minus[k], back, j.Feed.Ohms/2 - contact, -1, k, -1})
 		}
 	}
 	for i := range s.Branches {
@@ -116,8 +123,12 @@ func (s *Solution) branchElements(i int, plus, minus []string) []Element {
 		at = to
 	}
 	lead := fmt.Sprintf("L%d", i+1)
+	contact := b.Lead.contact()
+	if b.Lead.Plug != "" {
+		add(PlugElement, b.Lead.Plug+"+", contact, -1)
+	}
 	if b.Lead.Ohms > 0 {
-		add(WireElement, lead+"+", b.Lead.Ohms/2, -1)
+		add(WireElement, lead+"+", b.Lead.Ohms/2-contact, -1)
 	}
 	switch b.Kind {
 	case Auto, Fixed:
@@ -137,7 +148,10 @@ func (s *Solution) branchElements(i int, plus, minus []string) []Element {
 		}
 	}
 	if b.Lead.Ohms > 0 {
-		add(WireElement, lead+"-", b.Lead.Ohms/2, -1)
+		add(WireElement, lead+"-", b.Lead.Ohms/2-contact, -1)
+	}
+	if b.Lead.Plug != "" {
+		add(PlugElement, b.Lead.Plug+"-", contact, -1)
 	}
 	return all
 }
@@ -151,8 +165,46 @@ func (b *BranchResult) pieces() int {
 	if b.Lead.Ohms > 0 {
 		n += 2
 	}
+	if b.Lead.Plug != "" {
+		n += 2
+	}
 	if b.Kind != None {
 		n++
 	}
 	return n
+}
+
+// contact is the resistance of one contact of the run's connector.
+func (r RunResult) contact() quantity.Ohms {
+	if r.Plug == "" {
+		return 0
+	}
+	return r.Run.Connector.Resistance.V
+}
+
+// Plugged lists the runs that a connector parts, with where they lead from and
+// to, in the order of their references.
+func (s *Solution) Plugged() []PluggedRun {
+	var all []PluggedRun
+	for k, j := range s.Junctions {
+		from := ""
+		if k > 0 {
+			from = s.Junctions[j.From].Name
+		}
+		if j.Feed.Plug != "" {
+			all = append(all, PluggedRun{j.Feed, from, j.Name})
+		}
+	}
+	for _, b := range s.Branches {
+		if b.Lead.Plug != "" {
+			all = append(all, PluggedRun{b.Lead, s.Junctions[b.Junction].Name, b.Name})
+		}
+	}
+	return all
+}
+
+// PluggedRun is a run with a connector in it. From is empty for the supply.
+type PluggedRun struct {
+	RunResult
+	From, To string
 }

@@ -33,7 +33,7 @@ type Input struct {
 // Refs are the next numbers of D1, R1, U1, F1, S1, B1 and of the test points.
 // Zero stands for one.
 type Refs struct {
-	Supply, Fuse, Switch, Lamp, Resistor, Driver, TestPoint int
+	Supply, Fuse, Switch, Lamp, Resistor, Driver, TestPoint, Connector int
 }
 
 // Run is a pair of equal wires: there and back.
@@ -43,6 +43,17 @@ type Run struct {
 	Size   source.Value[quantity.WireSize]
 	Length source.Value[quantity.Metres] // one way
 	Colour source.Value[string]          // of the insulation, for the loom
+
+	Connector Connector
+}
+
+// Connector is a plug and its socket in a run, a contact in either wire. Kind
+// is set where there is one.
+type Connector struct {
+	Kind       source.Value[string]
+	Place      source.Value[string]
+	After      source.Value[quantity.Metres] // along the run from the supply's side; not set: at its beginning
+	Resistance source.Value[quantity.Ohms]   // of one contact; not set: none
 }
 
 // Switch is a switch between supply and feed. Text says which and where.

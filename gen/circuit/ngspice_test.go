@@ -60,7 +60,15 @@ func randomRun(r *rand.Rand, thick, thin int, longest float64) Run {
 	if r.IntN(6) == 0 {
 		return Run{}
 	}
-	return awg(thick+r.IntN(thin-thick+1), quantity.Metres(0.02+r.Float64()*longest))
+	run := awg(thick+r.IntN(thin-thick+1), quantity.Metres(0.02+r.Float64()*longest))
+	switch tenths := int(run.Length.V * 1e4); tenths % 6 {
+	case 0: // a connector, its contacts reckoned with
+		run.Connector.Resistance = written(quantity.Ohms(tenths%500) / 1000)
+		fallthrough
+	case 1:
+		run.Connector.Kind = written("2-pin plug")
+	}
+	return run
 }
 
 func randomSupply(r *rand.Rand) Supply {

@@ -17,10 +17,17 @@ func (s *Solution) nodeVolts() map[string]float64 {
 	for _, e := range s.Elements() {
 		if e.Branch < 0 && e.Kind == WireElement {
 			j := s.Junctions[e.Junction]
+			plugged, drop := j.Feed.Plug != "", float64(j.Feed.Current)*float64(e.Ohms)
 			if e.Ref[len(e.Ref)-1] == '+' {
 				volts[e.To] = float64(j.Plus.Nominal)
-			} else {
-				volts[e.From] = float64(j.Minus.Nominal)
+				if plugged {
+					volts[e.From] = volts[e.To] + drop
+				}
+				continue
+			}
+			volts[e.From] = float64(j.Minus.Nominal)
+			if plugged {
+				volts[e.To] = volts[e.From] - drop
 			}
 		}
 	}
@@ -38,8 +45,8 @@ func (s *Solution) branchVolts(i int, volts map[string]float64) {
 	plus, minus := s.junctionNodes("")
 	for _, e := range s.branchElements(i, plus, minus) {
 		switch e.Kind {
-		case WireElement:
-			at -= float64(b.Lead.Drop) / 2
+		case WireElement, PlugElement:
+			at -= float64(b.Lead.Current) * float64(e.Ohms)
 		case LampElement:
 			if b.Parallel && e.Lamp > 0 {
 				continue

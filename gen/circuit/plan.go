@@ -126,6 +126,23 @@ func newPlan(in *Input) *plan {
 	return p
 }
 
+// contact checks a run's connector and returns the resistance of one contact.
+func (p *plan) contact(r *Run) quantity.Ohms {
+	c := &r.Connector
+	if c.After.Set && (c.After.V < 0 || c.After.V > r.Length.V) {
+		p.found.Add(ruleConnector.At(c.After.At, "measure along the wire from the supply's side", "the connector sits %v along a wire of %v", c.After.V, r.Length.V))
+		c.After = source.Value[quantity.Metres]{}
+	}
+	if c.Resistance.Set && !(c.Resistance.V >= 0 && c.Resistance.V <= mostContact) {
+		p.found.Add(ruleConnector.At(c.Resistance.At, "write the resistance of one contact, like 20 mohm", "a contact of %v cannot be", c.Resistance.V))
+		c.Resistance = source.Value[quantity.Ohms]{}
+	}
+	return c.Resistance.V
+}
+
+// mostContact is a contact so bad that it is none.
+const mostContact = 1000.0
+
 // NoWire begins the assumption about runs of which nothing is written.
 const NoWire = "no wire is written, so none is reckoned with"
 
@@ -138,6 +155,7 @@ func (p *plan) run(r Run, what string) RunResult {
 			p.found.Add(ruleBranchValue.At(r.Length.At, "write the length one way, like 180 mm", "a wire of %v cannot be", r.Length.V))
 			return RunResult{Run: r}
 		}
+		ohms += 2 * p.contact(&r)
 		return RunResult{Run: r, Ohms: ohms}
 	case r.Size.Set:
 		p.found.Add(ruleRunIncomplete.At(r.Size.At, "add the length one way, like length: 180 mm", "the wire of %s has no length", what))

@@ -57,7 +57,8 @@ type Contact struct {
 // RunResult is a pair of wires in use.
 type RunResult struct {
 	Run     Run
-	Ohms    quantity.Ohms // there and back
+	Plug    string        // X1, where a connector parts it; else empty
+	Ohms    quantity.Ohms // there and back, contacts included
 	Current quantity.Amps
 	Drop    quantity.Volts // there and back
 	Heat    quantity.Watts

@@ -29,6 +29,7 @@ var (
 var (
 	ruleCircuitEmpty  = rule("circuit-empty", source.Warn, "A circuit without branches has nothing to light.", arithmetic)
 	ruleRunIncomplete = rule("run-incomplete", source.Warn, "A wire's resistance needs both its size and its length.", "IEC 60028, ASTM B258")
+	ruleConnector     = rule("connector-value", source.Warn, "A connector parts its wire somewhere between the two ends, by a contact of some milliohms.", arithmetic)
 	ruleCannotLight   = rule("string-cannot-light", source.Warn, "The lamps of a string add up their forward voltages; where the supply has less, they stay dim or dark.", "Kirchhoff's voltage law")
 	ruleHeadroom      = rule("headroom-small", source.Warn, "The resistor holds the current steady only with a good part of the supply over it: about a fifth. With less, a slightly fresher supply or another lamp changes the light a lot.", practice)
 	ruleDropout       = rule("driver-dropout", source.Warn, "A constant-current driver holds its current only while it keeps its dropout voltage over itself.", "data sheets of such drivers; Kirchhoff's voltage law")
@@ -65,7 +66,7 @@ var (
 var Rules = []source.Rule{
 	ruleSupplyVolts, ruleSupplyValue, ruleJunctionName, ruleJunctionLoop, ruleCircuitSize,
 	ruleBranchEmpty, ruleBranchValue, ruleLampCurve, ruleLampUnknown, ruleUnsolved,
-	ruleCircuitEmpty, ruleRunIncomplete, ruleCannotLight, ruleHeadroom, ruleDropout, ruleParallel, ruleNoLimiter,
+	ruleCircuitEmpty, ruleRunIncomplete, ruleConnector, ruleCannotLight, ruleHeadroom, ruleDropout, ruleParallel, ruleNoLimiter,
 	ruleOverLimit, ruleOverRated, ruleFaultLimit, ruleSupplyLimit, ruleSupplyMargin, ruleFuse, ruleResistorHot,
 	ruleWireDrop, ruleMatched, ruleNavColour, ruleFlashRate, ruleBankOff, ruleHeat, ruleBanding, ruleFibre,
 	ruleReading, ruleReadingPlace, ruleReverse, ruleUnmeasured, ruleInfrared, ruleSteadyLight,

@@ -54,7 +54,7 @@ func (p *plan) judge(b *bench, s *Solution) {
 
 // from returns the numbers with zero read as one.
 func (r Refs) from() Refs {
-	return Refs{max(r.Supply, 1), max(r.Fuse, 1), max(r.Switch, 1), max(r.Lamp, 1), max(r.Resistor, 1), max(r.Driver, 1), max(r.TestPoint, 1)}
+	return Refs{max(r.Supply, 1), max(r.Fuse, 1), max(r.Switch, 1), max(r.Lamp, 1), max(r.Resistor, 1), max(r.Driver, 1), max(r.TestPoint, 1), max(r.Connector, 1)}
 }
 
 // take returns the next reference of a letter.
@@ -86,6 +86,7 @@ func (p *plan) describe(b *bench, s *Solution) {
 	p.describeJunctions(st, s)
 	for i := range p.branches {
 		r := p.describeBranch(st, i)
+		r.Lead.name(next)
 		switch r.Kind {
 		case Auto, Fixed:
 			r.Ref = take("R", &next.Resistor)
@@ -107,8 +108,19 @@ func (p *plan) describeJunctions(st *state, s *Solution) {
 		if k > 0 {
 			j.Feed = p.junctions[k].feed.loaded(amps)
 		}
+		j.Feed.name(&s.Next)
+		if k == 0 {
+			s.Feed = j.Feed
+		}
 		j.Plus.Nominal, j.Minus.Nominal = quantity.Volts(st.plus(k)), quantity.Volts(st.minus(k))
 		s.Junctions[k] = j
+	}
+}
+
+// name gives the run's connector its reference, where there is a wire to part.
+func (r *RunResult) name(next *Refs) {
+	if r.Ohms > 0 && r.Run.Connector.Kind.Set {
+		r.Plug = take("X", &next.Connector)
 	}
 }
 

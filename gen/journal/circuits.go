@@ -42,6 +42,17 @@ type Run struct {
 	Wire   Text                 `key:"wire,required" doc:"A gauge, a copper diameter, or a wire on the rack" eg:"28 AWG"`
 	Length Val[quantity.Metres] `key:"length,required" doc:"Length of the pair, one way" eg:"350 mm"`
 	Colour Text                 `key:"colour" doc:"Colour of the insulation" eg:"red/black"`
+
+	Connector Connector `key:"connector" doc:"The plug and socket by which the pair comes apart, where it does" eg:"2-pin plug, 1.25 mm pitch"`
+}
+
+// Connector is a plug and its socket in a pair of wires.
+type Connector struct {
+	At         source.Span
+	Kind       Text                 `key:"kind,required,short" doc:"What it is, by a term of the trade" eg:"2-pin plug, 1.25 mm pitch"`
+	Place      Text                 `key:"at" doc:"Where in the model it sits" eg:"keel rod"`
+	After      Val[quantity.Metres] `key:"after" doc:"How far along the wire it sits, from the supply's side; at its beginning when not given" eg:"120 mm"`
+	Resistance Val[quantity.Ohms]   `key:"resistance" doc:"Resistance of one contact; none is reckoned with when not given" eg:"20 mohm"`
 }
 
 // Branch is a string of lamps with what limits its current.

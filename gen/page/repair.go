@@ -42,6 +42,7 @@ type RepairCircuit struct {
 	Lamps                   []RepairLamp
 	Points                  []PointRow
 	Junctions               []string // feeds between junctions
+	Unplug                  []circuit.PluggedRun
 }
 
 // RepairLamp is one lamp with the branch it belongs to. The branch's own facts

@@ -29,6 +29,7 @@ type canvas struct {
 	arrows []segment // of currents
 	words  []words
 	joins  int // interruptions that have their letters
+	plugs  int // connectors
 }
 
 // letters names an interruption: A to Z, then AA, AB …

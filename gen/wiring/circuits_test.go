@@ -85,6 +85,31 @@ func lantern() circuit.Input {
 	}
 }
 
+// rover is a circuit that comes apart in three places: the shell lifts off, the
+// turret turns, and one lamp can be changed.
+func rover() circuit.Input {
+	plugged := func(r circuit.Run, kind, place string, after float64) circuit.Run {
+		r.Connector = circuit.Connector{Kind: written(kind), Place: written(place)}
+		if after > 0 {
+			r.Connector.After = written(quantity.Metres(after / 1000))
+		}
+		return r
+	}
+	feed := plugged(awg(28, 240, "red/black"), "2-pin plug, 1.25 mm pitch", "under the shell", 90)
+	feed.Connector.Resistance = written(quantity.Ohms(0.02))
+	return circuit.Input{
+		Name:      written("rover"),
+		Supply:    circuit.Supply{Name: written("three cells"), Kind: written("battery"), Cells: written("LR6"), InSeries: written(3), Volts: written(quantity.Volts(4.5))},
+		Switch:    circuit.Switch{Text: written("slide switch")},
+		Feed:      feed,
+		Junctions: []circuit.Junction{{Name: written("turret"), Run: plugged(awg(30, 80, "enamel"), "pin and socket, 1 mm", "turret ring", 0)}},
+		Branches: []circuit.Branch{
+			branchOf("headlights", "", awg(34, 110, "red/black"), lampOf("white-0603", "white", "port headlight")),
+			branchOf("beacon", "turret", plugged(awg(34, 60, ""), "pin and socket, 1 mm", "", 60), lampOf("amber-0603", "amber", "turret top")),
+		},
+	}
+}
+
 func solved(t testing.TB, in circuit.Input) circuit.Solution {
 	t.Helper()
 	s, found := circuit.Solve(in)
@@ -101,7 +126,7 @@ type drawnCircuit struct {
 }
 
 func circuits() []drawnCircuit {
-	return []drawnCircuit{{"skiff", skiff()}, {"lantern", lantern()}}
+	return []drawnCircuit{{"skiff", skiff()}, {"lantern", lantern()}, {"rover", rover()}}
 }
 
 // randomCircuit declares a circuit of up to so many branches that uses every
@@ -141,7 +166,17 @@ func randomRun(r *rand.Rand) circuit.Run {
 	if r.IntN(5) == 0 {
 		return circuit.Run{}
 	}
-	return awg(26+r.IntN(12), 20+600*r.Float64(), []string{"", "red", "red/black", "white and blue"}[r.IntN(4)])
+	run := awg(26+r.IntN(12), 20+600*r.Float64(), []string{"", "red", "red/black", "white and blue"}[r.IntN(4)])
+	if r.IntN(4) == 0 {
+		run.Connector.Kind, run.Connector.Place = written(randomName(r, "2-pin plug")), written(randomName(r, "floor"))
+		if r.IntN(2) == 0 {
+			run.Connector.After = written(run.Length.V * quantity.Metres(r.Float64()))
+		}
+		if r.IntN(2) == 0 {
+			run.Connector.Resistance = written(quantity.Ohms(r.Float64() * 0.1))
+		}
+	}
+	return run
 }
 
 func randomName(r *rand.Rand, name string) string {

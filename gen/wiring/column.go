@@ -21,6 +21,7 @@ const (
 // that resistors stand beside resistors and first lamps beside first lamps.
 const (
 	currentSlot = iota
+	plugSlot
 	wireSlot
 	limiterSlot
 	firstPointSlot // test point above lamp k: firstPointSlot + 2k
@@ -164,14 +165,24 @@ func (p piece) stand(c *canvas, x, y, slotTop, slotHeight float64) float64 {
 	at := p.start(slotTop, slotHeight)
 	c.wire(x, y, x, at)
 	c.put(p, x, at, false)
-	p.label.draw(c, svg.Point{X: x + p.wordsFrom(), Y: at + length/2 - p.label.height()/2})
+	p.label.draw(c, svg.Point{X: x + p.wordsFrom(), Y: at - p.lift()})
 	return at + length
 }
 
-// start is where a piece begins that stands in the middle of a slot.
+// start is where a piece begins that stands, with its words, in the middle of a slot.
 func (p piece) start(slotTop, slotHeight float64) float64 {
-	return slotTop + roundHalf((slotHeight-p.shape().length)/2)
+	if p.lift() < mostLift {
+		return slotTop + roundHalf((slotHeight-p.shape().length)/2)
+	}
+	return slotTop + roundHalf((slotHeight-p.label.height())/2+mostLift)
 }
+
+// mostLift keeps a reference beside its symbol where many words follow it.
+const mostLift = 2 * lineStep
+
+// lift is how far above a symbol's upper end its words begin: they stand beside
+// its middle.
+func (p piece) lift() float64 { return min((p.label.height()-p.shape().length)/2, mostLift) }
 
 // drawAmps draws the current with an arrow along the wire.
 func (col *column) drawAmps(c *canvas, x, top float64) {

@@ -60,11 +60,11 @@ func CutList(all []circuit.Solution, slack Slack) (spools []Spool, unknown []str
 			if k > 0 {
 				from = s.Junctions[j.From].Name
 			}
-			c.run(s.Name, wireRef("W", k), j.Feed.Run, from, to)
+			c.run(s.Name, wireRef("W", k), j.Feed, from, to)
 		}
 		for k := range s.Branches {
 			b := &s.Branches[k]
-			c.run(s.Name, wireRef("L", k), b.Lead.Run, s.Junctions[b.Junction].Name, b.Name)
+			c.run(s.Name, wireRef("L", k), b.Lead, s.Junctions[b.Junction].Name, b.Name)
 		}
 	}
 	for k := range c.spools {
@@ -86,17 +86,33 @@ type cutter struct {
 	unknown []string
 }
 
-func (c *cutter) run(name, ref string, r circuit.Run, from, to string) {
+// run adds the pieces of a pair of wires. A connector parts each wire in two,
+// with slack at either end of both; one at the beginning is where the wire begins.
+func (c *cutter) run(name, ref string, result circuit.RunResult, from, to string) {
+	r, plug := result.Run, result.Plug
 	if !r.Length.Set || !(r.Length.V > 0) {
 		c.unknown = append(c.unknown, fmt.Sprintf("%s, %s to %s", ref, from, to))
 		return
 	}
 	plus, minus := pairColours(r.Colour.V)
 	for i, colour := range []string{plus, minus} {
-		s := c.spool(r, colour)
-		cut := Cut{name, ref + []string{"+", "−"}[i], from, to, r.Length.V, c.slack.pieceLength(r.Length.V)}
-		s.Cuts = append(s.Cuts, cut)
-		s.Total += cut.Cut
+		s, sign := c.spool(r, colour), []string{"+", "−"}[i]
+		add := func(ref, from, to string, length quantity.Metres) {
+			cut := Cut{name, ref + sign, from, to, length, c.slack.pieceLength(length)}
+			s.Cuts = append(s.Cuts, cut)
+			s.Total += cut.Cut
+		}
+		switch after := r.Connector.After.V; {
+		case plug == "":
+			add(ref, from, to, r.Length.V)
+		case after <= 0:
+			add(ref, joinWords(from, plug), to, r.Length.V)
+		case after >= r.Length.V:
+			add(ref, from, joinWords(plug, to), r.Length.V)
+		default:
+			add(ref+"a", from, plug, after)
+			add(ref+"b", plug, to, r.Length.V-after)
+		}
 	}
 }
 

@@ -104,10 +104,10 @@ type tree struct {
 func (t *tree) wordsAbove() float64 {
 	h := lineStep
 	for k, j := range t.s.Junctions {
-		h = max(h, t.run(wireRef("W", k), j.Feed.Run).height())
+		h = max(h, t.run(wireRef("W", k), j.Feed).height())
 	}
 	for i, b := range t.s.Branches {
-		h = max(h, t.run(wireRef("L", i), b.Lead.Run).height())
+		h = max(h, t.run(wireRef("L", i), b.Lead).height())
 	}
 	return h + insulation + 9
 }
@@ -124,12 +124,13 @@ func (t *tree) base() {
 		w.ref(s.Switch.Ref).say(s.Switch.Text, 3)
 	}
 	box := svg.Box{Y: t.y, W: roundHalf(w.lines.width()) + 18, H: w.lines.height() + 12}
+	y := t.y + t.above
+	box.H = max(box.H, y+insulation+8-box.Y) // down to where the wires leave it
 	t.c.d.Rect(box, 3, bodyPaint)
 	t.c.d.Register(svg.KindSymbol, "base", box)
 	w.lines.draw(t.c, svg.Point{X: 9, Y: box.Y + 6})
-	y := t.y + t.above
-	words := t.run("W1", s.Feed.Run)
-	x := t.limbTo(box.Right(), y, max(t.limb, words.width()+24), words, s.Feed.Run)
+	words := t.run("W1", s.Feed)
+	x := t.limbTo(box.Right(), y, max(t.limb, words.width()+24), words, s.Feed)
 	below := (&writer{width: x - box.Right() - 10}).title(s.Junctions[0].Name, 3)
 	if s.Circuit.Entry.V != "" {
 		t.wall(x-10, y)
@@ -170,8 +171,11 @@ func (t *tree) stop(k int, x, y float64) {
 }
 
 // run sets the words above a limb.
-func (t *tree) run(ref string, r circuit.Run) label {
-	w := &writer{width: t.limb - 14}
+func (t *tree) run(ref string, result circuit.RunResult) label {
+	r, w := result.Run, &writer{width: t.limb - 14}
+	if result.Plug != "" {
+		w.ref(result.Plug).say(r.Connector.Kind.V, 3).soft(r.Connector.Place.V, 2)
+	}
 	w.ref(ref)
 	if !r.Length.Set && sizeText(r) == "" {
 		return w.soft("not written", 1).lines
@@ -184,8 +188,8 @@ func (t *tree) run(ref string, r circuit.Run) label {
 
 // limbTo draws a pair of wires to the right with their words above and
 // returns where they end.
-func (t *tree) limbTo(x, y, length float64, words label, r circuit.Run) float64 {
-	plus, minus := pairColours(r.Colour.V)
+func (t *tree) limbTo(x, y, length float64, words label, r circuit.RunResult) float64 {
+	plus, minus := pairColours(r.Run.Colour.V)
 	end := roundHalf(x + length)
 	for i, colour := range []string{plus, minus} {
 		paint := bodyPaint
@@ -193,9 +197,32 @@ func (t *tree) limbTo(x, y, length float64, words label, r circuit.Run) float64 
 		top := y - insulation - 0.5 + float64(i)*(insulation+1)
 		t.c.d.Rect(svg.Box{X: x, Y: top, W: end - x, H: insulation}, 2, paint)
 	}
-	t.c.d.Register("wire", "", svg.Box{X: x, Y: y - insulation - 1, W: end - x, H: 2*insulation + 2})
+	seen := []float64{x, end} // where the pair is not hidden
+	if r.Plug != "" {
+		at := t.plug(r, x, y, end)
+		seen = []float64{x, at.X, at.Right(), end}
+	}
+	for i := 0; i < len(seen); i += 2 {
+		t.c.d.Register("wire", "", svg.Box{X: seen[i], Y: y - insulation - 1, W: seen[i+1] - seen[i], H: 2*insulation + 2})
+	}
 	words.draw(t.c, svg.Point{X: x + 8, Y: y - insulation - 3 - words.height()})
 	return end
+}
+
+// plug draws a connector across a limb: the socket, and the plug in it on the
+// side away from the supply, about where it sits along the wire.
+func (t *tree) plug(r circuit.RunResult, x, y, end float64) svg.Box {
+	part := 0.0
+	if length := r.Run.Length.V; length > 0 {
+		part = float64(r.Run.Connector.After.V / length)
+	}
+	at := roundHalf(min(max(x+part*(end-x), x+4), end-30))
+	socket, plug := svg.Box{X: at, Y: y - 7.5, W: 9, H: 15}, svg.Box{X: at + 9, Y: y - 5.5, W: 7, H: 11}
+	t.c.d.Rect(socket, 1.5, bodyPaint)
+	t.c.d.Rect(plug, 1.5, bodyPaint)
+	t.c.plugs++
+	t.c.d.Register(svg.KindSymbol, r.Plug, socket.Union(plug))
+	return socket.Union(plug)
 }
 
 // junction draws a junction's strip at x and its limbs from y downward, and
@@ -222,7 +249,7 @@ func (t *tree) junction(k int, x, y float64) float64 {
 
 // feed draws the wires to a further junction and what hangs on it.
 func (t *tree) feed(k int, x, y float64) float64 {
-	r := t.s.Junctions[k].Feed.Run
+	r := t.s.Junctions[k].Feed
 	end := t.limbTo(x, y, t.limb, t.run(wireRef("W", k), r), r)
 	name := (&writer{width: t.limb - 12}).title(t.s.Junctions[k].Name, 3).lines
 	name.draw(t.c, svg.Point{X: x + 8, Y: y + insulation + 4})
@@ -240,7 +267,7 @@ func (t *tree) feed(k int, x, y float64) float64 {
 // lead draws a branch's wires and its lamps.
 func (t *tree) lead(i int, x, y float64) float64 {
 	b := &t.s.Branches[i]
-	end := t.limbTo(x, y, t.limb, t.run(wireRef("L", i), b.Lead.Run), b.Lead.Run)
+	end := t.limbTo(x, y, t.limb, t.run(wireRef("L", i), b.Lead), b.Lead)
 	name := (&writer{width: t.limb - 12}).title(b.Name, 2).soft(t.limits(b), 2).lines
 	name.draw(t.c, svg.Point{X: x + 8, Y: y + insulation + 4})
 	low := y + insulation + 4 + name.height()
@@ -327,7 +354,11 @@ func (l *loom) key() {
 		l.c.text(at.Add(lampRadius+7, 0), e.name, svg.TextStyle{Size: wordSize, VAlign: svg.Centre})
 		x += wide + 16
 	}
-	l.c.note(y+2*lampRadius+8, l.width, "Not to scale. Upright bars are junctions: a splice or a plug. Every limb is a pair of wires, plus above minus.")
+	text := "Not to scale. Upright bars are junctions. Every limb is a pair of wires, plus above minus."
+	if l.c.plugs > 0 {
+		text += " Blocks across a limb are connectors."
+	}
+	l.c.note(y+2*lampRadius+8, l.width, text)
 }
 
 // letter is what stands for a lamp's colour.

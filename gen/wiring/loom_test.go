@@ -1,6 +1,7 @@
 package wiring
 
 import (
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -20,7 +21,7 @@ func looms(t testing.TB) map[string]*svg.Drawing {
 	t.Helper()
 	both := []circuit.Solution{solved(t, skiff()), solved(t, lantern())}
 	return map[string]*svg.Drawing{
-		"loom-skiff": Loom("l", both[:1], Wide), "loom-both": Loom("l", both, Wide), "loom-skiff-phone": Loom("l", both[:1], Narrow),
+		"loom-rover": Loom("l", []circuit.Solution{solved(t, rover())}, Wide), "loom-skiff": Loom("l", both[:1], Wide), "loom-both": Loom("l", both, Wide), "loom-skiff-phone": Loom("l", both[:1], Narrow),
 	}
 }
 
@@ -180,5 +181,47 @@ func TestBands(t *testing.T) {
 	}
 	if _, err := Bands("r", 4990, 0.05); err == nil {
 		t.Error("a value without rings was drawn")
+	}
+}
+
+// A connector parts its wire: each piece has slack at both of its ends, 15 mm
+// and 5 % as ever, worked out by hand.
+func TestConnectorsOnTheLists(t *testing.T) {
+	s := solved(t, rover())
+	spools, _ := CutList([]circuit.Solution{s}, UsualSlack)
+	got := map[string]string{}
+	for _, spool := range spools {
+		for _, c := range spool.Cuts {
+			got[c.Ref] = fmt.Sprintf("%s > %s %.0f %.0f", c.From, c.To, c.Length.Millimetres(), c.Cut.Millimetres())
+		}
+	}
+	for ref, want := range map[string]string{
+		"W1a+": "base > X1 90 125",                         // 94.5 + 30
+		"W1b−": "X1 > " + s.Junctions[0].Name + " 150 188", // 157.5 + 30
+		"W2+":  s.Junctions[0].Name + ", X2 > turret 80 114",
+		"L2−":  "turret > X3, beacon 60 93",
+		"L1+":  s.Junctions[0].Name + " > headlights 110 146",
+	} {
+		if got[ref] != want {
+			t.Errorf("%s: %q, want %q", ref, got[ref], want)
+		}
+	}
+	bought := map[string]Item{}
+	for _, i := range Shopping([]circuit.Solution{s}, UsualSlack) {
+		if i.Kind == "connector" {
+			bought[i.What] = i
+		}
+	}
+	if i := bought["2-pin plug, 1.25 mm pitch"]; i.Count != 1 || !slices.Equal(i.For, []string{"X1"}) {
+		t.Errorf("%+v", i)
+	}
+	if i := bought["pin and socket, 1 mm"]; i.Count != 2 || !slices.Equal(i.For, []string{"X2", "X3"}) {
+		t.Errorf("%+v", i)
+	}
+	drawn := Loom("l", []circuit.Solution{s}, Wide).Inline()
+	for _, says := range []string{">X1<", ">X2<", ">X3<", ">turret ring<", "Blocks across a limb are connectors."} {
+		if !strings.Contains(drawn, says) {
+			t.Errorf("the loom does not say %q", says)
+		}
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"spruelight/gen/circuit"
 	"spruelight/testdata/readback"
 )
 
@@ -122,9 +123,24 @@ func turnSupply(f string) string {
 	return f[:at] + strings.Join(lines, "\n") + f[end:]
 }
 
+// plugEdits are mistakes in a connector.
+var plugEdits = []edit{
+	{"a cup less", func(f string) string { return nth(f, `\n<path [^>]*/>`, 0, drop) }, "belongs to no symbol"},
+	{"a pin less", func(f string) string { return nth(f, `\n<line stroke-width="3"[^>]*/>`, 0, drop) }, "the cup at"},
+	{"two connectors exchanged", func(f string) string {
+		return strings.NewReplacer(">X1+<", ">X2+<", ">X2+<", ">X1+<").Replace(f)
+	}, "nets"},
+	{"a contact named as a wire", func(f string) string { return strings.NewReplacer(">X2+<", ">W2+<", ">W2+<", ">X2+<").Replace(f) }, ""},
+}
+
 // TestTheChecksCanFail: every kind of mistake in a drawing is seen.
 func TestTheChecksCanFail(t *testing.T) {
-	s := solved(t, skiff())
+	checksFail(t, skiff(), edits)
+	checksFail(t, rover(), plugEdits)
+}
+
+func checksFail(t *testing.T, in circuit.Input, edits []edit) {
+	s := solved(t, in)
 	good := string(Diagram("d", s).Bytes())
 	check := func(file string) error {
 		r, err := readback.Read([]byte(file))

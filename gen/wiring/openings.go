@@ -60,7 +60,7 @@ func lay(c *canvas, number int, from, x, y float64) float64 {
 // source is the supply with fuse and switch above it, and the first feed in
 // the rails.
 type supplyOpening struct {
-	pieces      []piece // from the plus rail down; the supply last
+	pieces      []piece // from the plus rail down; the supply last but for a connector's contact
 	plus, minus *piece  // the feed's wires; nil: none
 	points      junctionPoints
 	name        label
@@ -89,6 +89,9 @@ func (l *layout) supply() opening {
 	}
 	if w := s.Switch; w != nil {
 		add(piece{kind: switchKind, ref: w.Ref, label: l.label().ref(w.Ref).say(w.Text, 3).lines})
+	}
+	if out, back := l.plugPieces(s.Feed); out != nil {
+		o.pieces = append(append([]piece{*out}, o.pieces...), *back)
 	}
 	o.plus, o.minus = l.wirePieces("W1", s.Feed)
 	if e := s.Circuit.Entry.V; e != "" {

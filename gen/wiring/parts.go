@@ -1,7 +1,6 @@
 package wiring
 
 import (
-	"fmt"
 	"strconv"
 	"strings"
 
@@ -29,6 +28,31 @@ func (l *layout) wirePieces(ref string, r circuit.RunResult) (plus, minus *piece
 	return make("+", there), make("-", back)
 }
 
+// plugPieces returns the two contacts of a run's connector, nil where it has none.
+func (l *layout) plugPieces(r circuit.RunResult) (plus, minus *piece) {
+	if r.Plug == "" {
+		return nil, nil
+	}
+	c := r.Run.Connector
+	there := l.label().ref(r.Plug+"+").say(c.Kind.V, 2).soft(c.Place.V, 2).lines
+	back := l.label().ref(r.Plug + "−").lines
+	return &piece{kind: plugKind, ref: r.Plug + "+", label: there}, &piece{kind: plugKind, ref: r.Plug + "-", label: back}
+}
+
+// run begins and ends a column with a pair of wires and the connector in it.
+func (l *layout) run(col *column, ref string, r circuit.RunResult) {
+	out, back := l.plugPieces(r)
+	if out != nil {
+		col.upper = append(col.upper, slotted{plugSlot, *out})
+		col.lower = append(col.lower, *back)
+	}
+	plus, minus := l.wirePieces(ref, r)
+	if plus != nil {
+		col.upper = append(col.upper, slotted{wireSlot, *plus})
+		col.lower = append([]piece{*minus}, col.lower...)
+	}
+}
+
 // point returns a test point, or nothing for number zero.
 func point(number int) (piece, bool) {
 	return piece{kind: pointKind, ref: strconv.Itoa(number)}, number > 0
@@ -41,11 +65,7 @@ func (l *layout) branch(i int) *column {
 	col.head = l.label().title(b.Name, 2).lines
 	amps := l.label().say(ampsText(b.Current.Nominal), 1)
 	col.amps = amps.soft(controlText(b.Control), 2).lines
-	plus, minus := l.wirePieces(fmt.Sprintf("L%d", i+1), b.Lead)
-	if plus != nil {
-		col.upper = append(col.upper, slotted{wireSlot, *plus})
-		col.lower = append(col.lower, *minus)
-	}
+	l.run(col, wireRef("L", i), b.Lead)
 	if p, ok := l.limiter(b); ok {
 		col.upper = append(col.upper, slotted{limiterSlot, p})
 	}
@@ -138,11 +158,7 @@ func (l *layout) feedColumn(k int) *column {
 	j := &l.s.Junctions[k]
 	col := &column{head: l.label().title(j.Name, 2).soft("junction", 1).lines}
 	col.amps = l.label().say(ampsText(j.Current), 1).lines
-	plus, minus := l.wirePieces(fmt.Sprintf("W%d", k+1), j.Feed)
-	if plus != nil {
-		col.upper = append(col.upper, slotted{wireSlot, *plus})
-		col.lower = append(col.lower, *minus)
-	}
+	l.run(col, wireRef("W", k), j.Feed)
 	if p, ok := point(l.points[k].plus); ok {
 		col.upper = append(col.upper, slotted{limiterSlot, p})
 	}
@@ -169,11 +185,7 @@ func (l *layout) jump(k int, to *join) *column {
 	j := &l.s.Junctions[k]
 	col := &column{head: l.label().title(j.Name, 2).soft("junction", 1).lines, open: true}
 	col.amps = l.label().say(ampsText(j.Current), 1).lines
-	plus, minus := l.wirePieces(fmt.Sprintf("W%d", k+1), j.Feed)
-	if plus != nil {
-		col.upper = append(col.upper, slotted{wireSlot, *plus})
-		col.lower = append(col.lower, *minus)
-	}
+	l.run(col, wireRef("W", k), j.Feed)
 	col.upper = append(col.upper, slotted{limiterSlot, piece{kind: flagKind, join: to, ref: "+"}})
 	col.lower = append([]piece{{kind: flagKind, join: to, ref: "-"}}, col.lower...)
 	return col

@@ -12,7 +12,7 @@ import (
 
 // Item is a line of the shopping list: pieces, or metres.
 type Item struct {
-	Kind  string // lamp, resistor, driver, wire, fibre, supply, cells, fuse, switch
+	Kind  string // lamp, resistor, driver, wire, connector, fibre, supply, cells, fuse, switch
 	What  string // "430 Ω, 1/8 W, ±5 %"
 	Count int    // of pieces; 0 where a length is wanted
 	Total quantity.Metres
@@ -60,7 +60,7 @@ func Shopping(all []circuit.Solution, slack Slack) []Item {
 }
 
 // shelves is the order in which a builder gathers things.
-var shelves = []string{"lamp", "resistor", "driver", "wire", "fibre", "supply", "cells", "fuse", "switch"}
+var shelves = []string{"lamp", "resistor", "driver", "wire", "connector", "fibre", "supply", "cells", "fuse", "switch"}
 
 type list struct{ items []Item }
 
@@ -121,6 +121,9 @@ func (l *list) supply(s *circuit.Solution) {
 	l.add("supply", joinWords(in.Name.V, voltsText(s.Supply.Open.Nominal)), s.Supply.Ref, 1)
 	if in.Cells.V != "" {
 		l.add("cells", in.Cells.V, s.Supply.Ref, max(in.InSeries.V, 1)*max(in.InParallel.V, 1))
+	}
+	for _, r := range s.Plugged() {
+		l.add("connector", r.Run.Connector.Kind.V, r.Plug, 1)
 	}
 	if s.Fuse != nil {
 		l.add("fuse", fuseText(s), s.Fuse.Ref, 1)

@@ -1,6 +1,8 @@
 package wiring
 
 import (
+	"strings"
+
 	"spruelight/gen/svg"
 )
 
@@ -14,6 +16,7 @@ const (
 	lampKind     kind = "lamp"
 	fuseKind     kind = "fuse"
 	switchKind   kind = "switch"
+	plugKind     kind = "connector" // one contact: the socket on the supply's side, its pin beyond
 	batteryKind  kind = "battery"
 	sourceKind   kind = "source"     // any supply that is no battery
 	pointKind    kind = "test-point" // numbered as on the meter card
@@ -41,6 +44,7 @@ var shapes = map[kind]shape{
 	lampKind:     {17, 27, 10},
 	fuseKind:     {30, 6.5, 6.5},
 	switchKind:   {26, 13, 3},
+	plugKind:     {22, 6.5, 6.5},
 	batteryKind:  {18, 14, 14},
 	sourceKind:   {44, 22, 22},
 	flagKind:     {22, flagLength / 2, flagLength / 2},
@@ -133,6 +137,8 @@ func (p part) symbol(d *svg.Drawing) {
 		p.lamp(d, x, y)
 	case switchKind:
 		p.contact(d, x, y)
+	case plugKind:
+		p.plug(d, b)
 	case batteryKind:
 		drawBattery(d, x, y)
 	case sourceKind:
@@ -169,6 +175,27 @@ func (p part) contact(d *svg.Drawing, x, y float64) {
 	d.Line(svg.Point{X: x, Y: y + h - 4}, svg.Point{X: x - 11, Y: y + 5}, svg.Style{Stroke: svg.Ink, Width: wireWidth})
 	d.Circle(svg.Point{X: x, Y: y + 4}, 2, bodyPaint)
 	d.Circle(svg.Point{X: x, Y: y + h - 4}, 2, bodyPaint)
+}
+
+// plug draws a contact of a connector: the cup of the socket over the bar of
+// the pin. The socket belongs to the supply's side, above in the plus wire and
+// below in the minus wire.
+func (p part) plug(d *svg.Drawing, b svg.Box) {
+	x, top, way := b.Centre().X, b.Y, 1.0
+	if strings.HasSuffix(p.ref, "-") {
+		top, way = b.Bottom(), -1
+	}
+	at := func(dx, dy float64) svg.Point { return svg.Point{X: x + dx, Y: top + way*dy} }
+	d.Line(at(0, 0), at(0, 4), linePaint)
+	var cup svg.Path
+	const r, k = 6.0, 6 * 0.5523 // a quarter of a circle as a cubic curve
+	from, crown, to := at(-r, 4+r), at(0, 4), at(r, 4+r)
+	cup.MoveTo(from.X, from.Y)
+	cup.CurveTo(from.X, from.Y-way*k, crown.X-k, crown.Y, crown.X, crown.Y)
+	cup.CurveTo(crown.X+k, crown.Y, to.X, to.Y-way*k, to.X, to.Y)
+	d.Path(cup, linePaint)
+	d.Line(at(0, 7.5), at(0, 17), svg.Style{Stroke: svg.Ink, Width: 3})
+	d.Line(at(0, 17), at(0, 22), linePaint)
 }
 
 // drawBattery draws two cells: long thin plates plus, short thick plates minus.

@@ -61,6 +61,9 @@ func describeElement(s *circuit.Solution, e circuit.Element) (what, value, where
 		return "fuse", fuseText(s), ""
 	case circuit.SwitchElement:
 		return "switch", s.Switch.Text, ""
+	case circuit.PlugElement:
+		run, _ := runOf(s, e)
+		return "connector", run.Connector.Kind.V, run.Connector.Place.V
 	case circuit.ResistorElement:
 		r := s.Branches[e.Branch].Resistor
 		return "resistor", joinWords(ohmsText(r.Ohms), ratingText(r.Rating)), s.Branches[e.Branch].Name

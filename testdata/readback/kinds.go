@@ -16,6 +16,7 @@ const (
 	lampKind     kind = "lamp"
 	fuseKind     kind = "fuse"
 	switchKind   kind = "switch"
+	plugKind     kind = "connector" // one contact: a cup and the bar in it
 	batteryKind  kind = "battery"
 	sourceKind   kind = "source"     // any supply that is no battery
 	pointKind    kind = "test-point" // numbered as on the meter card

@@ -219,7 +219,7 @@ func (r *Reading) Compare(s *circuit.Solution) error {
 	}
 	for _, e := range s.Elements() {
 		want := map[circuit.ElementKind][]kind{
-			circuit.SourceElement: {batteryKind, sourceKind}, circuit.FuseElement: {fuseKind}, circuit.SwitchElement: {switchKind}, circuit.WireElement: {wireKind},
+			circuit.SourceElement: {batteryKind, sourceKind}, circuit.FuseElement: {fuseKind}, circuit.SwitchElement: {switchKind}, circuit.PlugElement: {plugKind}, circuit.WireElement: {wireKind},
 			circuit.ResistorElement: {resistorKind}, circuit.DriverElement: {driverKind}, circuit.LampElement: {lampKind},
 		}[e.Kind]
 		if !slices.Contains(want, kinds[e.Ref]) {

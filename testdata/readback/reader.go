@@ -62,7 +62,7 @@ func Read(file []byte) (*Reading, error) {
 		}
 	}
 	p := &pile{lines: rest, rings: rings, heads: heads}
-	for _, step := range []func(*pile) error{r.readRects, r.readPolygons, r.readSwitches, r.readBatteries, r.readRings} {
+	for _, step := range []func(*pile) error{r.readRects, r.readPolygons, r.readSwitches, r.readPlugs, r.readBatteries, r.readRings} {
 		if err := step(p); err != nil {
 			return nil, err
 		}
@@ -249,6 +249,23 @@ func (r *Reading) readSwitches(p *pile) error {
 	}
 }
 
+// readPlugs reads a cup with a thick bar in its axis and a stub at either end
+// as one contact of a connector.
+func (r *Reading) readPlugs(p *pile) error {
+	for _, cup := range r.figure.cups {
+		x := cup.Centre().X
+		in := p.linesIn(svg.Box{X: x, Y: cup.Y - 14, H: cup.H + 28})
+		bars := slices.DeleteFunc(slices.Clone(in), func(l stroke) bool { return l.width != 3 })
+		stubs := slices.DeleteFunc(slices.Clone(in), func(l stroke) bool { return l.width != bodyWidth })
+		if len(bars) != 1 || len(stubs) != 2 || len(in) != 3 || !cup.Inset(-0.1).ContainsPoint(bars[0].from) && !cup.Inset(-0.1).ContainsPoint(bars[0].to) {
+			return fmt.Errorf("the cup at %v has %d bars and %d stubs", cup, len(bars), len(stubs))
+		}
+		b := stubs[0].box().Union(stubs[1].box())
+		r.symbols = append(r.symbols, symbol{kind: plugKind, box: b.Union(cup), pins: [2]svg.Point{b.N(), b.S()}})
+	}
+	return nil
+}
+
 // readBatteries reads pairs of a long thin and a short thick plate.
 func (r *Reading) readBatteries(p *pile) error {
 	thick := slices.IndexFunc(p.lines, func(l stroke) bool { return l.width == 3 })
@@ -264,6 +281,9 @@ func (r *Reading) readBatteries(p *pile) error {
 		}
 	}
 	slices.SortFunc(plates, func(a, b stroke) int { return int(a.from.Y - b.from.Y) })
+	if len(plates) < 2 {
+		return fmt.Errorf("the thick line at %v belongs to no symbol", m)
+	}
 	first, last := plates[0], plates[len(plates)-1]
 	box := first.box().Union(last.box())
 	s := symbol{kind: batteryKind, box: box, pins: [2]svg.Point{first.middle(), last.middle()}}
@@ -337,7 +357,7 @@ func (r *Reading) readNames() error {
 			return fmt.Errorf("%s at %v has no reference", s.kind, s.box)
 		}
 		if other := taken[best]; other != "" {
-			return fmt.Errorf("%q names two symbols, one a %s", r.figure.texts[best].text, other)
+			return fmt.Errorf("%q names two symbols, a %s and a %s at %v", r.figure.texts[best].text, other, s.kind, s.box)
 		}
 		taken[best] = string(s.kind)
 		s.name = r.figure.texts[best].text

@@ -20,6 +20,7 @@ type figure struct {
 	rects    []rectangle
 	circles  []ring
 	polygons []polygon
+	cups     []svg.Box // of outlined curves
 	texts    []caption
 }
 
@@ -156,6 +157,12 @@ func (f *figure) take(e xml.StartElement, p paint) error {
 			poly.points = append(poly.points, svg.Point{X: n[i], Y: n[i+1]})
 		}
 		f.polygons = append(f.polygons, poly)
+	case "path":
+		p, err := svg.ParsePath(attribute(e, "d"))
+		if err != nil || !outlined || p.Empty() {
+			return fmt.Errorf("a diagram holds no <path> but the cups of connectors (%v)", err)
+		}
+		f.cups = append(f.cups, p.Box())
 	case "g", "text", "title", "desc", "style":
 	default:
 		return fmt.Errorf("a diagram holds no <%s>", e.Name.Local)
