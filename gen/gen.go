@@ -128,11 +128,9 @@ func (r *run) read(ctx context.Context) {
 	each(ctx, r.env.Workers, works, func(w *work) source.Findings {
 		if !w.kept {
 			w.read = shop.ReadBuild(r.env.Content, w.build)
-			w.read.Add(w.names(r.env.Content)...)
 		}
 		return w.read
 	}, &r.found)
-	r.found.Add(r.sharedNames()...)
 	if !r.ahead {
 		r.hidden, found = withhold(shop, r.now())
 		r.found.Add(found...)
@@ -149,7 +147,6 @@ func (r *run) read(ctx context.Context) {
 	}
 	r.places = placesOf(shop)
 	r.photos.refs = r.photoRefs()
-	r.found.Add(r.checkLinks()...)
 }
 
 // reckon does every topic's sums for every build, then the sums over builds.
@@ -171,6 +168,9 @@ func (r *run) reckon(ctx context.Context) {
 	}, &r.found)
 	reckonShelf(r)
 	r.marks = r.allMarks()
+	r.addPlaces()
+	r.found.Add(r.checkLinks()...)
+	r.found.Add(r.checkWall()...)
 }
 
 // draw makes every topic's drawings for every build, then those that show
@@ -190,4 +190,5 @@ func (r *run) draw(ctx context.Context) {
 	}, &r.found)
 	drawShelf(r)
 	drawHours(r)
+	r.found.Add(r.checkShownDrawings()...)
 }

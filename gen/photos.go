@@ -13,6 +13,7 @@ import (
 	"sync"
 	"time"
 
+	"spruelight/gen/journal"
 	"spruelight/gen/output"
 	"spruelight/gen/page"
 	"spruelight/gen/photo"
@@ -42,6 +43,15 @@ func (r *run) photoRefs() []photoRef {
 			if inside && !seen[full] {
 				seen[full] = true
 				refs = append(refs, photoRef{full, name.At})
+			}
+		}
+	}
+	for _, leaf := range r.shop.Wall {
+		for _, p := range leaf.Body.Pictures() {
+			full := path.Join("wall", p.File.V)
+			if _, drawn := drawingName(full); !drawn && journal.Pictured(full) && !seen[full] && !r.hidden.photos[full] {
+				seen[full] = true
+				refs = append(refs, photoRef{full, p.File.At})
 			}
 		}
 	}
@@ -228,7 +238,11 @@ func photoFindings(ref photoRef, err error, known source.Findings) source.Findin
 // of its content's hash, so that a changed picture never hides behind a copy
 // that a browser kept.
 func sitePath(file string, f photo.Rendition) string {
-	slug := strings.Split(file, "/")[1]
+	top, rest, _ := strings.Cut(file, "/")
+	slug, _, _ := strings.Cut(rest, "/")
+	if top == "wall" { // a free page's own
+		slug = top
+	}
 	stem := strings.TrimSuffix(path.Base(file), path.Ext(file))
 	return fmt.Sprintf("%s/photos/%s-%d-%.8s%s", slug, safeStem(stem), max(f.Width, f.Height), f.Hash, f.Format.Suffix())
 }

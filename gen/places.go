@@ -8,6 +8,7 @@ import (
 	"spruelight/gen/journal"
 	"spruelight/gen/page"
 	"spruelight/gen/source"
+	"spruelight/gen/tally"
 )
 
 // places says where each text of the workshop stands in the site.
@@ -39,6 +40,35 @@ func placesOf(shop *journal.Workshop) places {
 		}
 	}
 	return p
+}
+
+// addPlaces adds the pages that the sums have made: a text links to them by
+// the name they have in the site, as in ../builds/marram/lighting.html.
+func (r *run) addPlaces() {
+	for _, w := range r.works {
+		for _, name := range w.pageNames() {
+			r.places[w.build.Dir+"/"+name] = place{path: w.place(name)}
+		}
+	}
+}
+
+// pageNames are the pages of a build besides its texts.
+func (w *work) pageNames() []string {
+	var names []string
+	for _, p := range []struct {
+		name string
+		is   bool
+	}{
+		{lightingName, len(w.solved()) > 0}, {meterName, len(w.solved()) > 0}, {finishName, len(w.finish.result.Areas) > 0},
+		{"hours.html", w.totals.Sittings > 0}, {"parts.html", len(w.record.rows) > 0}, {"problems.html", len(w.record.problems) > 0},
+		{"choices.html", len(w.record.decisions) > 0}, {"entry.html", w.tally.State == tally.Shelf},
+		{"scale.html", w.scale.sized()}, {repairName, w.repairable()},
+	} {
+		if p.is {
+			names = append(names, p.name)
+		}
+	}
+	return names
 }
 
 // find returns the site path that a link in a body leads to, with its fragment.
@@ -105,6 +135,9 @@ func (r *run) linkRemedy(b *journal.Body, dest string) string {
 		if near, ok := journal.Nearest(fragment, to.anchors); ok {
 			return "write #" + near
 		}
+		if len(to.anchors) == 0 {
+			return "link to the page, without #" + fragment
+		}
 		return "link to one of its headings: #" + strings.Join(to.anchors, ", #")
 	}
 	var names []string
@@ -117,7 +150,7 @@ func (r *run) linkRemedy(b *journal.Body, dest string) string {
 	if near, ok := journal.Nearest(path.Base(file), names); ok {
 		return "write " + strings.TrimSuffix(dest, path.Base(file)) + near
 	}
-	return "link to a sitting, a build.md, a review.md or a page of the wall by its path from this file"
+	return "link to a sitting, a build.md, a review.md, a page of the build such as lighting.html, or a page of the wall, by its path from this file"
 }
 
 // into says how a body's links and pictures are written on a page.
@@ -128,6 +161,9 @@ func (r *run) into(b *journal.Body, dir, on string) journal.Into {
 			return page.Relative(on, to), ok
 		},
 		Picture: func(p journal.Picture) string {
+			if d := r.drawingAt(path.Join(dir, p.File.V)); d != nil {
+				return r.drawingHTML(d, p, on)
+			}
 			picture := r.pictureOf(p, dir)
 			if picture == nil {
 				return ""

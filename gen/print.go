@@ -176,9 +176,7 @@ func (r *run) nav() []page.Link {
 			nav = append(nav, page.Link{Name: r.press.words.Say(link.Name), Path: link.Path})
 		}
 	}
-	for _, leaf := range r.shop.Wall {
-		nav = append(nav, page.Link{Name: leaf.Front.Title.V, Path: r.places[leaf.File.Name].path})
-	}
+	nav = append(nav, r.wallNav()...)
 	return append(nav, page.Link{Name: r.press.words.Say("Search"), Path: searchPath, Note: "search"})
 }
 
@@ -205,17 +203,6 @@ func (r *run) body(b *journal.Body, dir, on string) template.HTML {
 
 func missingSheet(words *page.Words) *page.Sheet {
 	return &page.Sheet{Path: "404.html", Kind: "missing", Title: words.Say("Nothing stands here"), Aside: true}
-}
-
-// wallPages are the free pages.
-func wallPages(r *run) []*page.Sheet {
-	var sheets []*page.Sheet
-	for _, leaf := range r.shop.Wall {
-		at := r.places[leaf.File.Name].path
-		sheets = append(sheets, &page.Sheet{Path: at, Kind: "wall", Title: leaf.Front.Title.V, Words: leaf.Body.Text(),
-			Summary: leaf.Front.Says.Or(leaf.Body.Summary(200)), Data: page.Wall{Body: r.body(leaf.Body, "wall", at)}})
-	}
-	return sheets
 }
 
 // drawingFiles are the drawings as files of their own.

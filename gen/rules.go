@@ -24,12 +24,12 @@ type RuleSet struct {
 // guide, each rule once.
 func RuleSets() []RuleSet {
 	return []RuleSet{
-		{"reading", "Reading the workshop", slices.Concat(journal.Rules, elsewhereRules)},
+		{"reading", "Reading the workshop", journal.Rules},
 		{"lighting", "Lighting", slices.Concat(lightRules, circuit.Rules)},
 		{"finish", "Finish", paint.Rules},
 		{"scale", "Scale and line-up", scale.Rules},
 		{"record", "Parts, choices, cost, problems, review and film", slices.Concat(tally.Rules, []source.Rule{ruleChapterTime, ruleAhead, ruleNoChapters})},
-		{"photos", "Photos", slices.Concat(photosOwn(), []source.Rule{ruleCache})},
+		{"photos", "Photos", slices.Concat(photosOwn(), []source.Rule{ruleCache, ruleUndated})},
 		{"theme", "Theme and words", page.Rules},
 		{"silence", "Silencing rules", silenceRules},
 	}

@@ -208,13 +208,9 @@ func (s *shelving) netlists() {
 		if !c.Solved {
 			continue
 		}
-		stem := safeStem(c.Name)
-		if output.ValidPath(stem) != nil { // a name that a system keeps for a device, or none at all
-			stem = "circuit-" + stem
-		}
-		name := stem
+		name := safeStem(c.Name)
 		for n := 2; taken[name]; n++ {
-			name = fmt.Sprintf("%s-%d", stem, n)
+			name = fmt.Sprintf("%s-%d", safeStem(c.Name), n)
 		}
 		taken[name] = true
 		s.add(bag.Bytes("netlists/"+name+".cir", []byte(c.Netlist())))

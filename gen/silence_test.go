@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"spruelight/gen/source"
+	"spruelight/themes"
 )
 
 const silenceShop = "name: Bench\nsilence: {SHOP}\n"
@@ -55,7 +56,7 @@ func TestSilencing(t *testing.T) {
 				"rack/supplies.yaml":    {Data: []byte("usb-5v: {kind: usb, volts: 5 V}\n")},
 				"rack/lamps.yaml":       {Data: []byte("white: {colour: white, forward: 3 V @ 10 mA}\n")},
 			}
-			res, err := Check(context.Background(), Env{Content: files, Moment: time.Date(2026, 3, 1, 12, 0, 0, 0, time.UTC)})
+			res, err := Check(context.Background(), Env{Content: files, Themes: themes.FS, Moment: time.Date(2026, 3, 1, 12, 0, 0, 0, time.UTC)})
 			if err != nil {
 				t.Fatal(err)
 			}

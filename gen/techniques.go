@@ -5,7 +5,6 @@ import (
 	"strings"
 	"unicode"
 
-	"spruelight/gen/output"
 	"spruelight/gen/page"
 	"spruelight/gen/source"
 )
@@ -29,10 +28,9 @@ func (r *run) technique(written string) string {
 	return strings.Join(strings.Fields(written), " ")
 }
 
-// foldName makes names equal that differ in capitals, hyphens or blanks alone,
-// or in how accents are stored.
+// foldName makes names equal that differ in capitals, hyphens or blanks alone.
 func foldName(name string) string {
-	return strings.Join(strings.FieldsFunc(output.Fold(name), func(c rune) bool { return c == '-' || c == '_' || unicode.IsSpace(c) }), " ")
+	return strings.Join(strings.FieldsFunc(strings.ToLower(name), func(c rune) bool { return c == '-' || c == '_' || unicode.IsSpace(c) }), " ")
 }
 
 // techniques are the techniques that a build shows, its own and its sittings',
@@ -60,20 +58,14 @@ func (r *run) techniqueLink(written string) page.Link {
 }
 
 // techniqueSlug makes a file's name of a technique: letters and digits of any
-// language in small letters, with hyphens between them. Where another technique
-// could come out the same, or a system keeps the name for itself, a part of a
-// hash tells it apart.
+// language in small letters, with hyphens between them.
 func techniqueSlug(name string) string {
-	folded := foldName(name)
-	slug := strings.Join(strings.FieldsFunc(folded, func(c rune) bool { return !unicode.IsLetter(c) && !unicode.IsNumber(c) && !unicode.Is(unicode.Mn, c) }), "-")
-	sum := page.UUID(folded)
-	switch {
-	case slug == "" || len(slug) > 80 || output.ValidPath(slug) != nil:
-		return "t-" + sum[len(sum)-12:]
-	case slug != strings.ReplaceAll(folded, " ", "-"):
-		return slug + "-" + sum[len(sum)-6:]
+	fields := strings.FieldsFunc(strings.ToLower(name), func(c rune) bool { return !unicode.IsLetter(c) && !unicode.IsNumber(c) && !unicode.Is(unicode.Mn, c) })
+	if slug := strings.Join(fields, "-"); slug != "" && len(slug) <= 80 {
+		return slug
 	}
-	return slug
+	sum := page.UUID(name)
+	return "t-" + sum[len(sum)-12:]
 }
 
 // techniqueLinks are the links of a journal's techniques.

@@ -62,6 +62,7 @@ func themeReference(t *testing.T) string {
 	r.out.WriteString(`---
 title: What templates get
 summary: "The data of every kind of page, the functions and shared templates, and the keys of look.yaml."
+group: Reference
 order: 210
 ---
 This page is written from the program's own types, so it says what the version says that wrote it. How to begin is told in [A theme of your own](theme.md).

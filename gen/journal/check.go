@@ -81,6 +81,19 @@ func checkPhoto(fsys fs.FS, b *Build, file Text) source.Findings {
 	if !inside {
 		return source.Findings{ruleOutside.At(file.At, "copy the picture into "+b.Dir+"/photos and name it from there", "%q lies outside the build's folder", file.V)}
 	}
+	return CheckPicture(fsys, full, file)
+}
+
+// Pictured reports whether pictures are taken from a place of the workshop.
+func Pictured(full string) bool {
+	return fs.ValidPath(full) && (strings.HasPrefix(full, "builds/") || strings.HasPrefix(full, "wall/"))
+}
+
+// CheckPicture reports a picture that is named in a text and is not there.
+func CheckPicture(fsys fs.FS, full string, file Text) source.Findings {
+	if !Pictured(full) {
+		return source.Findings{ruleOutside.At(file.At, "copy the picture into a build's folder or into wall/photos", "%q lies outside the builds and the wall", file.V)}
+	}
 	info, err := fs.Stat(fsys, full)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):

@@ -245,6 +245,20 @@ func (b *Body) Text() string {
 	return plainText(b.doc, b.text)
 }
 
+// Headings returns the words of the headings, a line each.
+func (b *Body) Headings() string {
+	if b == nil {
+		return ""
+	}
+	var lines []string
+	for n := b.doc.FirstChild(); n != nil; n = n.NextSibling() {
+		if n.Kind() == ast.KindHeading {
+			lines = append(lines, plainText(n, b.text))
+		}
+	}
+	return strings.Join(lines, "\n")
+}
+
 // Summary returns the first paragraph's words, at most so many characters,
 // cut between words.
 func (b *Body) Summary(most int) string {

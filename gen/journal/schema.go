@@ -36,6 +36,12 @@ func FileKinds() []FileKind {
 	}
 }
 
+// Read reads a text of the kind, front matter alone, and returns what is wrong
+// with it by itself, without the rest of a workshop.
+func (k FileKind) Read(text string) source.Findings {
+	return decode(source.NewFile(k.Where, text), 0, len(text), reflect.New(k.Type).Interface())
+}
+
 // Schema returns the JSON Schema (draft 2020-12) of a kind of file, made from
 // the Go types that read it. A schema admits everything that is read; it
 // cannot know the names on the rack, so dryfit says more.

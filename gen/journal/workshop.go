@@ -92,4 +92,5 @@ type LeafFront struct {
 	Title Text     `key:"title,required" doc:"The page's title" eg:"About this bench"`
 	Says  Text     `key:"summary" doc:"One sentence for search results and feeds" eg:"Who builds here, and how"`
 	Order Val[int] `key:"order" doc:"Place among the pages in the navigation; lower comes first" eg:"1"`
+	Group Text     `key:"group" doc:"Pages of one group share one entry in the navigation, which leads to the first of them and from there to the others" eg:"Guide"`
 }

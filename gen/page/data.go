@@ -87,5 +87,6 @@ type Sitting struct {
 
 // Wall is a free page.
 type Wall struct {
-	Body template.HTML // its text
+	Body  template.HTML // its text
+	Pages []Link        // of its group, itself among them; none where it has no group
 }

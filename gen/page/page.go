@@ -73,6 +73,10 @@ func (v *View) Absolute(to string) string {
 // Here reports whether a place is the page itself or above it.
 func (v *View) Here(to string) bool { return v.Sheet.Path == to }
 
+// Under reports whether the page is a free page of the group that an entry of
+// the navigation stands for.
+func (v *View) Under(entry Link) bool { return v.Sheet.Kind == "wall" && v.Sheet.Group == entry.Name }
+
 // Number is the sheet's number, as a technical drawing has one in its corner:
 // "MARRAM/FINISH", made of the page's place.
 func (v *View) Number() string {
