@@ -54,7 +54,7 @@ func Restore(ctx context.Context, name, dir string) (*Restored, error) {
 	}
 	defer os.RemoveAll(scratch)
 	r := &restoring{slug: slug, dir: dir, texts: filepath.Join(scratch, "texts"), out: &Restored{Slug: slug}}
-	if r.out.Report, err = bag.Restore(ctx, name, r.texts, pickTexts); err != nil || !r.out.Report.Valid {
+	if r.out.Report, err = bag.Restore(ctx, name, r.texts, r.pickTexts); err != nil || !r.out.Report.Valid {
 		return r.out, err
 	}
 	if err := r.readPictures(); err != nil {
@@ -88,15 +88,28 @@ func slugOf(name string) (string, error) {
 }
 
 // pickTexts takes what the archive holds of the workshop's shared texts.
-func pickTexts(at string) string {
+func (r *restoring) pickTexts(at string) string {
 	rest, ok := strings.CutPrefix(at, "sources/")
 	switch {
 	case at == picturesFile:
 		return at
-	case ok && !strings.HasPrefix(rest, "builds/"):
-		return path.Join("sources", rest)
+	case !ok || strings.HasPrefix(rest, "builds/") || r.foreign(at, rest):
+		return ""
 	}
-	return ""
+	return path.Join("sources", rest)
+}
+
+// foreign reports whether a file is none that an archive brings back, and notes
+// it. A bag may come from anybody: hidden files, and files at the top of the
+// workshop that are neither settings nor outlines, can be orders to other
+// programs (a repository's settings, an editor's tasks).
+func (r *restoring) foreign(at, name string) bool {
+	hidden := strings.HasPrefix(name, ".") || strings.Contains(name, "/.")
+	stray := !strings.Contains(name, "/") && !slices.Contains([]string{".yaml", ".svg"}, path.Ext(name))
+	if hidden || stray {
+		r.note("%s is left out: no archive of ours holds such a file", at)
+	}
+	return hidden || stray
 }
 
 // restoring is the work of bringing one build back.
@@ -126,7 +139,7 @@ func (r *restoring) readPictures() error {
 		return fmt.Errorf("%s of the archive cannot be read: %w", picturesFile, err)
 	}
 	for _, row := range rows[min(1, len(rows)):] {
-		if len(row) >= 2 && strings.HasPrefix(row[1], "site/") && output.ValidPath(row[0]) == nil {
+		if len(row) >= 2 && strings.HasPrefix(row[1], "site/") && output.ValidPath(row[0]) == nil && !r.foreign(row[1], "photos/"+row[0]) {
 			r.standins[row[1]] = row[0]
 		}
 	}
@@ -143,9 +156,12 @@ func (r *restoring) note(format string, args ...any) {
 // pickBuild says where a file of the bag goes in the build's folder.
 func (r *restoring) pickBuild(at string) string {
 	if rest, ok := strings.CutPrefix(at, "sources/builds/"+r.slug+"/"); ok {
+		if r.foreign(at, "builds/"+rest) {
+			return ""
+		}
 		return rest
 	}
-	if rest, ok := strings.CutPrefix(at, "photos/"); ok {
+	if rest, ok := strings.CutPrefix(at, "photos/"); ok && !r.foreign(at, "photos/"+rest) {
 		return path.Join("photos", rest)
 	}
 	return r.standins[at]

@@ -74,6 +74,22 @@ func TestRestoreOddNames(t *testing.T) {
 	mustBeAlone(t, dir)
 }
 
+// A bag may be valid and hold names that are one file on another system: one of
+// them would be lost there, so neither is restored. Its check warns of them.
+func TestRestoreTwins(t *testing.T) {
+	for _, names := range [][2]string{{"data/Bow.jpg", "data/bow.jpg"}, {"data/n\u0303.txt", "data/\u00d1.txt"}, {"data/A/x", "data/a/y"}, {"data/straße", "data/STRASSE"}} {
+		c := bagCase{files: map[string]string{names[0]: "alpha", names[1]: "beta"}}
+		c.complete("")
+		c.fillIn(t)
+		dir := t.TempDir()
+		rep, err := Restore(ctx, c.asZip(t), filepath.Join(dir, "out"), nil)
+		if err == nil || !rep.Valid || !strings.Contains(err.Error(), "differ only in case or accents") {
+			t.Errorf("%q: %v, %+v", names, err, rep)
+		}
+		mustBeAlone(t, dir)
+	}
+}
+
 // Before version 1.0 each file need be in one manifest only; all are restored.
 func TestRestoreOldBag(t *testing.T) {
 	c := readCase(t, `old

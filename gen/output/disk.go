@@ -34,7 +34,7 @@ func (realDisk) ReadFile(path string) ([]byte, error)       { return os.ReadFile
 func (realDisk) Open(path string) (io.ReadCloser, error)    { return os.Open(path) }
 func (realDisk) Mkdir(path string) error                    { return os.Mkdir(path, 0o777) }
 func (realDisk) Link(from, to string) error                 { return os.Link(from, to) }
-func (realDisk) Rename(from, to string) error               { return os.Rename(from, to) }
+func (realDisk) Rename(from, to string) error               { return rename(from, to) }
 func (realDisk) Exchange(a, b string) error                 { return exchange(a, b) }
 func (realDisk) Remove(path string) error                   { return os.Remove(path) }
 func (realDisk) Chmod(path string, mode fs.FileMode) error  { return os.Chmod(path, mode) }

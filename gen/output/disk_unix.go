@@ -27,6 +27,11 @@ func otherDrive(a, b fs.FileInfo) bool {
 	return ok && also && x.Dev != y.Dev
 }
 
+func rename(from, to string) error { return os.Rename(from, to) }
+
+// isInUse is for Windows: here what is open can be renamed and removed.
+func isInUse(error) bool { return false }
+
 const errNotFolder = syscall.ENOTDIR
 
 func isDiskFull(err error) bool {

@@ -123,8 +123,11 @@ func (w *writer) change(stage string) (aside string, err error) {
 
 func (w *writer) renameTwice(stage, aside string) error {
 	if err := w.disk.Rename(w.home, aside); err != nil {
-		if isBusy(err) {
+		switch {
+		case isBusy(err):
 			return rootOfDrive(w.home, err)
+		case isInUse(err):
+			return &Refusal{Path: w.home, Says: "cannot be set aside for the new site", Remedy: "close the programs that have a file or a window open in it, and run again", Err: bare(err)}
 		}
 		return err
 	}
