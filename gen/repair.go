@@ -103,7 +103,7 @@ func (w *work) repairCircuit(s *circuit.Solution) page.RepairCircuit {
 	out.Current, out.Points = inMilliamps("current", s.Total.Current.Nominal), page.Points(s)
 	if s.Cells != nil {
 		out.Cells = s.Cells.Cells
-		out.Lasts = quantity.Figure{Name: "lasts", Value: float64(s.Cells.ToEnd.Nominal), Unit: "h", Digits: 2}
+		out.Lasts = quantity.Figure{Name: "lasts", Value: float64(useful(s.Cells)), Unit: "h", Digits: 2}
 	}
 	out.Unplug = s.Plugged()
 	for _, j := range s.Junctions[1:] {
@@ -339,4 +339,14 @@ func (w *work) cautions() []string {
 		}
 	}
 	return out
+}
+
+// useful returns how long cells light a model well: until they are empty, or
+// its dimmest lamp gives half its light. Lamps in series hardly draw from a low
+// battery, which then lasts for weeks without lighting anything.
+func useful(l *circuit.CellLife) quantity.Hours {
+	if half := l.ToHalf.Nominal; half > 0 {
+		return min(half, l.ToEnd.Nominal)
+	}
+	return l.ToEnd.Nominal
 }

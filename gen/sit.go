@@ -201,9 +201,10 @@ func sittingText(stage string, stages []string, copies []Copy, dir string) strin
 # spent: [{on: enamelled wire, price: 6.50 EUR}]
 # went wrong: primer lifted under the tape
 # next: mask the boot topping
+
+# Below the next line comes your text: what was done, what went wrong, and why.
 ---
 
-What was done, what went wrong, and what the meter said.
 `)
 	return b.String()
 }

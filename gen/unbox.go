@@ -135,9 +135,10 @@ state: bench # or shelf (finished), stash (not begun), set aside
 # budget: 150 EUR
 # techniques: [light blocking]
 # finished: 2026-05-30 # with state: shelf, once it is done
+
+# Below the next line comes your text: what this kit is and why it is on the bench.
 ---
 
-What this kit is and why it is on the bench.
 `
 
 const newWorkshop = `# The workshop: what holds for every build.

@@ -50,7 +50,9 @@ marks:
 # shot, warp, misalignment, gap or step, and whether it shows on the model.
 # faults:
 #   - {kind: sink mark, part: hull half to port, size: 0.4 mm, shows: no, note: filled}
+
+# Below the next line comes your text: what is in the box, how it went together,
+# what it is like to light.
 ---
 
-What is in the box, how it went together, what it is like to light, and whom it suits.
 `
