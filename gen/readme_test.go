@@ -21,7 +21,12 @@ import (
 	"github.com/disintegration/imaging"
 )
 
-var update = flag.Bool("update", false, "make the README's pictures again")
+// updating reports whether -update is given. The flag belongs to the tests
+// inside the package, which share this program.
+func updating() bool {
+	f := flag.Lookup("update")
+	return f != nil && f.Value.String() == "true"
+}
 
 const readmePictures = "../testdata/readme/"
 
@@ -52,7 +57,7 @@ func TestReadmePicturesAreDrawnByTheProgram(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if *update {
+		if updating() {
 			if err := os.WriteFile(readmePictures+name, want, 0o666); err != nil {
 				t.Fatal(err)
 			}
@@ -70,7 +75,7 @@ func TestReadmePicturesOfPages(t *testing.T) {
 	_, home := served(t)
 	for name, s := range shot {
 		seen := pictureOf(t, ctx, home+s.page, s.width, s.height, s.print)
-		if *update {
+		if updating() {
 			var out bytes.Buffer
 			if err := jpeg.Encode(&out, seen, &jpeg.Options{Quality: 82}); err != nil {
 				t.Fatal(err)
