@@ -12,6 +12,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -62,10 +63,25 @@ func TestReadmePicturesAreDrawnByTheProgram(t *testing.T) {
 				t.Fatal(err)
 			}
 		}
-		if got, err := os.ReadFile(readmePictures + name); err != nil || !bytes.Equal(got, want) {
-			t.Errorf("%s is not as the program draws it now (%v); make it again with -update", name, err)
+		got, err := os.ReadFile(readmePictures + name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if a, b := letters(got), letters(want); a != b || a == "" {
+			t.Errorf("%s does not say what the drawing says now; make it again with -update\n%s\n%s", name, a, b)
 		}
 	}
+}
+
+// letters returns what is written in a drawing. How it is laid out may be
+// refined without the README's copy being wrong.
+func letters(drawing []byte) string {
+	var words []string
+	for _, m := range regexp.MustCompile(`<(?:text|tspan)[^>]*>([^<]+)<`).FindAllSubmatch(drawing, -1) {
+		words = append(words, strings.Fields(string(m[1]))...)
+	}
+	slices.Sort(words)
+	return strings.Join(words, " ")
 }
 
 // The pictures of pages look as the pages do now. Letters differ by the fonts
