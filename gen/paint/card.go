@@ -224,7 +224,7 @@ func cured(curings []Curing, at time.Time) (PointState, string) {
 	case a.Now:
 		return Met, "since " + Stamp(a.From)
 	}
-	return Open, a.Because + " has cured " + Stamp(a.From)
+	return Open, a.Because + " cures until " + Stamp(a.From)
 }
 
 func (a *Area) leaks() (PointState, string) {

@@ -41,7 +41,7 @@ func TestClosingCard(t *testing.T) {
 		{"a reading outside its band", func(a *Area) { a.Closing.Readings[0].Within = false }, "closed-without-reading", "saloon fore reads 9.6 mA, the band is 9.1 to 10.3 mA"},
 		{"nothing measured", func(a *Area) { a.Closing.Readings[0].Text = "" }, "closed-without-reading", "not measured: saloon fore"},
 		{"a blocking coat missing", func(a *Area) { a.Laid = a.Laid[:2] }, "closed-blocking-incomplete", "not laid: white"},
-		{"white laid the evening before", func(a *Area) { a.Laid[2].When = on(19, 20, 0) }, "closed-uncured", "white has cured Sun 22 Feb 2026 20:00"},
+		{"white laid the evening before", func(a *Area) { a.Laid[2].When = on(19, 20, 0) }, "closed-uncured", "white cures until Sun 22 Feb 2026 20:00"},
 		{"a leak left open", func(a *Area) { a.Leaks = []Leak{{Where: word("seam")}} }, "closed-leak-open", "neither sealed nor accepted: seam"},
 		{"no look after primer", func(a *Area) { a.Closing.Checks = a.Closing.Checks[:1] }, "closed-leak-check-missing", "not after primer"},
 		{"looked only after closing", func(a *Area) { a.Closing.Checks[1].When = on(21, 0, 0) }, "closed-leak-check-missing", "not after primer"},
