@@ -128,9 +128,11 @@ func (r *run) read(ctx context.Context) {
 	each(ctx, r.env.Workers, works, func(w *work) source.Findings {
 		if !w.kept {
 			w.read = shop.ReadBuild(r.env.Content, w.build)
+			w.read.Add(w.names(r.env.Content)...)
 		}
 		return w.read
 	}, &r.found)
+	r.found.Add(r.sharedNames()...)
 	if !r.ahead {
 		r.hidden, found = withhold(shop, r.now())
 		r.found.Add(found...)

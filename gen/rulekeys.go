@@ -10,7 +10,7 @@ var anyKey = []string{"unknown-key", "key-twice", "wrong-shape", "value", "missi
 
 // beyondKeys are the rules about whole files, text, pictures and the theme's
 // files: no key is to blame.
-var beyondKeys = []string{"syntax", "not-utf-8", "hidden-character", "limit", "date", "raw-html", "broken-link", "link-scheme", "stray-file", "unreadable", "photo-cache", "theme",
+var beyondKeys = []string{"syntax", "not-utf-8", "hidden-character", "name-elsewhere", "name-spelling", "limit", "date", "raw-html", "broken-link", "link-scheme", "stray-file", "unreadable", "photo-cache", "theme",
 	"outline-form", "outline-refused", "outline-path", "show-notes-shortened", "show-notes-too-long"}
 
 // ruleKeys says for every other rule which keys it looks at, and where it

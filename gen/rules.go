@@ -24,7 +24,7 @@ type RuleSet struct {
 // guide, each rule once.
 func RuleSets() []RuleSet {
 	return []RuleSet{
-		{"reading", "Reading the workshop", journal.Rules},
+		{"reading", "Reading the workshop", slices.Concat(journal.Rules, elsewhereRules)},
 		{"lighting", "Lighting", slices.Concat(lightRules, circuit.Rules)},
 		{"finish", "Finish", paint.Rules},
 		{"scale", "Scale and line-up", scale.Rules},

@@ -208,9 +208,13 @@ func (s *shelving) netlists() {
 		if !c.Solved {
 			continue
 		}
-		name := safeStem(c.Name)
+		stem := safeStem(c.Name)
+		if output.ValidPath(stem) != nil { // a name that a system keeps for a device, or none at all
+			stem = "circuit-" + stem
+		}
+		name := stem
 		for n := 2; taken[name]; n++ {
-			name = fmt.Sprintf("%s-%d", safeStem(c.Name), n)
+			name = fmt.Sprintf("%s-%d", stem, n)
 		}
 		taken[name] = true
 		s.add(bag.Bytes("netlists/"+name+".cir", []byte(c.Netlist())))

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"unicode"
 
+	"spruelight/gen/output"
 	"spruelight/gen/page"
 	"spruelight/gen/source"
 )
@@ -28,9 +29,10 @@ func (r *run) technique(written string) string {
 	return strings.Join(strings.Fields(written), " ")
 }
 
-// foldName makes names equal that differ in capitals, hyphens or blanks alone.
+// foldName makes names equal that differ in capitals, hyphens or blanks alone,
+// or in how accents are stored.
 func foldName(name string) string {
-	return strings.Join(strings.FieldsFunc(strings.ToLower(name), func(c rune) bool { return c == '-' || c == '_' || unicode.IsSpace(c) }), " ")
+	return strings.Join(strings.FieldsFunc(output.Fold(name), func(c rune) bool { return c == '-' || c == '_' || unicode.IsSpace(c) }), " ")
 }
 
 // techniques are the techniques that a build shows, its own and its sittings',
@@ -58,14 +60,20 @@ func (r *run) techniqueLink(written string) page.Link {
 }
 
 // techniqueSlug makes a file's name of a technique: letters and digits of any
-// language in small letters, with hyphens between them.
+// language in small letters, with hyphens between them. Where another technique
+// could come out the same, or a system keeps the name for itself, a part of a
+// hash tells it apart.
 func techniqueSlug(name string) string {
-	fields := strings.FieldsFunc(strings.ToLower(name), func(c rune) bool { return !unicode.IsLetter(c) && !unicode.IsNumber(c) && !unicode.Is(unicode.Mn, c) })
-	if slug := strings.Join(fields, "-"); slug != "" && len(slug) <= 80 {
-		return slug
+	folded := foldName(name)
+	slug := strings.Join(strings.FieldsFunc(folded, func(c rune) bool { return !unicode.IsLetter(c) && !unicode.IsNumber(c) && !unicode.Is(unicode.Mn, c) }), "-")
+	sum := page.UUID(folded)
+	switch {
+	case slug == "" || len(slug) > 80 || output.ValidPath(slug) != nil:
+		return "t-" + sum[len(sum)-12:]
+	case slug != strings.ReplaceAll(folded, " ", "-"):
+		return slug + "-" + sum[len(sum)-6:]
 	}
-	sum := page.UUID(name)
-	return "t-" + sum[len(sum)-12:]
+	return slug
 }
 
 // techniqueLinks are the links of a journal's techniques.

@@ -21,14 +21,44 @@ const maxFile = 4 << 20
 // addresses and of file names on every system.
 var slugForm = regexp.MustCompile(`^[a-z0-9]+(-[a-z0-9]+)*$`)
 
-// reserved are names at the root of the site that a build would collide with,
-// and device names of one system that no file can bear there.
-var reserved = []string{"wall", "style", "script", "tags", "photos", "con", "prn", "aux", "nul", "com1", "com2", "com3", "com4", "lpt1", "lpt2", "lpt3"}
+// devices are names that one system keeps for devices, whatever the ending, so
+// that no file can bear them there (Microsoft, "Naming Files, Paths, and
+// Namespaces").
+var devices = regexp.MustCompile(`^(con|prn|aux|nul|com[0-9]|lpt[0-9])$`)
+
+// reserved are names at the root of the site that a build would collide with.
+var reserved = []string{"wall", "style", "script", "tags", "photos", "techniques", "drawings"}
+
+// maxStem is how long the name of a build or of a page may be, so that paths
+// stay within what every system stores.
+const (
+	maxStem    = 64
+	maxSitting = len(time.DateOnly) + 1 + maxStem
+)
+
+// slugFault returns what to do about a name that a build or a page cannot bear,
+// "" where it can. taken are names that are not free.
+func slugFault(name string, taken []string) (remedy string) {
+	switch {
+	case !slugForm.MatchString(name):
+		return "use lower-case letters, digits and hyphens"
+	case len(name) > maxStem:
+		return fmt.Sprintf("shorten it to %d characters", maxStem)
+	case devices.MatchString(name):
+		return "choose another name; Windows keeps this one for a device"
+	case slices.Contains(taken, name):
+		return "choose another name; the site keeps this one for itself"
+	}
+	return ""
+}
 
 // unslug finds what a slug cannot hold.
 var unslug = regexp.MustCompile(`[^a-z0-9]+`)
 
 var sittingName = regexp.MustCompile(`^(\d{4}-\d{2}-\d{2})(-[a-z0-9]+(?:-[a-z0-9]+)*)?$`)
+
+// known are what a workshop's folder holds.
+var known = []string{"workshop.yaml", "shelf.yaml", "rack", "builds", "wall"}
 
 // Open reads what all builds share: settings, rack and wall, and lists the
 // builds' folders in Builds, each still to be filled by ReadBuild.
@@ -37,6 +67,11 @@ func Open(fsys fs.FS) (*Workshop, source.Findings) {
 	var found source.Findings
 	var listing Workshop // hidden files at the top are nobody's journals
 	w.top = listing.list(fsys, ".", &found)
+	for _, name := range w.top {
+		if low := strings.ToLower(name); low != name && slices.Contains(known, low) {
+			found.Add(ruleFile.At(source.Span{}, "rename it to "+low, "%s is not read where capitals count: its name is %s", name, low))
+		}
+	}
 	if file, ok := readFile(fsys, "workshop.yaml", &found); ok {
 		found.Add(decode(file, 0, len(file.Text), &w.Settings)...)
 		found.Add(w.zone()...)
@@ -48,8 +83,8 @@ func Open(fsys fs.FS) (*Workshop, source.Findings) {
 	w.readWall(fsys, &found)
 	w.readShelf(fsys, &found)
 	for _, name := range w.list(fsys, "builds", &found) {
-		if !slugForm.MatchString(name) || slices.Contains(reserved, name) || len(name) > 64 {
-			found.Add(ruleFile.At(source.Span{}, "use lower-case letters, digits and hyphens", "builds/%s: this folder's name cannot be part of an address", name))
+		if remedy := slugFault(name, reserved); remedy != "" {
+			found.Add(ruleFile.At(source.Span{}, remedy, "builds/%s: this folder's name cannot be part of an address", name))
 			continue
 		}
 		info, err := fs.Stat(fsys, path.Join("builds", name))
@@ -100,8 +135,8 @@ func (w *Workshop) readWall(fsys fs.FS, found *source.Findings) {
 		if !isText {
 			continue
 		}
-		if !slugForm.MatchString(stem) {
-			found.Add(ruleFile.At(source.Span{}, "use lower-case letters, digits and hyphens", "wall/%s: this file's name cannot be part of an address", name))
+		if remedy := slugFault(stem, nil); remedy != "" {
+			found.Add(ruleFile.At(source.Span{}, remedy, "wall/%s: this file's name cannot be part of an address", name))
 			continue
 		}
 		leaf := &Leaf{Name: stem}
@@ -135,6 +170,8 @@ func (w *Workshop) ReadBuild(fsys fs.FS, b *Build) source.Findings {
 			if s, ok := readSitting(fsys, b.Dir, stem, &found); ok {
 				b.Sittings = append(b.Sittings, s)
 			}
+		case strings.EqualFold(path.Ext(name), ".md"):
+			found.Add(ruleFile.At(source.Span{}, "let its name end in .md", "%s/%s is left out: a journal's name ends in .md, in small letters", b.Dir, name))
 		}
 	}
 	if b.File == nil && len(found) == 0 {
@@ -153,6 +190,10 @@ func readSitting(fsys fs.FS, dir, stem string, found *source.Findings) (*Sitting
 	m := sittingName.FindStringSubmatch(stem)
 	if m == nil {
 		found.Add(ruleFile.At(source.Span{}, "name a sitting by its day, like 2026-02-14.md or 2026-02-14-light-test.md", "%s is left out: its name is no date", name))
+		return nil, false
+	}
+	if len(stem) > maxSitting {
+		found.Add(ruleFile.At(source.Span{}, fmt.Sprintf("shorten it to %d characters", maxSitting), "%s is left out: its name is too long for some systems", name))
 		return nil, false
 	}
 	s := &Sitting{Slug: stem}
@@ -187,7 +228,7 @@ func parseDay(text string) (time.Time, error) {
 // CheckSittingName reports whether a sitting's file may bear a name, without
 // its ending: a date, and words in small letters joined by hyphens.
 func CheckSittingName(name string) error {
-	if !sittingName.MatchString(name) {
+	if !sittingName.MatchString(name) || len(name) > maxSitting {
 		return fmt.Errorf("%q cannot name a sitting; use small letters, digits and hyphens after the date, like 2026-02-14-light-test", name)
 	}
 	return nil
@@ -195,9 +236,9 @@ func CheckSittingName(name string) error {
 
 // CheckSlug reports whether a build's folder may bear a name.
 func CheckSlug(name string) error {
-	if !slugForm.MatchString(name) || slices.Contains(reserved, name) || len(name) > 64 {
+	if slugFault(name, reserved) != "" {
 		like := strings.Trim(unslug.ReplaceAllString(strings.ToLower(name), "-"), "-")
-		if !slugForm.MatchString(like) || slices.Contains(reserved, like) || len(like) > 64 || like == name {
+		if slugFault(like, reserved) != "" || like == name {
 			like = "survey-skiff"
 		}
 		return fmt.Errorf("%q cannot name a build: it becomes part of addresses; use small letters, digits and hyphens, like %s", name, like)

@@ -81,10 +81,12 @@ func (p *Picture) Upright() bool { return p.Height > p.Width }
 var sizes = map[string]string{
 	"wide": "(min-width: 80rem) 76rem, 100vw",
 	"lead": "(min-width: 80rem) 49rem, (min-width: 56rem) 64vw, 100vw",
-	"half": "(min-width: 80rem) 38rem, (min-width: 56rem) 48vw, 100vw",
+	"half": "(min-width: 80rem) 38rem, (min-width: 48rem) 48vw, 100vw",
 	"tall": "(min-width: 36rem) 34rem, 100vw",
 	"card": "(min-width: 80rem) 25rem, (min-width: 40rem) 48vw, 100vw",
-	"mini": "(min-width: 40rem) 13rem, 34vw",
+	"mini": "(min-width: 34rem) 13rem, 100vw",
+	"row":  "(min-width: 34rem) 20rem, 100vw",
+	"note": "14rem",
 }
 
 // SrcSet returns the renditions for a srcset attribute, relative to the page.

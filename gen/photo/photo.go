@@ -103,13 +103,13 @@ type Recipe struct {
 }
 
 // DefaultRecipe returns renditions of 320, 800 and 1600 px as JPEG. The quality
-// gives pictures as like the resized photo (SSIM within 0.003) as those that
-// libvips codes at 82, in an eighth fewer bytes.
+// gives pictures as like the resized photo (SSIM within 0.003, see
+// TestCodingAgainstVips) as those that libvips codes at 82, in fewer bytes.
 func DefaultRecipe() Recipe { return Recipe{Edges: []int{320, 800, 1600}, Quality: 84} }
 
 // encoderVersion changes whenever the same recipe gives other bytes, so that
 // what an older program cached is made again.
-const encoderVersion = 2
+const encoderVersion = 3
 
 // ID names everything that decides the bytes of a rendition, apart from the photo.
 func (r Recipe) ID() string {

@@ -1,0 +1,109 @@
+package gen
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"path"
+	"strings"
+	"unicode/utf16"
+
+	"spruelight/gen/output"
+	"spruelight/gen/source"
+)
+
+// The workshop will be copied, cloned and archived to other systems. What one
+// of them cannot store, or would take for another file, is found while it can
+// still be renamed without loss.
+
+var (
+	ruleElsewhere = source.Rule{Name: "name-elsewhere", Severity: source.Warn, Reason: "A workshop is copied to other systems sooner or later; a file whose name one of them cannot store is lost there.",
+		Source: `Microsoft, "Naming Files, Paths, and Namespaces"`}
+	ruleSpelling = source.Rule{Name: "name-spelling", Severity: source.Warn, Reason: "Some systems take names that differ in case or in the form of accents for one file, others do not; the same text then finds another file, or none.",
+		Source: "Unicode Standard Annex #15; Unicode 3.13 (case folding)"}
+	elsewhereRules = []source.Rule{ruleElsewhere, ruleSpelling}
+)
+
+// roomForSite is how much longer a file's path may become in the site or in an
+// archive than it is in the workshop.
+const roomForSite = 24
+
+// names checks the names of all files of a build's folder, and that its photos
+// are named as they are stored: on a system that does not tell capitals apart a
+// wrong name is found all the same.
+func (w *work) names(content fs.FS) source.Findings {
+	found, stored := checkNames(content, w.build.Dir)
+	for _, name := range w.photoNames() {
+		full, inside := w.build.Inside(name.V)
+		if is, ok := stored[output.Fold(full)]; inside && ok && is != full {
+			found.Add(ruleSpelling.At(name.At, "write the name as it is stored, or rename the file", "the file is stored as %s, which differs in %s", strings.TrimPrefix(is, w.build.Dir+"/"), difference(is, full)))
+		}
+	}
+	return found
+}
+
+// sharedNames checks the names of what all builds share.
+func (r *run) sharedNames() source.Findings {
+	var found source.Findings
+	dirs := []string{"rack", "wall"}
+	if name := r.shop.Settings.Theme.V; fs.ValidPath(name) && name != "." {
+		if _, err := fs.Stat(r.env.Themes, name); err != nil { // not one that came with the program
+			dirs = append(dirs, name)
+		}
+	}
+	for _, dir := range dirs {
+		bad, _ := checkNames(r.env.Content, dir)
+		found.Add(bad...)
+	}
+	return found
+}
+
+// checkNames checks the names of all files below a folder of the workshop, and
+// returns them by their folded form.
+func checkNames(content fs.FS, dir string) (found source.Findings, byFold map[string]string) {
+	byFold = map[string]string{}
+	err := fs.WalkDir(content, dir, func(name string, d fs.DirEntry, err error) error {
+		switch {
+		case err != nil || name == dir:
+			return err
+		case strings.HasPrefix(d.Name(), ".") && d.IsDir():
+			return fs.SkipDir
+		case strings.HasPrefix(d.Name(), "."):
+			return nil
+		}
+		at := source.NewFile(name, "").Whole()
+		if says := nameFault(name); says != "" {
+			found.Add(ruleElsewhere.At(at, "rename it, here and where it is named", "%s", says))
+		}
+		key := output.Fold(name)
+		if other, twice := byFold[key]; twice {
+			found.Add(ruleSpelling.At(at, "rename one of them", "%s and %s are one file on some systems: they differ only in %s", path.Base(other), path.Base(name), difference(other, name)))
+		}
+		byFold[key] = name
+		return nil
+	})
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		found.Add(ruleElsewhere.At(source.Span{}, "check the folder's permissions", "the names in %s could not be checked: %v", dir, err))
+	}
+	return found, byFold
+}
+
+// nameFault says why a file's own name cannot be stored everywhere, "" where it
+// can. The folders above are told of by themselves.
+func nameFault(name string) string {
+	if long := len(utf16.Encode([]rune(name))); long > output.MaxPath-roomForSite {
+		return fmt.Sprintf("the path is %d characters long; some systems store no more than %d", long, output.MaxPath-roomForSite)
+	}
+	if err := output.ValidPath(path.Base(name)); err != nil {
+		return strings.TrimPrefix(err.Error(), "file ")
+	}
+	return ""
+}
+
+// difference names in what two spellings of one name differ.
+func difference(a, b string) string {
+	if output.Compose(a) == output.Compose(b) {
+		return "how accents are stored (Unicode NFC and NFD)"
+	}
+	return "capitals or accents"
+}
