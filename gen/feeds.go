@@ -12,8 +12,10 @@ import (
 // mostEntries is how many entries a feed holds.
 const mostEntries = 30
 
-// feeds are the Atom feeds of the workshop and of each build, the JSON feed,
-// and the site map.
+// feedName is the name of a build's feed.
+const feedName = "atom.xml"
+
+// feeds are the Atom feed of the workshop, the JSON feed, and the site map.
 func (r *run) feeds() []late {
 	p := r.press
 	feeds := []late{
@@ -25,18 +27,17 @@ func (r *run) feeds() []late {
 		}},
 	}
 	if p.site.Address != "" {
-		feeds = append(feeds, late{"sitemap.xml", func() ([]byte, source.Findings) { return page.SiteMap(p.site, p.sheets), nil }})
-	}
-	for _, w := range r.works {
-		if len(w.build.Sittings) == 0 && w.build.Review == nil {
-			continue
-		}
-		at := w.place("atom.xml")
-		feeds = append(feeds, late{at, func() ([]byte, source.Findings) {
-			return page.Atom(p.site, at, w.build.Front.Name.V, r.buildEntries(w)), nil
-		}})
+		feeds = append(feeds, late{"sitemap.xml", func() ([]byte, source.Findings) { return page.SiteMap(p.site, p.whole().sheets), nil }})
 	}
 	return feeds
+}
+
+// buildFeed is the Atom feed of a build; ok is false where it has none.
+func (r *run) buildFeed(w *work) (text []byte, ok bool) {
+	if len(w.build.Sittings) == 0 && w.build.Review == nil {
+		return nil, false
+	}
+	return page.Atom(r.press.site, w.place(feedName), w.build.Front.Name.V, r.buildEntries(w)), true
 }
 
 // entries are the newest sittings and reviews, newest first, as a feed at a
@@ -63,7 +64,7 @@ func (r *run) buildEntries(w *work) []page.Entry {
 		entries = append(entries, e)
 	}
 	first := max(0, len(w.build.Sittings)-mostEntries)
-	for _, sheet := range w.sheets {
+	for _, sheet := range w.spread.sheets {
 		if data, ok := sheet.Data.(page.Sitting); ok && data.Number > first {
 			entries = append(entries, r.sittingEntry(w, data.Number-1, string(data.Body), ""))
 		}
@@ -83,7 +84,7 @@ func newestEntries(entries []page.Entry) []page.Entry {
 
 func (r *run) sittingEntry(w *work, i int, html, before string) page.Entry {
 	s := w.build.Sittings[i]
-	e := page.Entry{Path: r.places[s.File.Name].path, Title: before + s.Title(), Published: s.Date, Summary: s.Body.Summary(240), HTML: html}
+	e := page.Entry{Path: r.places.path(s.File.Name), Title: before + s.Title(), Published: s.Date, Summary: s.Body.Summary(240), HTML: html}
 	if w.review.disclosure.Due {
 		e.Notice = r.words.Tell(w.review.disclosure.Sentence)
 	}

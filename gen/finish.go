@@ -10,7 +10,6 @@ import (
 	"spruelight/gen/paint"
 	"spruelight/gen/quantity"
 	"spruelight/gen/source"
-	"spruelight/gen/tally"
 )
 
 // finishWork is what the finish topic works out of one build.
@@ -219,7 +218,7 @@ func (w *work) handCoats(s *journal.Sitting) {
 		if a == nil {
 			continue // the journal has said so
 		}
-		laid := paint.Laid{At: c.At, When: w.run.at(s, c.When, endOfDay), Assumed: !c.When.Set, Temperature: s.Front.Warmth, Sitting: w.run.places[s.File.Name].path}
+		laid := paint.Laid{At: c.At, When: w.run.at(s, c.When, endOfDay), Assumed: !c.When.Set, Temperature: s.Front.Warmth, Sitting: w.run.places.path(s.File.Name)}
 		laid.Coat = paint.Coat{Paint: c.Coat, For: read(paint.ReadPurpose, c.For, &found), Thinned: c.Thinned, Method: c.Method, Passes: c.Passes, Pressure: c.Pressure, Nozzle: c.Nozzle}
 		a.Laid = append(a.Laid, laid)
 	}
@@ -311,9 +310,10 @@ func (w *work) handSheets() {
 // lampRef is the reference of a lamp by its number through all circuits.
 func lampRef(number int) string { return "D" + strconv.Itoa(number) }
 
-// drying reports whether clocks still run for the build: what its pages say
-// then changes with the moment alone.
-func (w *work) drying() bool {
+// ticking reports whether clocks still run for the build: what its pages say
+// then changes with the moment alone. A day that is not over counts, since what
+// has no time of day is taken to be at its end.
+func (w *work) ticking() bool {
 	r := &w.finish.result
-	return w.totals.State == tally.Bench && paint.Drying(r.Areas, r.Moment)
+	return !w.newest().Before(w.run.today()) || paint.Pending(r.Areas, r.Moment)
 }

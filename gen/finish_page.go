@@ -26,7 +26,7 @@ func drawFinish(w *work) {
 		id := fmt.Sprintf("section-%d", i+1)
 		f.sections[a.Name] = w.keep(id, sectionTable(a), paint.Section(id, a, f.otherFace(a), w.run.words.Tell))
 	}
-	if w.drying() {
+	if w.totals.State == tally.Bench && paint.Drying(f.result.Areas, f.result.Moment) {
 		desk, words := w.clock("curing", 760)
 		phone, _ := w.clock("curing-narrow", phoneWidth)
 		f.timeline = w.keep("curing", words, desk, phone)
@@ -83,8 +83,11 @@ func finishPages(w *work) []*page.Sheet {
 	if len(f.result.Areas) == 0 {
 		return nil
 	}
-	data := page.Finish{Build: w.run.buildCard(w), Bench: w.totals.State == tally.Bench, Result: &f.result, Moment: f.result.Moment,
+	data := page.Finish{Build: w.run.buildCard(w), Bench: w.totals.State == tally.Bench, Result: &f.result,
 		Zone: w.run.shop.Zone.String(), Slow: paint.SlowSource, Timeline: f.timeline, Leaks: w.leaks(), Swatches: w.swatches(), Mixes: w.mixCards()}
+	if w.ticking() { // else the page would change with every run
+		data.Moment = f.result.Moment
+	}
 	if t := w.run.shop.Settings.Ambient; t.Set {
 		data.Room = source.Written(t.V.String(), t.At)
 	}

@@ -186,12 +186,12 @@ func TestHandOverOfClosingLightAndDecals(t *testing.T) {
 // clocks move though no file does.
 func TestClocksRunOnBetweenPasses(t *testing.T) {
 	w := handOver(t)
-	if !w.drying() {
+	if !w.ticking() {
 		t.Fatal("the hull was painted the evening before")
 	}
 	next := newRun(w.run.env)
 	next.shop = w.run.shop
-	for _, x := range w.run.leave([]string{"wall/about.md"}).take(next) {
+	for _, x := range w.run.leave([]string{"wall/about.md"}, nil).take(next) {
 		if x.kept {
 			t.Errorf("%s is kept", x.slug())
 		}

@@ -11,8 +11,9 @@ import (
 	"spruelight/gen/tally"
 )
 
-// former is what an earlier pass left for the next one: the works of builds
-// whose files did not change. A nil former left nothing.
+// former is what earlier passes left for the next one: the works of builds
+// whose files did not change, and the theme's templates as they were read. A
+// nil former left nothing.
 //
 // Three conditions make that safe. A work is never changed once its pass has
 // ended; it depends on its build's own folder, on what all builds share
@@ -21,15 +22,15 @@ import (
 type former struct {
 	run     *run
 	works   map[string]*work
-	touched map[string]bool // slugs of builds whose folders changed
-	theme   bool            // the workshop's own theme changed
+	touched map[string]bool // slugs of builds whose folders changed; "" where the wall did
+	printed *press          // of the last pass that opened a theme; nil where that may have changed
 }
 
 // leave returns what a pass leaves for the next one, given the workshop paths
-// that changed since; nil where everything must be made afresh.
-func (r *run) leave(changed []string) *former {
-	f := &former{run: r, works: map[string]*work{}, touched: map[string]bool{}}
-	theme := r.shop.Settings.Theme.V
+// that changed since and the press of the last pass that had one.
+func (r *run) leave(changed []string, printed *press) *former {
+	f := &former{run: r, works: map[string]*work{}, touched: map[string]bool{}, printed: printed}
+	theme, afresh := r.shop.Settings.Theme.V, false
 	for _, name := range changed {
 		top, rest, _ := strings.Cut(name, "/")
 		switch {
@@ -38,14 +39,19 @@ func (r *run) leave(changed []string) *former {
 			slug, _, _ := strings.Cut(rest, "/")
 			f.touched[slug] = true
 		case top == "wall": // free pages are read on every pass
+			f.touched[""] = true
+		case name == "workshop.yaml", name == "shelf.yaml", top == "rack":
+			afresh = true
 		case theme != "" && (name == theme || strings.HasPrefix(name, theme+"/")):
-			f.theme = true
-		default:
-			return nil
+			f.printed = nil
+		default: // an outline of the shelf, a theme behind the theme
+			afresh, f.printed = true, nil
 		}
 	}
-	for _, w := range r.works {
-		f.works[w.slug()] = w
+	if !afresh {
+		for _, w := range r.works {
+			f.works[w.slug()] = w
+		}
 	}
 	return f
 }
@@ -55,12 +61,13 @@ func (r *run) leave(changed []string) *former {
 func (f *former) take(r *run) []*work {
 	works := make([]*work, len(r.shop.Builds))
 	for i, b := range r.shop.Builds {
-		works[i] = &work{run: r, build: b}
-		if f == nil || f.touched[b.Slug] || f.works[b.Slug] == nil || f.run.hidden.holds(b) || f.works[b.Slug].drying() {
+		works[i] = newWork(r, b)
+		if f == nil || f.touched[b.Slug] || f.works[b.Slug] == nil || f.run.hidden.holds(b) || f.works[b.Slug].ticking() {
 			continue
 		}
 		kept := *f.works[b.Slug] // a copy: the former pass may still be shown
 		kept.run, kept.kept = r, true
+		kept.scale.build = &kept
 		works[i], r.shop.Builds[i] = &kept, kept.build
 	}
 	return works
@@ -77,42 +84,21 @@ func (s secrets) holds(b *journal.Build) bool {
 	return false
 }
 
-// photo returns what an earlier pass made of a photo.
+// photo returns what an earlier pass made of a photo of a free page.
 func (f *former) photo(file string) (photo.Set, bool) {
-	if f == nil || f.touched[strings.Split(file, "/")[1]] { // builds/<slug>/…
+	if f == nil || f.run.photos.wall == nil || f.touched[buildOf(file)] {
 		return photo.Set{}, false
 	}
-	set, ok := f.run.photos.sets[file]
+	set, ok := f.run.photos.wall.sets[file]
 	return set, ok
 }
 
-// press returns the former pass's press where theme and words are still its own.
+// press returns an earlier pass's press where theme and words are still its own.
 func (f *former) press(theme, language string) *press {
-	if f == nil || f.theme || f.run.press == nil {
+	if f == nil || f.printed == nil || f.printed.name != theme || f.printed.language != language {
 		return nil
 	}
-	if s := &f.run.shop.Settings; s.Theme.Or("sheet") != theme || s.Language.Or("en") != language {
-		return nil
-	}
-	return f.run.press
-}
-
-// stands reports whether the pages listed for a kept work still hold: nothing
-// that they say of other builds has changed, and their links lead where they
-// led.
-func (f *former) stands(r *run, w *work) bool {
-	if f == nil || !w.kept || f.run.press == nil || f.run.marks != r.marks {
-		return false
-	}
-	for _, body := range w.bodies() {
-		for _, l := range body.Links() {
-			before, ok := f.run.find(body, l.Dest)
-			if after, still := r.find(body, l.Dest); before != after || ok != still {
-				return false
-			}
-		}
-	}
-	return true
+	return f.printed
 }
 
 // bodies are the texts of a build.
@@ -140,6 +126,7 @@ func (w *work) mark() string {
 // allMarks sums up what pages of any build may say of others.
 func (r *run) allMarks() string {
 	h := sha256.New()
+	fmt.Fprintln(h, r.today()) // paces and forecasts go by the day
 	for _, w := range r.works {
 		io.WriteString(h, w.marks)
 	}

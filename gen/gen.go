@@ -4,6 +4,10 @@
 //
 //	Read → Reckon → Draw → Print → (output writes)
 //
+// Drawing and printing go together, one build after the other, so that no more
+// than a few builds are drawn at once; the preview draws and prints a build
+// when it is looked at.
+//
 // One Env is the only door to the outside: content and theme as file systems,
 // the moment, the number of workers. The same Env yields the same bytes.
 package gen
@@ -39,7 +43,8 @@ type Result struct {
 	Files    []output.File // the site; nil when a finding of severity stop forbids it
 	Findings source.Findings
 	Counts   Counts
-	Hidden   []string // files left out because their names begin with a dot
+	Hidden   []string  // files left out because their names begin with a dot
+	Until    time.Time // when the site changes though no file does: as clocks run on, an embargo ends or the day is over
 }
 
 // Counts sum up a run in one line.
@@ -56,7 +61,6 @@ func Assemble(ctx context.Context, env Env) (*Result, error) {
 	if r.found.Stops() {
 		return r.result(), ctx.Err()
 	}
-	r.draw(ctx)
 	r.print(ctx)
 	r.found.Add(journal.Present(env.Content)...)
 	return r.result(), ctx.Err()
@@ -81,14 +85,16 @@ type run struct {
 	former *former // what an earlier pass left, nil where there was none
 	shop   *journal.Workshop
 	works  []*work // one a build, in the order of the slugs
+	bySlug map[string]*work
+	drawn  func(*work) []page.Drawing
+	making *work   // the build whose pages are being made; nil for those of the workshop
 	ahead  bool    // what is under embargo is seen all the same
 	hidden secrets // what is under embargo
 	places places  // where each workshop file stands in the site
 	photos album
 	words  *page.Words // set before drawing
-	press  *press      // set while printing
+	press  *press      // set before drawing
 	files  []output.File
-	late   []late
 	counts Counts
 	found  source.Findings
 	paints map[string]*paint.Paint // the rack's, by name
@@ -104,7 +110,9 @@ func newRun(env Env) *run {
 	if env.Progress == nil {
 		env.Progress = func(string, int, int) {}
 	}
-	return &run{env: env}
+	r := &run{env: env, bySlug: map[string]*work{}, photos: album{builds: map[string]*shots{}}}
+	r.drawn = func(w *work) []page.Drawing { return w.spread.make().drawings }
+	return r
 }
 
 func (r *run) result() *Result {
@@ -114,7 +122,7 @@ func (r *run) result() *Result {
 		res.Hidden = append(res.Hidden, b.Hidden...)
 	}
 	if !r.found.Stops() {
-		res.Files = r.files
+		res.Files, res.Until = r.files, r.until()
 	}
 	return res
 }
@@ -134,21 +142,27 @@ func (r *run) read(ctx context.Context) {
 	}, &r.found)
 	r.found.Add(r.sharedNames()...)
 	if !r.ahead {
-		r.hidden, found = withhold(shop, r.now())
+		r.hidden, found = withhold(works, r.now())
 		r.found.Add(found...)
 	}
 	for _, w := range works {
-		if w.build.File != nil {
-			r.works = append(r.works, w)
-			r.counts.Builds++
-			r.counts.Sittings += len(w.build.Sittings)
+		if w.build.File == nil {
+			continue
 		}
+		if !w.kept {
+			w.survey()
+		}
+		r.works = append(r.works, w)
+		r.bySlug[w.slug()] = w
+		r.photos.builds[w.slug()] = w.shots
+		r.counts.Builds++
+		r.counts.Sittings += len(w.build.Sittings)
 	}
 	if !r.found.Stops() {
 		r.found.Add(journal.Present(r.env.Content)...)
 	}
-	r.places = placesOf(shop)
-	r.photos.refs = r.photoRefs()
+	r.places = r.findPlaces()
+	r.photos.wall = r.wallShots()
 }
 
 // reckon does every topic's sums for every build, then the sums over builds.
@@ -165,32 +179,12 @@ func (r *run) reckon(ctx context.Context) {
 		if !w.kept {
 			w.quiet()
 			w.marks = w.mark()
+			w.addPlaces()
 		}
 		return w.found
 	}, &r.found)
 	reckonShelf(r)
 	r.marks = r.allMarks()
-	r.addPlaces()
 	r.found.Add(r.checkLinks()...)
 	r.found.Add(r.checkWall()...)
-}
-
-// draw makes every topic's drawings for every build, then those that show
-// several.
-func (r *run) draw(ctx context.Context) {
-	if !r.loadWords() {
-		return
-	}
-	each(ctx, r.env.Workers, r.works, func(w *work) source.Findings {
-		for _, t := range topics {
-			if t.draw != nil && !w.drawn {
-				t.draw(w)
-			}
-		}
-		w.drawn = true
-		return nil
-	}, &r.found)
-	drawShelf(r)
-	drawHours(r)
-	r.found.Add(r.checkShownDrawings()...)
 }

@@ -195,7 +195,7 @@ func wireRows(s *circuit.Solution) []page.WireRow {
 func (w *work) sittingOn(day string) string {
 	for _, s := range w.build.Sittings {
 		if s.Date.Format("2006-01-02") == day {
-			return w.run.places[s.File.Name].path
+			return w.run.places.path(s.File.Name)
 		}
 	}
 	return ""

@@ -171,6 +171,11 @@ func (r *run) keep(name string, words svg.Table, layouts ...*svg.Drawing) *page.
 	return out
 }
 
+// hasLineup reports whether any model can be drawn in the line-up.
+func hasLineup(r *run) bool {
+	return slices.ContainsFunc(r.shelf.lineup, func(m *modelScale) bool { return m.piece.Sized() })
+}
+
 // lineupPages is the page of all models side by side.
 func lineupPages(r *run) []*page.Sheet {
 	s := &r.shelf

@@ -10,7 +10,7 @@ import (
 	"runtime/debug"
 	"slices"
 	"strings"
-	"sync"
+	"sync/atomic"
 	"time"
 
 	"spruelight/gen/journal"
@@ -22,9 +22,17 @@ import (
 
 // album holds what was made of the workshop's photos.
 type album struct {
-	refs  []photoRef
-	sets  map[string]photo.Set // by workshop path
-	taken map[string]time.Time // when each was taken by its camera's clock, zero where it does not say; by workshop path
+	builds map[string]*shots // by slug
+	wall   *shots            // those that free pages alone show
+}
+
+// shots are the photos of one build, or of the wall.
+type shots struct {
+	refs   []photoRef
+	sets   map[string]photo.Set // by workshop path; nil until one is made
+	taken  map[string]time.Time // when each was taken by its camera's clock, zero where it does not say; by workshop path
+	faults source.Findings      // what keeps photos out
+	notes  source.Findings      // what is to be said of those that were made
 }
 
 // photoRef is a photo and the place that first names it.
@@ -33,29 +41,72 @@ type photoRef struct {
 	at   source.Span
 }
 
-// photoRefs lists every photo that a page shows, each once, in a fixed order.
-func (r *run) photoRefs() []photoRef {
+// photoRefs lists every photo that a page of the build shows, each once, in a
+// fixed order.
+func (w *work) photoRefs() []photoRef {
 	seen := map[string]bool{}
 	var refs []photoRef
-	for _, w := range r.works {
-		for _, name := range w.photoNames() {
-			full, inside := w.build.Inside(name.V)
-			if inside && !seen[full] {
-				seen[full] = true
-				refs = append(refs, photoRef{full, name.At})
-			}
-		}
-	}
-	for _, leaf := range r.shop.Wall {
-		for _, p := range leaf.Body.Pictures() {
-			full := path.Join("wall", p.File.V)
-			if _, drawn := drawingName(full); !drawn && journal.Pictured(full) && !seen[full] && !r.hidden.photos[full] {
-				seen[full] = true
-				refs = append(refs, photoRef{full, p.File.At})
-			}
+	for _, name := range w.photoNames() {
+		full, inside := w.build.Inside(name.V)
+		if inside && !seen[full] {
+			seen[full] = true
+			refs = append(refs, photoRef{full, name.At})
 		}
 	}
 	return refs
+}
+
+// wallShots lists the photos that free pages show and no page of a build does.
+// Those of an earlier pass whose files did not change are taken over.
+func (r *run) wallShots() *shots {
+	wall := &shots{sets: map[string]photo.Set{}, taken: map[string]time.Time{}}
+	for _, leaf := range r.shop.Wall {
+		for _, p := range leaf.Body.Pictures() {
+			full := path.Join("wall", p.File.V)
+			if _, drawn := drawingName(full); drawn || !journal.Pictured(full) || r.hidden.photos[full] || wall.names(full) || r.photos.of(full).names(full) {
+				continue
+			}
+			ref := photoRef{full, p.File.At}
+			wall.refs = append(wall.refs, ref)
+			if set, ok := r.former.photo(full); ok {
+				wall.keep(ref, set)
+			}
+		}
+	}
+	return wall
+}
+
+// names reports whether a photo is among these.
+func (s *shots) names(file string) bool {
+	return s != nil && slices.ContainsFunc(s.refs, func(ref photoRef) bool { return ref.file == file })
+}
+
+// of returns the photos of the build in whose folder a file of the workshop lies.
+func (a album) of(file string) *shots {
+	if s := a.builds[buildOf(file)]; s != nil {
+		return s
+	}
+	return &shots{}
+}
+
+// set returns what was made of a photo.
+func (a album) set(file string) (photo.Set, bool) {
+	set, ok := a.of(file).sets[file]
+	if !ok && a.wall != nil {
+		set, ok = a.wall.sets[file]
+	}
+	return set, ok
+}
+
+// buildOf returns the slug of the build in whose folder a file of the workshop
+// lies, "" where it lies in none.
+func buildOf(file string) string {
+	rest, ok := strings.CutPrefix(file, "builds/")
+	if !ok {
+		return ""
+	}
+	slug, _, _ := strings.Cut(rest, "/")
+	return slug
 }
 
 // photoNames returns the names of all photos in a build's journals.
@@ -110,46 +161,36 @@ func (r *run) recipe() photo.Recipe {
 	return recipe
 }
 
-// takePhotos makes the renditions of every photo, or takes them from the cache.
+// takePhotos makes the renditions of every photo, or takes them from the cache
+// or from an earlier pass.
 func (r *run) takePhotos(ctx context.Context) {
-	r.photos.sets, r.photos.taken = map[string]photo.Set{}, map[string]time.Time{}
 	if r.found.Stops() { // the photos of a broken record are checked, not made
 		r.inspect(ctx)
 		return
 	}
-	defer leanHeap()()
 	recipe := r.recipe()
-	known := slices.Clone(r.found)
-	var lock sync.Mutex
-	done := 0
-	each(ctx, r.env.Workers, r.photos.refs, func(ref photoRef) source.Findings {
-		set, ok := r.former.photo(ref.file)
-		var err error
-		if !ok {
-			set, err = r.env.Photos.Make(ctx, r.env.Content, ref.file, recipe)
-		}
-		lock.Lock()
-		defer lock.Unlock()
-		done++
-		r.env.Progress("photos", done, len(r.photos.refs))
-		if err != nil {
-			return photoFindings(ref, err, known)
-		}
-		r.photos.sets[ref.file], r.photos.taken[ref.file] = set, set.Info.Taken
-		if set.Reused {
-			r.counts.Reused++
-		} else {
+	list := r.takings(func(s *shots) bool { return s.sets == nil })
+	if len(list) > 0 {
+		defer leanHeap()()
+	}
+	r.eachPhoto(ctx, list, func(t *taking) {
+		t.set, t.err = r.env.Photos.Make(ctx, r.env.Content, t.file, recipe)
+		t.info = t.set.Info
+	})
+	for _, t := range list {
+		if t.err == nil && !t.set.Reused {
 			r.counts.Made++
 		}
-		var notes source.Findings
-		for _, n := range set.Notes {
-			notes.Add(n.At(ref.at, ref.file))
-		}
-		return notes
-	}, &r.found)
-	r.counts.Photos = len(r.photos.refs)
-	r.found.Add(r.undated()...)
-	if err := r.env.Photos.Flush(); err != nil && ctx.Err() == nil {
+	}
+	for _, s := range r.allShots() {
+		r.found.Add(s.notes...)
+		r.counts.Reused += len(s.sets)
+	}
+	r.counts.Reused -= r.counts.Made
+	if ctx.Err() != nil || r.counts.Made == 0 && r.former != nil { // the cache holds what it held
+		return
+	}
+	if err := r.env.Photos.Flush(); err != nil {
 		r.found.Add(ruleCache.At(source.Span{}, "check the cache folder, or name another with --cache", "the photo cache cannot be written: %v", err))
 	}
 }
@@ -167,47 +208,123 @@ func leanHeap() (restore func()) {
 	return func() { debug.SetGCPercent(former) }
 }
 
-// ruleCache is broken when renditions cannot be kept.
-var ruleCache = source.Rule{Name: "photo-cache", Severity: source.Warn, Reason: "Without its cache every run makes every photo anew.", Source: "common practice, no source"}
-
-// inspect checks the photos by their headers.
+// inspect checks by their headers the photos that no earlier pass looked at.
 func (r *run) inspect(ctx context.Context) {
 	limits := r.recipe().Limits
-	r.photos.taken = map[string]time.Time{}
-	known := slices.Clone(r.found)
-	var lock sync.Mutex
-	each(ctx, r.env.Workers, r.photos.refs, func(ref photoRef) source.Findings {
-		info, err := photo.Inspect(r.env.Content, ref.file, limits)
-		if err != nil {
-			return photoFindings(ref, err, known)
+	r.eachPhoto(ctx, r.takings(func(s *shots) bool { return s.taken == nil }), func(t *taking) {
+		t.info, t.err = photo.Inspect(r.env.Content, t.file, limits)
+	})
+}
+
+// taking is one photo on its way through the photo room.
+type taking struct {
+	photoRef
+	into *shots
+	info photo.Info
+	set  photo.Set
+	err  error
+}
+
+// takings lists the photos of the builds that still want them, and of the wall.
+func (r *run) takings(want func(*shots) bool) []*taking {
+	var list []*taking
+	for _, w := range r.works {
+		if !want(w.shots) {
+			continue
 		}
-		lock.Lock()
-		defer lock.Unlock()
-		r.photos.taken[ref.file] = info.Taken
+		w.shots = &shots{refs: w.shots.refs} // an earlier pass may still show the former ones
+		r.photos.builds[w.slug()] = w.shots
+		for _, ref := range w.shots.refs {
+			list = append(list, &taking{photoRef: ref, into: w.shots})
+		}
+	}
+	for _, ref := range r.photos.wall.refs {
+		if _, known := r.photos.wall.sets[ref.file]; !known {
+			list = append(list, &taking{photoRef: ref, into: r.photos.wall})
+		}
+	}
+	return list
+}
+
+// eachPhoto works on photos and keeps what comes out with their builds.
+func (r *run) eachPhoto(ctx context.Context, list []*taking, do func(*taking)) {
+	var done atomic.Int64
+	each(ctx, r.env.Workers, list, func(t *taking) source.Findings {
+		do(t)
+		r.env.Progress("photos", int(done.Add(1)), len(list))
 		return nil
 	}, &r.found)
-	r.counts.Photos = len(r.photos.refs)
-	r.found.Add(r.undated()...)
+	if ctx.Err() != nil {
+		return
+	}
+	known := r.found
+	for _, t := range list {
+		t.keep(known)
+	}
+	for _, s := range r.allShots() {
+		r.counts.Photos += len(s.refs)
+		r.found.Add(s.faults...)
+	}
+	for _, w := range r.works {
+		r.found.Add(w.undated()...)
+	}
 }
+
+// allShots are the photos of all builds and of the wall.
+func (r *run) allShots() []*shots {
+	all := []*shots{r.photos.wall}
+	for _, w := range r.works {
+		all = append(all, w.shots)
+	}
+	return all
+}
+
+// keep puts what became of the photo among the photos of its build.
+func (t *taking) keep(known source.Findings) {
+	s := t.into
+	if s.taken == nil {
+		s.taken = map[string]time.Time{}
+	}
+	switch {
+	case t.err != nil:
+		s.faults.Add(photoFindings(t.photoRef, t.err, known)...)
+	case t.set.Renditions == nil: // it was looked at only
+		s.taken[t.file] = t.info.Taken
+	default:
+		s.keep(t.photoRef, t.set)
+	}
+}
+
+// keep puts what was made of a photo among the others.
+func (s *shots) keep(ref photoRef, set photo.Set) {
+	if s.sets == nil {
+		s.sets = map[string]photo.Set{}
+	}
+	s.sets[ref.file], s.taken[ref.file] = set, set.Info.Taken
+	for _, n := range set.Notes {
+		s.notes.Add(n.At(ref.at, ref.file))
+	}
+}
+
+// ruleCache is broken when renditions cannot be kept.
+var ruleCache = source.Rule{Name: "photo-cache", Severity: source.Warn, Reason: "Without its cache every run makes every photo anew.", Source: "common practice, no source"}
 
 // ruleUndated is broken when a sitting wants days shown that its photos do not tell.
 var ruleUndated = source.Rule{Name: "photo-undated", Severity: source.Note, Reason: "The day a photo was taken is shown as its camera wrote it; none is guessed.", Source: "CIPA DC-008-2023, DateTimeOriginal"}
 
 // undated finds the photos that do not say when they were taken though their
 // sitting shows it.
-func (r *run) undated() source.Findings {
+func (w *work) undated() source.Findings {
 	var found source.Findings
-	for _, w := range r.works {
-		for _, s := range w.build.Sittings {
-			if !s.Front.Dated.V {
-				continue
-			}
-			for i := range s.Front.Photos {
-				for _, name := range s.Front.Photos[i].Files() {
-					full, _ := w.build.Inside(name.V)
-					if when, read := r.photos.taken[full]; read && when.IsZero() {
-						found.Add(ruleUndated.At(name.At, "write the day into its caption, or copy the photo from the camera again with its EXIF", "photo %q does not say when it was taken, so no day is shown", name.V))
-					}
+	for _, s := range w.build.Sittings {
+		if !s.Front.Dated.V {
+			continue
+		}
+		for i := range s.Front.Photos {
+			for _, name := range s.Front.Photos[i].Files() {
+				full, _ := w.build.Inside(name.V)
+				if when, read := w.shots.taken[full]; read && when.IsZero() {
+					found.Add(ruleUndated.At(name.At, "write the day into its caption, or copy the photo from the camera again with its EXIF", "photo %q does not say when it was taken, so no day is shown", name.V))
 				}
 			}
 		}
@@ -271,12 +388,12 @@ func (a album) largest(file string) (at string, ok bool) {
 	if p := a.picture(file, "", "", ""); p != nil {
 		return p.Largest().Path, true
 	}
-	return "", slices.ContainsFunc(a.refs, func(ref photoRef) bool { return ref.file == file })
+	return "", a.of(file).names(file) || a.wall.names(file)
 }
 
 // picture returns a photo as a page shows it, nil where there is none.
 func (a album) picture(file, alt, caption, credit string) *page.Picture {
-	set, ok := a.sets[file]
+	set, ok := a.set(file)
 	if !ok {
 		return nil
 	}
@@ -296,12 +413,12 @@ func (a album) picture(file, alt, caption, credit string) *page.Picture {
 	return p
 }
 
-// photoFiles are the renditions as files of the site.
-func (r *run) photoFiles() []output.File {
+// files are the renditions as files of the site.
+func (s *shots) files() []output.File {
 	var files []output.File
 	taken := map[string]bool{}
-	for _, ref := range r.photos.refs {
-		for _, f := range r.photos.sets[ref.file].Renditions {
+	for _, ref := range s.refs {
+		for _, f := range s.sets[ref.file].Renditions {
 			at := sitePath(ref.file, f)
 			if taken[at] { // two photos of one content
 				continue

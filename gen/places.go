@@ -12,7 +12,10 @@ import (
 )
 
 // places says where each text of the workshop stands in the site.
-type places map[string]place
+type places struct {
+	room   map[string]place
+	builds map[string]map[string]place // by slug
+}
 
 // place is one text's page and the fragments that can be linked on it.
 type place struct {
@@ -20,35 +23,40 @@ type place struct {
 	anchors []string
 }
 
-// placesOf lists the pages of all texts.
-func placesOf(shop *journal.Workshop) places {
-	p := places{"workshop.yaml": {path: "index.html"}}
-	for _, leaf := range shop.Wall {
-		p[leaf.File.Name] = place{"wall/" + leaf.Name + ".html", leaf.Body.Anchors()}
+// findPlaces lists the pages of all texts.
+func (r *run) findPlaces() places {
+	p := places{room: map[string]place{"workshop.yaml": {path: "index.html"}}, builds: make(map[string]map[string]place, len(r.works))}
+	for _, leaf := range r.shop.Wall {
+		p.room[leaf.File.Name] = place{"wall/" + leaf.Name + ".html", leaf.Body.Anchors()}
 	}
-	for _, b := range shop.Builds {
-		if b.File == nil || b.Body == nil {
-			continue
-		}
-		home := place{b.Slug + "/index.html", b.Body.Anchors()}
-		p[b.File.Name], p[b.Dir] = home, home
-		for _, s := range b.Sittings {
-			p[s.File.Name] = place{b.Slug + "/" + s.Slug + ".html", s.Body.Anchors()}
-		}
-		if b.Review != nil {
-			p[b.Review.File.Name] = place{b.Slug + "/review.html", b.Review.Body.Anchors()}
-		}
+	for _, w := range r.works {
+		p.builds[w.slug()] = w.places
+	}
+	return p
+}
+
+// placesOf lists the pages of a build's texts.
+func placesOf(b *journal.Build) map[string]place {
+	p := map[string]place{}
+	if b.Body == nil {
+		return p
+	}
+	home := place{b.Slug + "/index.html", b.Body.Anchors()}
+	p[b.File.Name], p[b.Dir] = home, home
+	for _, s := range b.Sittings {
+		p[s.File.Name] = place{b.Slug + "/" + s.Slug + ".html", s.Body.Anchors()}
+	}
+	if b.Review != nil {
+		p[b.Review.File.Name] = place{b.Slug + "/review.html", b.Review.Body.Anchors()}
 	}
 	return p
 }
 
 // addPlaces adds the pages that the sums have made: a text links to them by
 // the name they have in the site, as in ../builds/marram/lighting.html.
-func (r *run) addPlaces() {
-	for _, w := range r.works {
-		for _, name := range w.pageNames() {
-			r.places[w.build.Dir+"/"+name] = place{path: w.place(name)}
-		}
+func (w *work) addPlaces() {
+	for _, name := range w.pageNames() {
+		w.places[w.build.Dir+"/"+name] = place{path: w.place(name)}
 	}
 }
 
@@ -71,13 +79,48 @@ func (w *work) pageNames() []string {
 	return names
 }
 
+// at returns where a text stands.
+func (p places) at(file string) (place, bool) {
+	group := p.room
+	if rest, ok := strings.CutPrefix(file, "builds/"); ok {
+		slug, _, _ := strings.Cut(rest, "/")
+		group = p.builds[slug]
+	}
+	to, ok := group[file]
+	return to, ok
+}
+
+// path returns the site path of a text's page, "" where it has none.
+func (p places) path(file string) string {
+	to, _ := p.at(file)
+	return to.path
+}
+
+// beside lists the names of texts in the folder of a file.
+func (p places) beside(file string) []string {
+	var names []string
+	add := func(group map[string]place) {
+		for name := range group {
+			if path.Dir(name) == path.Dir(file) {
+				names = append(names, path.Base(name))
+			}
+		}
+	}
+	add(p.room)
+	for _, group := range p.builds {
+		add(group)
+	}
+	slices.Sort(names)
+	return names
+}
+
 // find returns the site path that a link in a body leads to, with its fragment.
 func (r *run) find(body *journal.Body, dest string) (string, bool) {
 	file, fragment, ok := body.Resolve(dest)
 	if !ok {
 		return "", false
 	}
-	to, ok := r.places[file]
+	to, ok := r.places.at(file)
 	if !ok {
 		return r.photos.largest(file)
 	}
@@ -87,33 +130,41 @@ func (r *run) find(body *journal.Body, dest string) (string, bool) {
 	return to.path + "#" + fragment, slices.Contains(to.anchors, fragment)
 }
 
-// checkLinks reports every relative link of every body that leads nowhere.
+// bodyLink is a link to a place of the workshop, with the text it stands in.
+type bodyLink struct {
+	journal.Link
+	body *journal.Body
+}
+
+// linksOf lists the links of a body that stay in the workshop.
+func linksOf(b *journal.Body) []bodyLink {
+	var links []bodyLink
+	if b == nil {
+		return nil
+	}
+	for _, l := range b.Links() {
+		if _, absolute := journal.Scheme(l.Dest); !absolute {
+			links = append(links, bodyLink{l, b})
+		}
+	}
+	return links
+}
+
+// checkLinks reports every link of every text that leads nowhere.
 func (r *run) checkLinks() source.Findings {
 	var found source.Findings
-	check := func(b *journal.Body) {
-		if b == nil {
-			return
-		}
-		for _, l := range b.Links() {
-			if _, absolute := journal.Scheme(l.Dest); absolute {
-				continue
-			}
-			if _, ok := r.find(b, l.Dest); !ok && !r.hides(b, l.Dest) {
-				found.Add(journal.BrokenLink(l, r.linkRemedy(b, l.Dest)))
+	check := func(links []bodyLink) {
+		for _, l := range links {
+			if _, ok := r.find(l.body, l.Dest); !ok && !r.hides(l.body, l.Dest) {
+				found.Add(journal.BrokenLink(l.Link, r.linkRemedy(l.body, l.Dest)))
 			}
 		}
 	}
 	for _, leaf := range r.shop.Wall {
-		check(leaf.Body)
+		check(linksOf(leaf.Body))
 	}
-	for _, b := range r.shop.Builds {
-		check(b.Body)
-		for _, s := range b.Sittings {
-			check(s.Body)
-		}
-		if b.Review != nil {
-			check(b.Review.Body)
-		}
+	for _, w := range r.works {
+		check(w.links)
 	}
 	return found
 }
@@ -131,7 +182,7 @@ func (r *run) linkRemedy(b *journal.Body, dest string) string {
 	if !ok {
 		return "link to a file of the workshop by its path from this one"
 	}
-	if to, known := r.places[file]; known {
+	if to, known := r.places.at(file); known {
 		if near, ok := journal.Nearest(fragment, to.anchors); ok {
 			return "write #" + near
 		}
@@ -140,14 +191,7 @@ func (r *run) linkRemedy(b *journal.Body, dest string) string {
 		}
 		return "link to one of its headings: #" + strings.Join(to.anchors, ", #")
 	}
-	var names []string
-	for name := range r.places {
-		if path.Dir(name) == path.Dir(file) {
-			names = append(names, path.Base(name))
-		}
-	}
-	slices.Sort(names)
-	if near, ok := journal.Nearest(path.Base(file), names); ok {
+	if near, ok := journal.Nearest(path.Base(file), r.places.beside(file)); ok {
 		return "write " + strings.TrimSuffix(dest, path.Base(file)) + near
 	}
 	return "link to a sitting, a build.md, a review.md, a page of the build such as lighting.html, or a page of the wall, by its path from this file"

@@ -2,11 +2,13 @@ package gen
 
 import (
 	"context"
+	"fmt"
 	"html/template"
 	"io/fs"
 	"path"
 	"slices"
 	"strings"
+	"sync"
 	"time"
 
 	"spruelight/gen/journal"
@@ -17,116 +19,111 @@ import (
 	"spruelight/gen/tally"
 )
 
-// press is what printing needs besides the model: theme, words, site.
+// press is what printing needs besides the model: theme, words, site; and what
+// is made of all builds, when it is first wanted.
 type press struct {
-	book   *page.Book
-	words  *page.Words
-	site   *page.Site
-	theme  *page.Theme
-	index  *page.Index
-	sheets []*page.Sheet
+	book     *page.Book
+	words    *page.Words
+	site     *page.Site
+	key      string // the site's own words, which stand on every page
+	language string
+	name     string          // of the theme
+	faults   source.Findings // of its templates
+
+	assets func() []output.File
+	front  func() *shopfront
+	whole  func() *whole
 }
 
-// late is a file of the site that is made only when it is wanted: what is
-// written to disk wants all of them, the preview only those that are looked at.
-type late struct {
-	path string
-	make func() ([]byte, source.Findings)
-}
-
-// print makes every page, feed and asset.
+// print makes every page, feed and asset, build by build.
 func (r *run) print(ctx context.Context) {
-	if !r.compose() {
+	if r.found.Stops() || ctx.Err() != nil || !r.compose() {
 		return
 	}
-	files := make([]output.File, len(r.late))
-	numbers := make([]int, len(r.late))
+	made := make([][]output.File, len(r.works))
+	numbers := make([]int, len(r.works))
 	for i := range numbers {
 		numbers[i] = i
 	}
-	each(ctx, r.env.Workers, numbers, func(i int) source.Findings {
-		text, found := r.late[i].make()
-		files[i] = output.File{Path: r.late[i].path, Bytes: text}
-		r.env.Progress("pages", i+1, len(r.late))
+	each(ctx, r.env.Workers, numbers, func(i int) (found source.Findings) {
+		made[i], found = r.printAll(r.works[i])
+		r.env.Progress("builds", i+1, len(r.works))
 		return found
 	}, &r.found)
-	r.files = append(r.files, files...)
+	if ctx.Err() != nil {
+		return
+	}
+	front := r.press.front()
+	r.files = append(slices.Concat(made...), front.files...)
+	list := r.wholeFiles()
+	for _, s := range front.sheets {
+		list = append(list, late{s.Path, func() ([]byte, source.Findings) { return r.press.book.Print(r.press.site, s) }})
+	}
+	for _, l := range list {
+		text, found := l.make()
+		r.found.Add(found...)
+		r.files = append(r.files, output.File{Path: l.path, Bytes: text})
+	}
 	slices.SortFunc(r.files, func(a, b output.File) int { return strings.Compare(a.Path, b.Path) })
+	r.counts.Pages = len(r.press.whole().sheets)
 }
 
-// compose lists every file of the site; pages and feeds are not made yet. It
-// reports whether there is a site.
+// compose opens the theme and plans every build's part of the site; nothing is
+// drawn or printed yet. It reports whether there is a site.
 func (r *run) compose() bool {
-	p, found := r.openTheme()
-	r.found.Add(found...)
-	if p == nil || r.found.Stops() {
+	if !r.loadWords() || !r.openTheme() {
 		return false
 	}
-	r.press = p
-	r.gather()
-	r.files = slices.Concat(r.drawingFiles(), r.photoFiles(), r.assets())
-	for _, s := range p.sheets {
-		r.late = append(r.late, late{s.Path, func() ([]byte, source.Findings) { return p.book.Print(p.site, s) }})
+	for _, w := range r.works {
+		if !w.kept || !w.spread.stands(r, w) {
+			w.spread = r.newSpread(w)
+		}
 	}
-	r.late = append(r.late, r.feeds()...)
-	r.late = append(r.late, r.indexFiles()...)
-	r.counts.Pages = len(p.sheets)
+	r.found.Add(r.checkShownDrawings()...)
 	return true
 }
 
-// gather lists every sheet of the run: builds first, then the workshop's own,
-// then those that need to know all others.
-func (r *run) gather() {
-	p := r.press
-	for _, w := range r.works {
-		if w.sheets == nil || !r.former.stands(r, w) {
-			w.sheets = r.buildSheets(w)
-		}
-		p.sheets = append(p.sheets, w.sheets...)
+// openTheme reads the theme and the words the workshop asks for, and reports
+// whether pages can be printed by them.
+func (r *run) openTheme() bool {
+	settings := &r.shop.Settings
+	name := settings.Theme.Or("sheet")
+	theme, found := page.OpenTheme(r.themeShelf, name, settings.Theme.At)
+	r.found.Add(found...)
+	if theme == nil {
+		return false
 	}
-	for _, pages := range roomPages {
-		p.sheets = append(p.sheets, pages(r)...)
+	p := &press{words: r.words, language: r.words.Language, name: name}
+	if former := r.former.press(name, p.language); former != nil {
+		p.book, p.assets, p.faults = former.book, former.assets, former.faults
+	} else {
+		p.book, found = page.NewBook(theme, r.words)
+		r.found.Add(found...)
+		p.assets = sync.OnceValue(func() []output.File { return assets(theme) })
 	}
-	p.sheets = append(p.sheets, r.searchSheet())
-	p.site.Nav = r.nav()
-	p.sheets = append(p.sheets, r.frontSheet(), missingSheet(p.words))
-	slices.SortFunc(p.sheets, func(a, b *page.Sheet) int { return strings.Compare(a.Path, b.Path) })
-	r.planIndex()
+	if r.found.Stops() {
+		return false
+	}
+	r.found.Add(p.book.Missing(settings.Language.At)...)
+	r.press = p
+	p.site = r.site(theme.Look.Scheme)
+	p.key = fmt.Sprintf("%+v", *p.site)
+	p.front, p.whole = sync.OnceValue(r.newShopfront), sync.OnceValue(r.newWhole)
+	return true
 }
 
-// openTheme reads the theme and the words the workshop asks for.
-func (r *run) openTheme() (*press, source.Findings) {
+// site is what every page says of the workshop.
+func (r *run) site(scheme string) *page.Site {
 	settings := &r.shop.Settings
-	words := r.words
-	var found source.Findings
-	name := settings.Theme.Or("sheet")
-	theme, bad := page.OpenTheme(r.themeShelf, name, settings.Theme.At)
-	found.Add(bad...)
-	if theme == nil {
-		return nil, found
-	}
-	book, bad := r.bookOf(theme, words, name)
-	found.Add(bad...)
-	if found.Stops() {
-		return nil, found
-	}
-	found.Add(book.Missing(settings.Language.At)...)
-	site := &page.Site{Name: settings.Name.V, About: settings.About.V, Keeper: settings.Keeper.V, Language: settings.Language.Or("en"), Program: "spruelight " + r.env.Version, Scheme: theme.Look.Scheme}
+	site := &page.Site{Name: settings.Name.V, About: settings.About.V, Keeper: settings.Keeper.V, Language: settings.Language.Or("en"),
+		Program: "spruelight " + r.env.Version, Scheme: scheme, Nav: r.nav()}
 	if a := settings.Address; a.Set {
 		site.Address = strings.TrimSuffix(a.V, "/") + "/"
 	}
 	for _, w := range r.works {
 		site.Updated = later(site.Updated, w.newest())
 	}
-	return &press{book: book, words: words, site: site, theme: theme}, found
-}
-
-// bookOf reads the theme's templates, or takes the book of a former pass.
-func (r *run) bookOf(theme fs.FS, words *page.Words, name string) (*page.Book, source.Findings) {
-	if p := r.former.press(name, words.Language); p != nil {
-		return p.book, nil
-	}
-	return page.NewBook(theme, words)
+	return site
 }
 
 // loadWords reads the words of the workshop's language.
@@ -168,21 +165,6 @@ func later(a, b time.Time) time.Time {
 	return a
 }
 
-// nav lists the pages that every page links to at its head.
-func (r *run) nav() []page.Link {
-	var nav []page.Link
-	for _, link := range navNames {
-		if slices.ContainsFunc(r.press.sheets, func(s *page.Sheet) bool { return s.Path == link.Path }) {
-			nav = append(nav, page.Link{Name: r.press.words.Say(link.Name), Path: link.Path})
-		}
-	}
-	nav = append(nav, r.wallNav()...)
-	return append(nav, page.Link{Name: r.press.words.Say("Search"), Path: searchPath, Note: "search"})
-}
-
-// navNames are the workshop's own pages that stand in the navigation, in order.
-var navNames = []page.Link{{Name: "Line-up", Path: lineupPath}, {Name: "Reviews", Path: comparisonPath}, {Name: "Techniques", Path: techniquesPath}, {Name: "Hours", Path: hoursPath}}
-
 // pictureHTML prints a picture between the words of a body.
 func (r *run) pictureHTML(p *page.Picture, on string, inline bool) string {
 	name := "figure"
@@ -205,16 +187,11 @@ func missingSheet(words *page.Words) *page.Sheet {
 	return &page.Sheet{Path: "404.html", Kind: "missing", Title: words.Say("Nothing stands here"), Aside: true}
 }
 
-// drawingFiles are the drawings as files of their own.
-func (r *run) drawingFiles() []output.File {
-	var files []output.File
-	for _, w := range r.works {
-		for _, d := range w.drawings {
-			files = append(files, output.File{Path: d.Path, Bytes: d.File})
-		}
-	}
-	for _, d := range r.shelf.drawings {
-		files = append(files, output.File{Path: d.Path, Bytes: d.File})
+// drawingFiles are the drawings of a build as files of their own.
+func (w *work) drawingFiles() []output.File {
+	files := make([]output.File, len(w.drawings))
+	for i, d := range w.drawings {
+		files[i] = output.File{Path: d.Path, Bytes: d.File}
 	}
 	return files
 }

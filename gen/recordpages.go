@@ -153,7 +153,7 @@ func partsPage(w *work) *page.Sheet {
 			line := page.PartLine{Row: row, Entry: e}
 			for _, s := range w.build.Sittings {
 				if s.Slug == e.Sitting {
-					line.Path, line.Title = r.places[s.File.Name].path, s.Title()
+					line.Path, line.Title = r.places.path(s.File.Name), s.Title()
 				}
 			}
 			if other, ok := r.shop.Build(e.To); ok && other.File != nil {

@@ -112,7 +112,7 @@ func reviewPages(w *work) []*page.Sheet {
 	if w.review.judged == nil {
 		return nil
 	}
-	at := r.places[v.File.Name].path
+	at := r.places.path(v.File.Name)
 	card := r.buildCard(w)
 	data := page.Review{Build: card, Front: &v.Front, Title: reviewTitle(w), Result: *w.review.judged, Body: r.body(v.Body, w.build.Dir, at)}
 	if f := v.Front.Experience; f.Set {

@@ -1,7 +1,6 @@
 package gen
 
 import (
-	"slices"
 	"strings"
 
 	"spruelight/gen/page"
@@ -14,24 +13,20 @@ const searchPath = "search.html"
 // site it names the builds, whose own pages lead on.
 const mostListed = 2000
 
-// searchSheet is the search, and the list of all pages beneath it. Its data
-// are filled in when all sheets are known.
+// searchSheet is the search, and the list of all pages beneath it.
 func (r *run) searchSheet() *page.Sheet {
-	return &page.Sheet{Path: searchPath, Kind: "search", Title: r.press.words.Say("Search"), Aside: true, Data: &page.Search{Chunk: page.Chunk}}
+	return &page.Sheet{Path: searchPath, Kind: "search", Title: r.press.words.Say("Search"), Aside: true,
+		Data: page.Later(func() any { return r.press.whole().search() })}
 }
 
-// planIndex plans the search index over all sheets, and lists them.
-func (r *run) planIndex() {
-	p := r.press
-	p.index = page.NewIndex(p.sheets)
-	i := slices.IndexFunc(p.sheets, func(s *page.Sheet) bool { return s.Path == searchPath })
-	data := p.sheets[i].Data.(*page.Search)
-	data.Shards = p.index.Shards()
+// search lists all pages, by build.
+func (all *whole) search() *page.Search {
+	data := &page.Search{Chunk: page.Chunk, Shards: all.index.Shards()}
 	number := map[string]int{"": 0}
 	data.Groups = []page.Contents{{}} // the workshop's own pages stand first
-	for _, s := range p.sheets {
+	for _, s := range all.sheets {
 		home := strings.HasSuffix(s.Path, "index.html")
-		if s.Aside || len(p.sheets) > mostListed && s.Group != "" && !home {
+		if s.Aside || len(all.sheets) > mostListed && s.Group != "" && !home {
 			continue
 		}
 		n, ok := number[s.Group]
@@ -47,12 +42,13 @@ func (r *run) planIndex() {
 		}
 		g.Links = append(g.Links, page.Link{Name: strings.TrimSuffix(s.Title, ": "+s.Group), Path: s.Path})
 	}
+	return data
 }
 
 // indexFiles are the files of the search index.
 func (r *run) indexFiles() []late {
 	var files []late
-	r.press.index.Files(func(path string, make func() []byte) {
+	r.press.whole().index.Files(func(path string, make func() []byte) {
 		files = append(files, late{path, func() ([]byte, source.Findings) { return make(), nil }})
 	})
 	return files

@@ -2,23 +2,24 @@ package gen
 
 import (
 	"context"
-	"fmt"
 	"io"
+	"maps"
+	"slices"
 	"sync"
 	"time"
 
-	"spruelight/gen/output"
 	"spruelight/gen/page"
 	"spruelight/gen/source"
 )
 
 // Session makes a site again and again as its files change, and does only
 // what a change touches: builds whose folders did not change keep what was
-// read, reckoned and drawn, and a page is printed when it is looked at.
+// read and reckoned, and a build is drawn and printed when it is looked at.
 type Session struct {
-	env  Env
-	last *run
-	memo printed
+	env     Env
+	last    *run
+	printed *press // of the last pass that opened a theme
+	looked  looked
 }
 
 // NewSession returns a session that has made nothing yet.
@@ -33,15 +34,16 @@ func (s *Session) At(moment time.Time) { s.env.Moment = moment }
 func (s *Session) Update(ctx context.Context, changed []string) (*Shown, source.Findings, error) {
 	r := newRun(s.env)
 	if s.last != nil && changed != nil {
-		r.former = s.last.leave(changed)
+		r.former = s.last.leave(changed, s.printed)
+		s.printed = r.former.printed
+	} else {
+		s.printed = nil
 	}
 	r.read(ctx)
 	r.reckon(ctx)
 	r.takePhotos(ctx)
-	ready := !r.found.Stops() && ctx.Err() == nil
-	if ready {
-		r.draw(ctx)
-		ready = r.compose()
+	if !r.found.Stops() && ctx.Err() == nil && r.compose() {
+		s.proof(r)
 	}
 	r.former = nil // or every pass would hold all before it
 	if ctx.Err() != nil {
@@ -49,63 +51,71 @@ func (s *Session) Update(ctx context.Context, changed []string) (*Shown, source.
 	}
 	s.last = r
 	r.settle()
-	if !ready || r.found.Stops() {
+	if r.found.Stops() {
 		return nil, r.found, nil
 	}
-	s.memo.keep(r.press.sheets)
-	return s.show(r), r.found, nil
+	return &Shown{run: r, looked: &s.looked}, r.found, nil
 }
 
-// show puts the files of a pass into a map.
-func (s *Session) show(r *run) *Shown {
-	shown := &Shown{files: make(map[string]output.File, len(r.files)), late: make(map[string]func() ([]byte, source.Findings), len(r.late))}
-	for _, f := range r.files {
-		shown.files[f.Path] = f
-	}
-	for _, l := range r.late {
-		shown.late[l.path] = l.make
-	}
-	site := fmt.Sprintf("%+v", *r.press.site)
-	for _, sheet := range r.press.sheets {
-		shown.late[sheet.Path] = func() ([]byte, source.Findings) { return s.memo.print(r.press, site, sheet) }
-	}
-	return shown
-}
-
-// Shown is a site in memory.
-type Shown struct {
-	files map[string]output.File
-	late  map[string]func() ([]byte, source.Findings)
-}
-
-// Paths returns the paths of all files, in no order.
-func (s *Shown) Paths() []string {
-	paths := make([]string, 0, len(s.files)+len(s.late))
-	for p := range s.files {
-		paths = append(paths, p)
-	}
-	for p := range s.late {
-		paths = append(paths, p)
-	}
-	return paths
-}
-
-// File returns the content at a path of the site. A page whose template fails
-// is not there; the finding was part of the pass that made the theme's book.
-func (s *Shown) File(path string) ([]byte, bool) {
-	if make, ok := s.late[path]; ok {
-		text, found := make()
-		if len(found) > 0 {
-			return []byte("<!DOCTYPE html><title>theme</title><body><pre>" + page.Escape(found[0].Message) + "</pre></body>"), true
+// proof prints pages of the kinds that were looked at by templates that were
+// just read, so that what fails in them is found before it is shown.
+func (s *Session) proof(r *run) {
+	if s.printed == nil || r.press.book != s.printed.book {
+		for _, name := range s.looked.names() {
+			_, _, found := r.fetch(name)
+			r.press.faults.Add(found...)
 		}
-		return text, true
 	}
-	f, ok := s.files[path]
-	if !ok {
-		return nil, false
+	s.printed = r.press
+	r.found.Add(r.press.faults...)
+}
+
+// looked names the page of each kind that was looked at last.
+type looked struct {
+	mu     sync.Mutex
+	byKind map[string]string
+}
+
+// at notes a page. That of the search is left out: it lists all others.
+func (l *looked) at(s *page.Sheet) {
+	if s.Path == searchPath {
+		return
 	}
-	if f.Open == nil {
-		return f.Bytes, true
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	if l.byKind == nil {
+		l.byKind = map[string]string{}
+	}
+	l.byKind[s.Kind] = s.Path
+}
+
+func (l *looked) names() []string {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	return slices.Sorted(maps.Values(l.byKind))
+}
+
+// Shown is a site in memory. Its files are made when they are asked for.
+type Shown struct {
+	run    *run
+	looked *looked
+}
+
+// Paths returns the paths of all files, in order. All builds are drawn for it.
+func (s *Shown) Paths() []string { return s.run.paths() }
+
+// File returns the content at a path of the site. In place of a page whose
+// template fails stands what is wrong with it.
+func (s *Shown) File(name string) ([]byte, bool) {
+	f, ok, found := s.run.fetch(name)
+	if sheet := f.sheet; sheet != nil {
+		s.looked.at(sheet)
+	}
+	if len(found) > 0 {
+		return []byte("<!DOCTYPE html><title>theme</title><body><pre>" + page.Escape(found[0].Message) + "</pre></body>"), true
+	}
+	if !ok || f.Open == nil {
+		return f.Bytes, ok
 	}
 	r, err := f.Open()
 	if err != nil {
@@ -114,50 +124,4 @@ func (s *Shown) File(path string) ([]byte, bool) {
 	defer r.Close()
 	data, err := io.ReadAll(r)
 	return data, err == nil
-}
-
-// printed keeps pages that were printed, by their sheets.
-type printed struct {
-	mu    sync.Mutex
-	pages map[*page.Sheet]printedPage
-}
-
-type printedPage struct {
-	book *page.Book
-	site string
-	text []byte
-}
-
-// print returns a page, printed at most once for a book and a site.
-func (m *printed) print(p *press, site string, sheet *page.Sheet) ([]byte, source.Findings) {
-	m.mu.Lock()
-	known, ok := m.pages[sheet]
-	m.mu.Unlock()
-	if ok && known.book == p.book && known.site == site {
-		return known.text, nil
-	}
-	text, found := p.book.Print(p.site, sheet)
-	if len(found) > 0 {
-		return nil, found
-	}
-	m.mu.Lock()
-	defer m.mu.Unlock()
-	if m.pages == nil {
-		m.pages = map[*page.Sheet]printedPage{}
-	}
-	m.pages[sheet] = printedPage{p.book, site, text}
-	return text, nil
-}
-
-// keep forgets the pages of sheets that are no longer part of the site.
-func (m *printed) keep(sheets []*page.Sheet) {
-	m.mu.Lock()
-	defer m.mu.Unlock()
-	fresh := make(map[*page.Sheet]printedPage, len(m.pages))
-	for _, s := range sheets {
-		if known, ok := m.pages[s]; ok {
-			fresh[s] = known
-		}
-	}
-	m.pages = fresh
 }

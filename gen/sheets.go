@@ -140,7 +140,7 @@ func (r *run) sizeText(s scale.Size) string {
 
 func (r *run) sittingCard(w *work, i int) page.SittingCard {
 	s := w.build.Sittings[i]
-	card := page.SittingCard{Build: w.build.Front.Name.V, Title: s.Title(), Path: r.places[s.File.Name].path, Stage: s.Front.Stage.V,
+	card := page.SittingCard{Build: w.build.Front.Name.V, Title: s.Title(), Path: r.places.path(s.File.Name), Stage: s.Front.Stage.V,
 		Date: s.Date, Summary: s.Body.Summary(180), Number: i + 1}
 	if s.Front.Hours.Set {
 		card.Hours = r.press.words.Bench(s.Front.Hours.V)
@@ -155,7 +155,7 @@ func (r *run) sittingCard(w *work, i int) page.SittingCard {
 
 func (r *run) sittingSheet(w *work, i int) *page.Sheet {
 	s := w.build.Sittings[i]
-	at := r.places[s.File.Name].path
+	at := r.places.path(s.File.Name)
 	data := page.Sitting{Build: r.buildCard(w), Front: &s.Front, Title: s.Title(), Date: s.Date, Body: r.body(s.Body, w.build.Dir, at),
 		Number: i + 1, Of: len(w.build.Sittings)}
 	for i := range s.Front.Photos {
@@ -199,7 +199,7 @@ func (r *run) photoOf(b *journal.Build, p *journal.Photo, dated bool) *page.Pict
 			}
 			picture.Alt = p.Alt.V + ": " + picture.Name
 		}
-		if taken := r.photos.taken[full]; dated && !taken.IsZero() {
+		if taken := r.photos.of(full).taken[full]; dated && !taken.IsZero() {
 			picture.Taken = time.Date(taken.Year(), taken.Month(), taken.Day(), 0, 0, 0, 0, time.UTC)
 		}
 		two = append(two, picture)

@@ -144,10 +144,7 @@ func (s *shelving) assemble(ctx context.Context) error {
 	if s.opts.Anyway && s.work != nil {
 		s.overrule()
 	}
-	if !r.found.Stops() && ctx.Err() == nil {
-		r.draw(ctx)
-		r.print(ctx)
-	}
+	r.print(ctx)
 	r.settle()
 	for _, f := range r.found {
 		if f.Rule != journal.RuleLink { // other builds are no part of the archive

@@ -19,7 +19,7 @@ const mostFound = 16 << 10
 func wallPages(r *run) []*page.Sheet {
 	var sheets []*page.Sheet
 	for _, leaf := range r.shop.Wall {
-		at := r.places[leaf.File.Name].path
+		at := r.places.path(leaf.File.Name)
 		words := leaf.Body.Text()
 		if len(words) > mostFound {
 			words = leaf.Body.Headings()
@@ -36,7 +36,7 @@ func (r *run) group(leaf *journal.Leaf) []page.Link {
 	var links []page.Link
 	for _, l := range r.shop.Wall {
 		if g := l.Front.Group; g.Set && g.V == leaf.Front.Group.V {
-			links = append(links, page.Link{Name: l.Front.Title.V, Path: r.places[l.File.Name].path})
+			links = append(links, page.Link{Name: l.Front.Title.V, Path: r.places.path(l.File.Name)})
 		}
 	}
 	return links
@@ -48,7 +48,7 @@ func (r *run) wallNav() []page.Link {
 	var nav []page.Link
 	grouped := map[string]bool{}
 	for _, leaf := range r.shop.Wall {
-		link := page.Link{Name: leaf.Front.Title.V, Path: r.places[leaf.File.Name].path}
+		link := page.Link{Name: leaf.Front.Title.V, Path: r.places.path(leaf.File.Name)}
 		if g := leaf.Front.Group.V; g != "" {
 			if grouped[g] {
 				continue
@@ -82,7 +82,15 @@ func (r *run) checkShownDrawings() source.Findings {
 	for _, leaf := range r.shop.Wall {
 		for _, p := range leaf.Body.Pictures() {
 			file := path.Join("wall", p.File.V)
-			if at, is := drawingName(file); is && r.drawingAt(file) == nil {
+			at, is := drawingName(file)
+			if !is {
+				continue
+			}
+			slug, _, _ := strings.Cut(at, "/")
+			if w := r.bySlug[slug]; w != nil {
+				w.spread.shown = true
+			}
+			if r.drawingAt(file) == nil {
 				found.Add(journal.BrokenLink(journal.Link{At: p.File.At, Dest: p.File.V}, "write the name of a drawing of that build: "+strings.Join(r.drawnFor(at), ", ")))
 			}
 		}
@@ -100,12 +108,8 @@ func drawingName(file string) (string, bool) {
 // drawnFor lists the drawings of the build whose folder a site path names.
 func (r *run) drawnFor(at string) []string {
 	var names []string
-	for _, w := range r.works {
-		for _, d := range w.drawings {
-			if path.Dir(d.Path) == path.Dir(at) {
-				names = append(names, path.Base(d.Path))
-			}
-		}
+	for _, d := range r.drawingsOf(at) {
+		names = append(names, path.Base(d.Path))
 	}
 	return names
 }
@@ -117,15 +121,27 @@ func (r *run) drawingAt(file string) *page.Drawing {
 	if !is {
 		return nil
 	}
-	slug, _, _ := strings.Cut(at, "/")
-	for _, w := range r.works {
-		for i := range w.drawings {
-			if w.slug() == slug && w.drawings[i].Path == at {
-				return &w.drawings[i]
-			}
+	list := r.drawingsOf(at)
+	for i := range list {
+		if list[i].Path == at {
+			return &list[i]
 		}
 	}
 	return nil
+}
+
+// drawingsOf returns the drawings of the build in whose folder a site path lies.
+// While a build is drawn its texts show no drawings but its own.
+func (r *run) drawingsOf(at string) []page.Drawing {
+	slug, _, _ := strings.Cut(at, "/")
+	w := r.bySlug[slug]
+	switch {
+	case r.making != nil && r.making.slug() == slug:
+		return r.making.drawings
+	case r.making != nil, w == nil:
+		return nil
+	}
+	return r.drawn(w)
 }
 
 // drawingHTML prints a drawing between the words of a body, with its alt text

@@ -22,7 +22,6 @@ func composed(t *testing.T, env Env) *run {
 	r := newRun(env)
 	r.read(context.Background())
 	r.reckon(context.Background())
-	r.draw(context.Background())
 	if !r.compose() {
 		t.Fatal(r.found)
 	}
@@ -41,7 +40,7 @@ func TestPagesThatCanBeLinkedTo(t *testing.T) {
 			named = append(named, "review.html")
 		}
 		var printed []string
-		for _, s := range w.sheets {
+		for _, s := range w.spread.make().sheets {
 			printed = append(printed, path.Base(s.Path))
 		}
 		slices.Sort(named)
@@ -97,7 +96,7 @@ func TestWall(t *testing.T) {
 	if got := strings.Join(nav, ", "); !strings.Contains(got, "Guide wall/one.html, About wall/about.html, Search") {
 		t.Errorf("navigation: %s", got)
 	}
-	for _, s := range r.press.sheets {
+	for _, s := range r.press.whole().sheets {
 		if s.Path != "wall/two.html" {
 			continue
 		}

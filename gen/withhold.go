@@ -23,20 +23,44 @@ func (r *run) today() time.Time {
 	return time.Date(y, m, d, 0, 0, 0, 0, time.UTC)
 }
 
+// until returns the moment at which a site that was just made changes by
+// itself, as clocks run on, embargoes end and days pass; the moment of the run
+// where that is at once.
+func (r *run) until() time.Time {
+	if r.env.Wall {
+		return time.Date(9999, 1, 1, 0, 0, 0, 0, time.UTC)
+	}
+	now := r.now()
+	y, m, d := now.Date()
+	until := time.Date(y, m, d+1, 0, 0, 0, 0, now.Location())
+	for _, w := range r.works {
+		if w.ticking() {
+			return now
+		}
+	}
+	for _, ends := range r.hidden.ends {
+		if ends.Before(until) {
+			until = ends
+		}
+	}
+	return until
+}
+
 // secrets are the files and photos that the site must not mention yet.
 type secrets struct {
 	texts  map[string]bool // workshop paths of sittings and reviews
 	photos map[string]bool // workshop paths of photos that only those show
+	ends   []time.Time     // when each embargo ends
 }
 
 // withhold takes everything under embargo out of the model, so that no page,
 // sum, feed or drawing after it can know of it. The notes list what is kept.
-func withhold(shop *journal.Workshop, now time.Time) (secrets, source.Findings) {
+func withhold(works []*work, now time.Time) (secrets, source.Findings) {
 	s := secrets{texts: map[string]bool{}, photos: map[string]bool{}}
 	var found source.Findings
-	for _, b := range shop.Builds {
-		if b.File != nil {
-			found.Add(s.build(b, now)...)
+	for _, w := range works {
+		if !w.kept && w.build.File != nil { // a build that holds anything back is read anew
+			found.Add(s.build(w.build, now)...)
 		}
 	}
 	return s, found
@@ -51,6 +75,7 @@ func (s *secrets) build(b *journal.Build, now time.Time) source.Findings {
 		found.Add(notes...)
 		if len(kept) > 0 {
 			s.texts[file] = true
+			s.ends = append(s.ends, until.V)
 		}
 		return len(kept) > 0
 	}

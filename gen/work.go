@@ -1,6 +1,8 @@
 package gen
 
 import (
+	"sync"
+
 	"spruelight/gen/journal"
 	"spruelight/gen/page"
 	"spruelight/gen/source"
@@ -15,11 +17,14 @@ type work struct {
 	read  source.Findings // of reading it
 	found source.Findings // of reckoning it
 
-	marks  string        // what pages of other builds may say of it
-	kept   bool          // taken over from an earlier pass: its files did not change
-	drawn  bool          // its drawings are made
-	sheets []*page.Sheet // its pages, once they are listed
+	marks  string           // what pages of other builds may say of it
+	kept   bool             // taken over from an earlier pass: its files did not change
+	links  []bodyLink       // of its texts, to other texts and to photos
+	places map[string]place // where its texts stand
+	shots  *shots           // its photos
+	spread *spread          // its part of the site
 
+	drawing  *sync.Mutex    // held while it is drawn: works of later passes share what was worked out
 	drawings []page.Drawing // of all topics, saved as files beside the pages
 
 	light  lightWork
@@ -56,8 +61,21 @@ var topics = []topic{
 	{name: "review", reckon: reckonReview, pages: reviewPages, leaves: reviewLeaves},
 }
 
-// roomPages are the pages of the workshop as a whole, besides the front page.
-var roomPages = []func(*run) []*page.Sheet{wallPages, lineupPages, comparisonPages, hoursPages, techniquePages}
+// newWork begins the work on a build.
+func newWork(r *run, b *journal.Build) *work {
+	return &work{run: r, build: b, drawing: &sync.Mutex{}}
+}
+
+// survey lists what the texts of a build that was just read link to, where they
+// will stand, and which photos they show.
+func (w *work) survey() {
+	w.links = nil
+	for _, body := range w.bodies() {
+		w.links = append(w.links, linksOf(body)...)
+	}
+	w.places = placesOf(w.build)
+	w.shots = &shots{refs: w.photoRefs()}
+}
 
 func (w *work) slug() string { return w.build.Slug }
 

@@ -94,7 +94,7 @@ func (b *Book) Print(site *Site, sheet *Sheet) ([]byte, source.Findings) {
 		return nil, source.Findings{RuleTemplate.At(source.Span{}, "add "+sheet.Kind+".html to the theme", "the theme has no template for pages of kind %q", sheet.Kind)}
 	}
 	var out bytes.Buffer
-	view := &View{Site: site, Sheet: sheet, Data: sheet.Data, book: b}
+	view := &View{Site: site, Sheet: sheet, Data: sheet.data(), book: b}
 	if err := t.ExecuteTemplate(&out, "page", view); err != nil {
 		return nil, source.Findings{b.fault(err, sheet.Kind+".html")}
 	}
@@ -104,7 +104,7 @@ func (b *Book) Print(site *Site, sheet *Sheet) ([]byte, source.Findings) {
 // Fragment runs one shared template, for markup inside a text.
 func (b *Book) Fragment(name string, site *Site, sheet *Sheet, value any, how string) (template.HTML, source.Findings) {
 	var out bytes.Buffer
-	view := &View{Site: site, Sheet: sheet, Data: sheet.Data, book: b}
+	view := &View{Site: site, Sheet: sheet, Data: sheet.data(), book: b}
 	if err := b.parts.ExecuteTemplate(&out, name, Part{View: view, Value: value, How: how}); err != nil {
 		return "", source.Findings{b.fault(err, name)}
 	}

@@ -13,7 +13,7 @@ type Finish struct {
 	Build    BuildCard
 	Bench    bool // in work: the clocks matter
 	Result   *paint.Result
-	Moment   time.Time
+	Moment   time.Time // that the clocks are judged by; zero where nothing will change with it
 	Zone     string
 	Room     journal.Val[string] // the bench's temperature as written
 	Slow     string              // the rule by which cold slows drying, with its source

@@ -23,9 +23,20 @@ type Sheet struct {
 	Updated time.Time // the day of what is newest on it; zero where no day belongs to it
 	Lead    *Picture  // the picture that stands for it, nil where there is none
 	Aside   bool      // left out of the site map (the page for missing addresses)
-	Data    any       // what the template gets as .Data
+	Data    any       // what the template gets as .Data; or Later
 	Words   string    // plain text for the search index
 	Group   string    // heading under which a search lists it: a build's name, or ""
+}
+
+// Later is a sheet's data where they are worked out only when it is printed.
+type Later func() any
+
+// data returns what the template gets.
+func (s *Sheet) data() any {
+	if later, ok := s.Data.(Later); ok {
+		return later()
+	}
+	return s.Data
 }
 
 // Site is what every page of a run shares.

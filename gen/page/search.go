@@ -30,8 +30,8 @@ const (
 	mostShards = 256
 	// Chunk is how many pages one file lists.
 	Chunk = 400
-	// indexFolder is where the files of the index stand in the site.
-	indexFolder = "search/"
+	// IndexFolder is where the files of the index stand in the site.
+	IndexFolder = "search/"
 )
 
 // NewIndex plans the index of the sheets that are meant to be found.
@@ -54,13 +54,13 @@ func (x *Index) Shards() int { return x.shards }
 // Files lists the files of the index and how each is made.
 func (x *Index) Files(each func(path string, make func() []byte)) {
 	for n := range x.shards {
-		each(fmt.Sprintf("%swords-%d.js", indexFolder, n), func() []byte {
+		each(fmt.Sprintf("%swords-%d.js", IndexFolder, n), func() []byte {
 			x.once.Do(x.build)
 			return x.words[n]
 		})
 	}
 	for n := 0; n*Chunk < len(x.sheets); n++ {
-		each(fmt.Sprintf("%spages-%d.js", indexFolder, n), func() []byte { return x.pages(n) })
+		each(fmt.Sprintf("%spages-%d.js", IndexFolder, n), func() []byte { return x.pages(n) })
 	}
 }
 

@@ -46,6 +46,22 @@ func Drying(areas []AreaResult, moment time.Time) bool {
 	return false
 }
 
+// Pending reports whether time alone will change what may be done: a coat still
+// waits for something, or the window in which it may be painted over will close.
+func Pending(areas []AreaResult, moment time.Time) bool {
+	if Drying(areas, moment) {
+		return true
+	}
+	for i := range areas {
+		for _, c := range areas[i].Curings {
+			if c.Until.Known && !c.Until.From.Before(moment) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // drying reports whether anything about the coat is still to come.
 func (c *Curing) drying(moment time.Time) bool {
 	for _, r := range c.Ready {

@@ -117,6 +117,12 @@ func (p Piece) span(subjects bool) (across, up quantity.Metres, ok bool) {
 	return across, up, across > 0 && up > 0
 }
 
+// Sized reports whether enough is known of the piece to draw it.
+func (p Piece) Sized() bool {
+	_, _, ok := p.span(false)
+	return ok
+}
+
 var ruleNoView = source.Rule{Name: "lineup-no-size", Severity: source.Note,
 	Reason: "A model is drawn at true size where its extent across and up is known; an outline needs one of the two.",
 	Source: "arithmetic"}
