@@ -42,6 +42,14 @@ func assembleVerb(c *common) *cobra.Command {
 
 func assemble(cmd *cobra.Command, c *common, dir, out string) error {
 	began := time.Now()
+	repeat, err := c.repeat(dir, out)
+	if err != nil {
+		return err
+	}
+	if said, ok := repeat.Recall(cmd.Context(), began); ok {
+		return c.again(said, out, began)
+	}
+	begun := repeat.Begin(cmd.Context())
 	env, done, err := c.env(dir, newProgress(c).report)
 	if err != nil {
 		return err
@@ -66,14 +74,19 @@ func assemble(cmd *cobra.Command, c *common, dir, out string) error {
 	if err != nil {
 		return err
 	}
-	if !c.quiet && !c.json {
-		n := res.Counts
-		fmt.Fprintf(os.Stderr, "%s, %s, %s made, %d reused, %s; %s written, %d unchanged, %d removed in %.1f s\n",
-			count(n.Builds, "build"), count(n.Sittings, "sitting"), count(n.Made, "photo"), n.Reused, count(n.Pages, "page"),
-			count(report.Written, "file"), report.Kept, report.Removed, time.Since(began).Seconds())
-		fmt.Fprintf(os.Stderr, "open %s in a browser\n", filepath.Join(shortest(out), "index.html"))
+	c.summary(res.Counts, report, out, began)
+	return remember(cmd.Context(), repeat, begun, res, report.Written+report.Kept)
+}
+
+// summary says what a run did.
+func (c *common) summary(n gen.Counts, report output.Report, out string, began time.Time) {
+	if c.quiet || c.json {
+		return
 	}
-	return nil
+	fmt.Fprintf(os.Stderr, "%s, %s, %s made, %d reused, %s; %s written, %d unchanged, %d removed in %.1f s\n",
+		count(n.Builds, "build"), count(n.Sittings, "sitting"), count(n.Made, "photo"), n.Reused, count(n.Pages, "page"),
+		count(report.Written, "file"), report.Kept, report.Removed, time.Since(began).Seconds())
+	fmt.Fprintf(os.Stderr, "open %s in a browser\n", filepath.Join(shortest(out), "index.html"))
 }
 
 // shortest returns a folder as it is shortest named from here.
