@@ -73,8 +73,7 @@ func Check(ctx context.Context, env Env) (*Result, error) {
 	r.reckon(ctx)
 	r.inspect(ctx)
 	if r.loadWords() {
-		_, found := r.openTheme()
-		r.found.Add(found...)
+		r.openTheme()
 	}
 	return r.result(), ctx.Err()
 }

@@ -99,10 +99,10 @@ func (r *run) openTheme() bool {
 	} else {
 		p.book, found = page.NewBook(theme, r.words)
 		r.found.Add(found...)
+		if found.Stops() {
+			return false
+		}
 		p.assets = sync.OnceValue(func() []output.File { return assets(theme) })
-	}
-	if r.found.Stops() {
-		return false
 	}
 	r.found.Add(p.book.Missing(settings.Language.At)...)
 	r.press = p
