@@ -32,6 +32,7 @@ func NotesFor(ctx context.Context, env Env, name string, opts NotesOptions) (*Sh
 	r.ahead = true
 	r.read(ctx)
 	r.reckon(ctx)
+	r.loadWords() // of lamps and stages; without them the text is the journal's own
 	w, s, err := r.sitting(name)
 	if err != nil {
 		return nil, err

@@ -162,12 +162,15 @@ func (r *referencer) kinds() {
 	ctx := context.Background()
 	x.read(ctx)
 	x.reckon(ctx)
-	x.draw(ctx)
 	if !x.compose() {
 		r.t.Fatal(x.found)
 	}
-	for _, s := range x.press.sheets {
-		of := reflect.TypeOf(s.Data)
+	for _, s := range x.press.whole().sheets {
+		got := s.Data
+		if later, ok := got.(page.Later); ok {
+			got = later()
+		}
+		of := reflect.TypeOf(got)
 		if of != nil && of.Kind() == reflect.Pointer {
 			of = of.Elem()
 		}
