@@ -10,7 +10,7 @@ var anyKey = []string{"unknown-key", "key-twice", "wrong-shape", "value", "missi
 
 // beyondKeys are the rules about whole files, text, pictures and the theme's
 // files: no key is to blame.
-var beyondKeys = []string{"syntax", "not-utf-8", "hidden-character", "name-elsewhere", "name-spelling", "limit", "date", "raw-html", "broken-link", "link-scheme", "stray-file", "unreadable", "photo-cache", "theme",
+var beyondKeys = []string{"syntax", "not-utf-8", "hidden-character", "name-elsewhere", "limit", "date", "raw-html", "broken-link", "link-scheme", "stray-file", "unreadable", "photo-cache", "theme",
 	"outline-form", "outline-refused", "outline-path", "show-notes-shortened", "show-notes-too-long"}
 
 // ruleKeys says for every other rule which keys it looks at, and where it
@@ -19,6 +19,7 @@ var ruleKeys = map[string]string{
 	"unknown-name":   "build circuits[]: supply; build circuits[].branches[].lamps[]: lamp; build parts[]: area; build areas.<name>: encloses, other face, meets; build paint.<name>[]: coat; build choices[]: areas; build repair: day one; build: stages done, paint; sitting: stage; sitting coats[]: area, coat; sitting masked[]: area; sitting handled[]: area; sitting leaks[]: area; sitting light tests[]: area; sitting light tests[].readings[]: after; sitting before closing[]: area; sitting closed[]: area; sitting markings[]: area; workshop: line-up",
 	"after-finish":   "build: finished",
 	"photo-missing":  "build: lead; build repair: photo; build choices[].options[]: photo; build outline: file; shelf <name>.outline: file; sitting photos[]: file, pair; sitting before closing[]: photo",
+	"name-spelling":  "build: lead; build repair: photo; build choices[].options[]: photo; build outline: file; shelf <name>.outline: file; sitting photos[]: file, pair; sitting before closing[]: photo",
 	"photo-entry":    "sitting photos[]: file, pair, names, marks",
 	"outside-folder": "build: lead; build repair: photo; build choices[].options[]: photo; build outline: file; sitting photos[]: file, pair; sitting before closing[]: photo",
 	"alt-missing":    "sitting photos[]: file, pair, alt; build choices[].options[]: photo, alt",

@@ -49,6 +49,58 @@ func checkFields(t *testing.T, at string, typ reflect.Type, seen map[reflect.Typ
 	}
 }
 
+// Every key of a schema says what it means and, unless it is a mapping whose
+// own keys do, shows an example, so that an editor has something to show.
+func TestSchemasExplainTheirKeys(t *testing.T) {
+	keys := 0
+	for _, k := range FileKinds() {
+		var schema struct {
+			Title, Description string
+			Defs               map[string]json.RawMessage `json:"$defs"`
+		}
+		if err := json.Unmarshal(k.Schema(), &schema); err != nil {
+			t.Fatal(err)
+		}
+		if schema.Title == "" || schema.Description == "" {
+			t.Errorf("%s: the schema has no title or does not say of which file it is", k.Name)
+		}
+		for name, def := range schema.Defs {
+			for key, p := range propertiesOf(t, def) {
+				keys++
+				if p.Description == "" || len(p.Examples) == 0 && !strings.Contains(string(p.AnyOf), "$ref") {
+					t.Errorf("%s, %s: %s has no description or no example", k.Name, name, key)
+				}
+			}
+		}
+	}
+	if keys < 250 {
+		t.Errorf("only %d keys", keys)
+	}
+}
+
+type property struct {
+	Description string
+	Examples    []string
+	AnyOf       json.RawMessage
+}
+
+// propertiesOf returns the properties of a mapping's schema, or of the mapping
+// among the forms that it may have.
+func propertiesOf(t *testing.T, def json.RawMessage) map[string]property {
+	t.Helper()
+	var mapping struct {
+		Properties map[string]property
+		AnyOf      []json.RawMessage
+	}
+	if err := json.Unmarshal(def, &mapping); err != nil {
+		t.Fatal(err)
+	}
+	if mapping.Properties == nil && len(mapping.AnyOf) > 0 {
+		return propertiesOf(t, mapping.AnyOf[0])
+	}
+	return mapping.Properties
+}
+
 // exampleFiles returns the example workshop's YAML by kind of file, as JSON.
 func exampleFiles(t *testing.T) map[string][]json.RawMessage {
 	t.Helper()
