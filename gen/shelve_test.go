@@ -286,7 +286,7 @@ func TestShelveRefuses(t *testing.T) {
 	if !errors.As(err, &not) {
 		t.Errorf("a build on the bench: %v", err)
 	}
-	if _, err := gen.Shelve(context.Background(), shelveEnv(t, exampleDir), "marrem", gen.ShelveOptions{}); err == nil || !strings.Contains(err.Error(), "did you mean marram?") {
+	if _, err := gen.Shelve(context.Background(), shelveEnv(t, exampleDir), "marrem", gen.ShelveOptions{}); err == nil || !strings.Contains(err.Error(), "did you mean \"marram\"?") {
 		t.Errorf("a build that is not there: %v", err)
 	}
 	a, err := gen.Shelve(context.Background(), shelveEnv(t, exampleDir), "marram", gen.ShelveOptions{Anyway: true})

@@ -16,7 +16,8 @@ import (
 )
 
 // disintegration/imaging 1.6.2 panics on a TIFF whose pixels name colours that
-// its palette does not have (CVE-2023-36308, GO-2023-1889). The library is used
+// its palette does not have (CVE-2023-36308); golang.org/x/image, which decodes
+// for it, refuses such files since 0.18.0 (GO-2024-2937). The library is used
 // here for turning and blurring pictures that our own named decoders have read;
 // these tests hold that no TIFF, whatever its name and whatever it is wrapped
 // in, reaches a TIFF decoder.
