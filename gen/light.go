@@ -221,7 +221,7 @@ func (h *handing) lamp(f *journal.Fitted) circuit.Lamp {
 		return out
 	}
 	out.Colour, out.Size, out.Forward, out.Spread, out.Rated, out.Limit, out.Reverse, out.Bright, out.Source =
-		l.Colour, lampSize(l.Size), l.Forward, l.Spread, l.Rated, l.Limit, l.Reverse, l.Intensity, l.Source.V
+		l.Colour, lampSize(l.Size), given(l.Forward), l.Spread, l.Rated, l.Limit, l.Reverse, l.Intensity, l.Source.V
 	return out
 }
 
@@ -260,6 +260,11 @@ func (w *work) areaAround(ref string) string {
 		}
 	}
 	return ""
+}
+
+// given leaves out points that could not be read: that was reported.
+func given(points []journal.Val[quantity.Point]) []journal.Val[quantity.Point] {
+	return slices.DeleteFunc(slices.Clone(points), func(p journal.Val[quantity.Point]) bool { return !p.Set })
 }
 
 // checkLampNames holds the references that are written (in areas, bundles and

@@ -216,7 +216,7 @@ func faultRows(s *circuit.Solution) []page.FaultRow {
 			row.Over = append(row.Over, fmt.Sprintf("%s %s", o.Lamp, milliamps(o.Current)))
 			row.Worse = row.Worse || o.Limit > 0 && o.Current > o.Limit
 		}
-		if f.Hottest > 0 {
+		if f.Hottest > 1e-6 { // less is the leakage of dark lamps
 			row.Hottest = milliamps(f.Hottest)
 		}
 		if same := sameFault(rows, row); same != nil && !b.Parallel {

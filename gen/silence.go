@@ -72,7 +72,29 @@ func (r *run) settle() {
 	for _, b := range r.shop.Builds {
 		r.found.Add(r.checkSilences(b.Front.Name.Or(b.Slug), b.Front.Silence)...)
 	}
+	r.found = withoutEchoes(r.found)
 	r.found.Sort()
+}
+
+// withoutEchoes leaves out what other rooms say of a value that could not be
+// read, or of a name that is not on the rack, at its very place: one slip is
+// one finding.
+func withoutEchoes(found source.Findings) source.Findings {
+	type place struct {
+		file  string
+		start int
+	}
+	unread := map[place]string{}
+	at := func(f source.Finding) place { return place{f.At.Name(), f.At.Start} }
+	for _, f := range found {
+		if f.At.Known() && (f.Rule == "value" || f.Rule == "unknown-name") {
+			unread[at(f)] = f.Rule
+		}
+	}
+	return slices.DeleteFunc(found, func(f source.Finding) bool {
+		rule, echoed := unread[at(f)]
+		return echoed && f.Rule != rule
+	})
 }
 
 // checkSilences reports silences of rules that there are not or that stop a

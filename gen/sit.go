@@ -106,7 +106,13 @@ func (d *Draft) pick(content fs.FS, b *journal.Build, photos fs.FS, last, today 
 	}
 	var found []taken
 	for _, e := range entries {
-		if e.IsDir() || strings.HasPrefix(e.Name(), ".") || !isPhoto(e.Name()) {
+		if e.IsDir() || strings.HasPrefix(e.Name(), ".") {
+			continue
+		}
+		if !isPhoto(e.Name()) {
+			if why := unreadPhotos[strings.ToLower(path.Ext(e.Name()))]; why != "" {
+				d.leave(e.Name(), why)
+			}
 			continue
 		}
 		info, err := photo.Inspect(photos, e.Name(), photo.Limits{})
@@ -138,6 +144,15 @@ func (d *Draft) leave(name, why string) { d.Left = append(d.Left, name+": "+why)
 func dayOf(t time.Time) time.Time {
 	return time.Date(t.Year(), t.Month(), t.Day(), 0, 0, 0, 0, time.UTC)
 }
+
+// unreadPhotos are kinds of pictures that cameras and phones make and that are
+// not read, each with the way out. Films and other files need no word.
+var unreadPhotos = func() map[string]string {
+	const raw = "raw pictures are not read; export it as JPEG"
+	const heic = "HEIC is not read; export it as JPEG, or have the phone store JPEG"
+	return map[string]string{".heic": heic, ".heif": heic, ".avif": "AVIF is not read; export it as JPEG", ".tif": "TIFF is not read; export it as JPEG", ".tiff": "TIFF is not read; export it as JPEG",
+		".dng": raw, ".cr2": raw, ".cr3": raw, ".nef": raw, ".arw": raw, ".raf": raw, ".orf": raw, ".rw2": raw}
+}()
 
 func isPhoto(name string) bool {
 	return slices.Contains([]string{".jpg", ".jpeg", ".png", ".webp"}, strings.ToLower(path.Ext(name)))

@@ -1,6 +1,7 @@
 package gen
 
 import (
+	"cmp"
 	"io/fs"
 	"path"
 	"strings"
@@ -44,7 +45,7 @@ func UnboxWorkshop(slug string, opts NewShop) ([]NewFile, error) {
 		{"rack/supplies.yaml", newSupplies},
 		{"rack/paints.yaml", newPaints},
 		{"rack/wire.yaml", newWire},
-		{"wall/about.md", newAbout},
+		{"wall/about.md", strings.Replace(newAbout, "About", cmp.Or(aboutIn[opts.Language], "About"), 1)},
 	}
 	return append(files, build...), nil
 }
@@ -185,6 +186,9 @@ white: {kind: waterborne acrylic, colour: "#f4f4f0", finish: matt}
 const newWire = `# Wire in stock. AWG sizes are known; this is for what is not.
 magnet-0.2: {copper: 0.2 mm, coating: enamel}
 `
+
+// aboutIn is the title of the page about the keeper, by language.
+var aboutIn = map[string]string{"de": "Über mich", "fr": "À propos", "es": "Acerca de", "ja": "このサイトについて"}
 
 const newAbout = `---
 title: About

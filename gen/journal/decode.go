@@ -465,7 +465,7 @@ func (d *decoder) field(node ast.Node, into reflect.Value, f field, at source.Sp
 	}
 	for _, word := range wordsIn(target) {
 		if word.Set && !f.allows(word.V) {
-			d.add(ruleValue.At(word.At, "write one of: "+strings.Join(f.one, ", "), "%s is no %s%s", strconv.Quote(word.V), f.key, meant(word.V, f.one)))
+			d.add(ruleValue.At(word.At, "write one of: "+strings.Join(f.one, ", "), "%s is no word for %s%s", strconv.Quote(word.V), f.key, meant(word.V, f.one)))
 		}
 	}
 }

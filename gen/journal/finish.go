@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io/fs"
 	"slices"
+	"strings"
 
 	"spruelight/gen/quantity"
 	"spruelight/gen/source"
@@ -211,6 +212,9 @@ func (w *Workshop) checkFinish(fsys fs.FS, b *Build) source.Findings {
 	var found source.Findings
 	known := func(name Text, names []string, kind, remedy string) {
 		if name.Set && !slices.Contains(names, name.V) {
+			if strings.HasSuffix(remedy, "one that is there") && len(names) > 0 && len(names) <= 12 {
+				remedy += ": " + strings.Join(names, ", ")
+			}
 			found.Add(ruleName.At(name.At, remedy, "%q is no %s%s", name.V, kind, meant(name.V, names)))
 		}
 	}
