@@ -13,6 +13,7 @@ import (
 	"spruelight/gen/circuit"
 	"spruelight/gen/paint"
 	"spruelight/gen/quantity"
+	"spruelight/themes"
 )
 
 // guidePages are the pages of the example's wall, by name.
@@ -75,7 +76,7 @@ func TestGuideLength(t *testing.T) {
 // The numbers that the guide tells of the example's models are those that the
 // program works out.
 func TestGuideTellsTheProgramsNumbers(t *testing.T) {
-	r := newRun(Env{Content: os.DirFS("../content-example"), Moment: time.Date(2026, 3, 15, 21, 0, 0, 0, time.UTC)})
+	r := newRun(Env{Content: os.DirFS("../content-example"), Themes: themes.FS, Moment: time.Date(2026, 3, 15, 21, 0, 0, 0, time.UTC)})
 	r.read(context.Background())
 	r.reckon(context.Background())
 	works := map[string]*work{}

@@ -264,7 +264,7 @@ func formulasPage(referencePage) string {
 
 func formulaEntry(f quantity.Formula) string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "### %s\n\n```text\n%s\n```\n\n", strings.ToUpper(f.Name[:1])+f.Name[1:], f.Sum)
+	fmt.Fprintf(&b, "### %s\n\n`%s`\n\n", strings.ToUpper(f.Name[:1])+f.Name[1:], f.Sum)
 	for _, w := range f.Where {
 		fmt.Fprintf(&b, "- %s\n", marked(w))
 	}

@@ -2,10 +2,13 @@ package gen
 
 import (
 	"context"
+	"encoding/json"
 	"fmt"
 	"os"
 	"path"
+	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -65,7 +68,7 @@ func TestWall(t *testing.T) {
 		"wall/two.md":           page("title: Two\ngroup: Guide\norder: 20", "[lighting](../builds/skiff/lighting.html) and [none](../builds/skiff/finish.html)\n\n![The loom](../builds/skiff/drawings/loom.svg)"),
 		"wall/one.md":           page("title: One\ngroup: Guide\norder: 10", "![The boom](../builds/skiff/drawings/boom.svg)\n\n![gone](photos/gone.jpg)\n\n![far](../../far.jpg)"),
 	}
-	r := newRun(Env{Content: shop})
+	r := newRun(Env{Content: shop, Themes: themes.FS})
 	r.read(context.Background())
 	r.reckon(context.Background())
 	var said []string
@@ -106,6 +109,45 @@ func TestWall(t *testing.T) {
 			if len(found) > 0 || !strings.Contains(string(text), part) {
 				t.Errorf("the page lacks %s (%v)", part, found)
 			}
+		}
+	}
+}
+
+// A search finds the guide by its words and the reference by its headings, and
+// its index stays small enough to be loaded on a phone.
+func TestSearchFindsTheGuide(t *testing.T) {
+	r := composed(t, Env{Content: os.DirFS("../content-example")})
+	size, all := 0, ""
+	for _, file := range r.indexFiles() {
+		text, _ := file.make()
+		size += len(text)
+		all += string(text)
+	}
+	if size > 150_000 {
+		t.Errorf("the index has %d bytes", size)
+	}
+	pages := regexp.MustCompile(`searchPages\(0,(.*)\);`).FindStringSubmatch(all)
+	var list [][4]string
+	if err := json.Unmarshal([]byte(pages[1]), &list); err != nil {
+		t.Fatal(err)
+	}
+	for word, page := range map[string]string{"lampshade": "wall/guide-light-blocking.html", "caliper": "wall/guide-scale.html", "headroom": "wall/reference-rules.html",
+		"recoat": "wall/reference-rack.html", "mapping": ""} {
+		found := regexp.MustCompile(`"` + word + `":\[([^\]]*)\]`).FindStringSubmatch(all)
+		var at []string
+		if found != nil {
+			for i, n := range strings.Split(found[1], ",") {
+				if i%2 == 0 {
+					k, _ := strconv.Atoi(n)
+					at = append(at, list[k][0])
+				}
+			}
+		}
+		if page != "" && !slices.Contains(at, page) {
+			t.Errorf("%s is found on %v, want %s among them", word, at, page)
+		}
+		if page == "" && slices.Contains(at, "wall/reference-build.html") {
+			t.Errorf("%s, a word of the reference's text, is in the index", word)
 		}
 	}
 }
