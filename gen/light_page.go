@@ -21,16 +21,17 @@ const (
 
 // drawLight draws every circuit and the loom of all, for a page and for a phone.
 func drawLight(w *work) {
+	tell := w.run.words.Tell
 	for i := range w.light.circuits {
 		c := &w.light.circuits[i]
 		if !c.solution.Solved {
 			continue
 		}
 		id := fmt.Sprintf("circuit-%d", i+1)
-		c.diagram = w.keep(id, wiring.DiagramTable(c.solution), wiring.DiagramFor(id, c.solution, wiring.Wide), wiring.DiagramFor(id+"-narrow", c.solution, wiring.Narrow))
+		c.diagram = w.keep(id, wiring.DiagramTable(c.solution, tell), wiring.DiagramFor(id, c.solution, wiring.Wide, tell), wiring.DiagramFor(id+"-narrow", c.solution, wiring.Narrow, tell))
 	}
 	solved := w.solved()
-	w.light.loom = w.keep("loom", w.loomTable(solved), wiring.Loom("loom", solved, wiring.Wide), wiring.Loom("loom-narrow", solved, wiring.Narrow))
+	w.light.loom = w.keep("loom", w.loomTable(solved), wiring.Loom("loom", solved, wiring.Wide, tell), wiring.Loom("loom-narrow", solved, wiring.Narrow, tell))
 	w.drawRings(solved)
 }
 
@@ -68,7 +69,7 @@ func (w *work) drawRings(solved []circuit.Solution) {
 				w.light.rings[at].Refs = append(w.light.rings[at].Refs, b.Ref)
 				continue
 			}
-			if drawing, err := wiring.Bands(name, r.Ohms, r.Tolerance); err == nil {
+			if drawing, err := wiring.Bands(name, r.Ohms, r.Tolerance, w.run.words.Tell); err == nil {
 				w.light.rings = append(w.light.rings, page.Rings{Name: name, What: r.Code, Refs: []string{b.Ref}, Drawing: w.keep(name, svg.Table{}, drawing)})
 			}
 		}

@@ -21,7 +21,7 @@ func TestExampleDiagramsAreReadBack(t *testing.T) {
 		for i := range w.light.circuits {
 			s := &w.light.circuits[i].solution
 			for _, width := range []float64{wiring.Wide, wiring.Narrow} {
-				drawing, err := readback.Read(wiring.DiagramFor("d", *s, width).Bytes())
+				drawing, err := readback.Read(wiring.DiagramFor("d", *s, width, nil).Bytes())
 				if err == nil {
 					err = drawing.Compare(s)
 				}

@@ -164,7 +164,7 @@ func (r *run) lineupPair(id, title string, pieces []scale.Piece, subjects bool) 
 
 // keep turns a drawing of several builds into one on a page and a file.
 func (r *run) keep(name string, words svg.Table, layouts ...*svg.Drawing) *page.Drawing {
-	out := drawnOnPage(path.Join("drawings", name+".svg"), words, layouts)
+	out := r.drawnOnPage(path.Join("drawings", name+".svg"), words, layouts)
 	if out != nil {
 		r.shelf.drawings = append(r.shelf.drawings, *out)
 	}

@@ -200,7 +200,7 @@ func (w *work) drawingFiles() []output.File {
 // layouts are those for a desk and, where there is one, for a phone; without
 // any there is no drawing: nil.
 func (w *work) keep(name string, words svg.Table, layouts ...*svg.Drawing) *page.Drawing {
-	out := drawnOnPage(w.place(path.Join("drawings", name+".svg")), words, layouts)
+	out := w.run.drawnOnPage(w.place(path.Join("drawings", name+".svg")), words, layouts)
 	if out != nil {
 		w.drawings = append(w.drawings, *out)
 	}
@@ -208,10 +208,13 @@ func (w *work) keep(name string, words svg.Table, layouts ...*svg.Drawing) *page
 }
 
 // drawnOnPage makes a drawing in its layouts part of a page.
-func drawnOnPage(file string, words svg.Table, layouts []*svg.Drawing) *page.Drawing {
+func (r *run) drawnOnPage(file string, words svg.Table, layouts []*svg.Drawing) *page.Drawing {
 	d := layouts[0]
 	if d == nil {
 		return nil
+	}
+	for _, d := range layouts {
+		d.Lang = r.words.Language
 	}
 	out := &page.Drawing{Title: d.Title(), SVG: template.HTML(d.Inline()), Path: file, File: d.Bytes(), Text: page.Table(words)}
 	out.Width, _ = d.Size()

@@ -46,16 +46,20 @@ func Diagrams(ctx context.Context, env Env, slug string) ([]output.File, source.
 			files = append(files, output.File{Path: slug + "-" + name + ".svg", Bytes: d.Bytes()})
 		}
 	}
+	var tell svg.Teller
+	if env.Themes != nil && w.run.loadWords() {
+		tell = w.run.words.Tell
+	}
 	var solved []circuit.Solution
 	for i := range w.light.circuits {
 		s := w.light.circuits[i].solution
 		name := fmt.Sprintf("circuit-%d", i+1)
-		add(name, wiring.DiagramFor(name, s, wiring.Wide))
-		add(name+"-narrow", wiring.DiagramFor(name+"-narrow", s, wiring.Narrow))
+		add(name, wiring.DiagramFor(name, s, wiring.Wide, tell))
+		add(name+"-narrow", wiring.DiagramFor(name+"-narrow", s, wiring.Narrow, tell))
 		solved = append(solved, s)
 	}
-	add("loom", wiring.Loom("loom", solved, wiring.Wide))
-	add("loom-narrow", wiring.Loom("loom-narrow", solved, wiring.Narrow))
+	add("loom", wiring.Loom("loom", solved, wiring.Wide, tell))
+	add("loom-narrow", wiring.Loom("loom-narrow", solved, wiring.Narrow, tell))
 	if len(files) == 0 && !stops.Stops() {
 		return nil, nil, fmt.Errorf("%s has no circuits", slug)
 	}

@@ -98,8 +98,7 @@ func spoken(t *testing.T, language string, words fs.FS) *gen.Result {
 }
 
 // neverSaid is what stands in every language as it is: names of formats and of
-// the program, signs of sums. Drawings of the wiring are looked at where their
-// own words are tested.
+// the program, signs of sums.
 var neverSaid = map[string]bool{"atom": true, "json": true, "spruelight test": true, "spruelight": true, "log": true, "reviews": true, "awg": true, "usb": true, "mhz": true}
 
 // Every text of every page is said by the words file or stands in the workshop's
@@ -108,11 +107,10 @@ func TestEveryTextOfAPageIsSaid(t *testing.T) {
 	own := ownText(t)
 	left := map[string]string{}
 	for _, f := range spoken(t, "fr", marked(t)).Files {
-		wired := regexp.MustCompile(`drawings/(circuit|loom|rings)`).MatchString(f.Path)
-		if wired || !strings.HasSuffix(f.Path, ".html") && !strings.HasSuffix(f.Path, ".svg") {
+		if !strings.HasSuffix(f.Path, ".html") && !strings.HasSuffix(f.Path, ".svg") {
 			continue
 		}
-		unsaid(t, string(f.Bytes), strings.HasSuffix(f.Path, "lighting.html"), func(words, whole string) {
+		unsaid(t, string(f.Bytes), func(words, whole string) {
 			if !strings.Contains(own, words) && !neverSaid[words] {
 				left[words] = f.Path + ": " + whole
 			}
@@ -154,8 +152,8 @@ func plain(s string) string {
 }
 
 // unsaid calls each for the runs of words of a page that no phrase said.
-// Program text, names of rules and the wiring's drawings on a page are left out.
-func unsaid(t *testing.T, text string, wiring bool, each func(words, whole string)) {
+// Program text and names of rules are left out.
+func unsaid(t *testing.T, text string, each func(words, whole string)) {
 	t.Helper()
 	doc, err := html.Parse(strings.NewReader(text))
 	if err != nil {
@@ -174,7 +172,7 @@ func unsaid(t *testing.T, text string, wiring bool, each func(words, whole strin
 		for _, a := range n.Attr {
 			attr[a.Key] = a.Val
 		}
-		if n.Type == html.ElementNode && (slices.Contains([]string{"script", "style", "code"}, n.Data) || n.Data == "svg" && wiring) {
+		if n.Type == html.ElementNode && (slices.Contains([]string{"script", "style", "code"}, n.Data)) {
 			return
 		}
 		if n.Type == html.TextNode {

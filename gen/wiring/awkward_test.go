@@ -36,14 +36,14 @@ func hundred() circuit.Input {
 func BenchmarkDiagram(b *testing.B) {
 	s := solved(b, hundred())
 	for b.Loop() {
-		Diagram("d", s).Bytes()
+		Diagram("d", s, nil).Bytes()
 	}
 }
 
 func BenchmarkLoom(b *testing.B) {
 	s := []circuit.Solution{solved(b, hundred())}
 	for b.Loop() {
-		Loom("l", s, Wide).Bytes()
+		Loom("l", s, Wide, nil).Bytes()
 	}
 }
 
@@ -81,8 +81,8 @@ func FuzzWellFormed(f *testing.F) {
 		if !s.Solved {
 			t.Skip("a circuit without an operating point has no diagram")
 		}
-		d := DiagramFor(name, s, width)
-		for _, file := range [][]byte{d.Bytes(), Loom(place, []circuit.Solution{s}, width).Bytes()} {
+		d := DiagramFor(name, s, width, nil)
+		for _, file := range [][]byte{d.Bytes(), Loom(place, []circuit.Solution{s}, width, nil).Bytes()} {
 			if err := wellFormed(file); err != nil {
 				t.Fatal(err)
 			}

@@ -10,12 +10,12 @@ import (
 // Bands draws a resistor with its colour rings, each named in words below it
 // with what it means. The tolerance ring stands apart, so that it is seen from
 // which end to read. The error says why a value has no rings.
-func Bands(id string, r quantity.Ohms, tolerance quantity.Share) (*svg.Drawing, error) {
+func Bands(id string, r quantity.Ohms, tolerance quantity.Share, tell svg.Teller) (*svg.Drawing, error) {
 	rings, err := r.Bands(tolerance)
 	if err != nil {
 		return nil, err
 	}
-	d := svg.New(id, "Resistor "+ohmsText(r)+", "+shareText(tolerance), "Colour rings from the left: "+BandWords(rings)+".")
+	d := svg.New(id, tell.Say("Resistor "+ohmsText(r)+", "+shareText(tolerance)), tell.Say("Colour rings from the left: "+BandWords(rings)+"."))
 	d.Class, d.Margin = "rings", 4
 	const pitch, height, top = 46.0, 30.0, 4.0
 	width := pitch*float64(len(rings)) + 26
@@ -31,8 +31,8 @@ func Bands(id string, r quantity.Ohms, tolerance quantity.Share) (*svg.Drawing, 
 		}
 		d.Rect(svg.Box{X: x - 6, Y: top, W: 12, H: height}, 0, svg.Style{Stroke: svg.Ink, Width: 0.6, Fill: svg.MustHex(ring.Hex)})
 		at := svg.Point{X: x, Y: top + height + 12}
-		d.Text(at, ring.Colour, svg.TextStyle{Size: wordSize, Anchor: svg.Middle, VAlign: svg.Centre})
-		d.Text(at.Add(0, lineStep+1), ring.Means, svg.TextStyle{Size: wordSize, Anchor: svg.Middle, VAlign: svg.Centre, Fill: svg.Soft})
+		d.Text(at, tell.Say(ring.Colour), svg.TextStyle{Size: wordSize, Anchor: svg.Middle, VAlign: svg.Centre})
+		d.Text(at.Add(0, lineStep+1), tell.Say(ring.Means), svg.TextStyle{Size: wordSize, Anchor: svg.Middle, VAlign: svg.Centre, Fill: svg.Soft})
 	}
 	return d, nil
 }

@@ -50,3 +50,12 @@ func pairColours(text string) (plus, minus string) {
 	}
 	return text, text
 }
+
+// colourText names the colours of a pair, each in the reader's language.
+func colourText(text string, tell svg.Teller) string {
+	plus, minus := pairColours(text)
+	if plus == minus {
+		return tell.Say(plus)
+	}
+	return tell.Say(plus) + "/" + tell.Say(minus)
+}

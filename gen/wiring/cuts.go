@@ -56,7 +56,7 @@ func CutList(all []circuit.Solution, slack Slack) (spools []Spool, unknown []str
 			continue
 		}
 		for k, j := range s.Junctions {
-			from, to := "base", j.Name
+			from, to := "the base", j.Name
 			if k > 0 {
 				from = s.Junctions[j.From].Name
 			}

@@ -17,18 +17,21 @@ const (
 // Diagram draws the circuit diagram of a solved circuit for a sheet of paper or
 // a wide page. The id prefixes the ids within. A circuit that has no operating
 // point has no diagram: nil.
-func Diagram(id string, s circuit.Solution) *svg.Drawing { return DiagramFor(id, s, Wide) }
+func Diagram(id string, s circuit.Solution, tell svg.Teller) *svg.Drawing {
+	return DiagramFor(id, s, Wide, tell)
+}
 
 // DiagramFor is Diagram laid out for a width in units; a column that is wider
 // by itself makes the drawing wider.
-func DiagramFor(id string, s circuit.Solution, width float64) *svg.Drawing {
+func DiagramFor(id string, s circuit.Solution, width float64, tell svg.Teller) *svg.Drawing {
 	if !s.Solved || len(s.Junctions) == 0 {
 		return nil
 	}
+	s = named(s, tell)
 	margin := 8.0
-	l := newLayout(&s, max(width, 240)-2*margin)
+	l := newLayout(&s, max(width, 240)-2*margin, tell)
 	l.arrange()
-	d := svg.New(id, strings.TrimSpace("Circuit diagram: "+s.Name), describe(&s))
+	d := svg.New(id, tell.Say(strings.TrimSpace("Circuit diagram: "+s.Name)), tell.Say(describe(&s)))
 	d.Margin = margin
 	d.Class = "circuit"
 	c := &canvas{d: d}
@@ -53,7 +56,7 @@ func (l *layout) remark(c *canvas) string {
 	if l.wired {
 		text += " Coloured bars: lengths of wire, as in the cut list."
 	}
-	return text
+	return l.tell.Say(text)
 }
 
 // rowGap is the room between two rows.
@@ -78,10 +81,6 @@ func describe(s *circuit.Solution) string {
 	for _, b := range s.Branches {
 		lamps += len(b.Lamps)
 	}
-	text := fmt.Sprintf("Supply %s of %s at the left, %d branches with %d lamps between plus above and minus below, %s in all.",
-		s.Supply.Ref, voltsText(s.Supply.Open.Nominal), len(s.Branches), lamps, ampsText(s.Total.Current.Nominal))
-	if n := len(s.Junctions); n > 1 {
-		text += fmt.Sprintf(" %d junctions.", n)
-	}
-	return text + " The table names every part with what it joins."
+	return fmt.Sprintf("Supply %s of %s at the left, plus above, minus below, %s in all. Junctions: %d. Branches: %d. Lamps: %d.",
+		s.Supply.Ref, voltsText(s.Supply.Open.Nominal), ampsText(s.Total.Current.Nominal), len(s.Junctions), len(s.Branches), lamps) + " The table names every part with what it joins."
 }

@@ -19,10 +19,10 @@ func drawings(t testing.TB) map[string]*svg.Drawing {
 	all := looms(t)
 	for _, c := range circuits() {
 		s := solved(t, c.in)
-		all["diagram-"+c.name] = Diagram("d", s)
-		all["diagram-"+c.name+"-phone"] = DiagramFor("d", s, Narrow)
+		all["diagram-"+c.name] = Diagram("d", s, nil)
+		all["diagram-"+c.name+"-phone"] = DiagramFor("d", s, Narrow, nil)
 	}
-	rings, err := Bands("r", 4700, 0.05)
+	rings, err := Bands("r", 4700, 0.05, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -52,7 +52,7 @@ func TestGolden(t *testing.T) {
 	for name, d := range drawings(t) {
 		check(name+".svg", d.Bytes())
 	}
-	check("diagram-skiff.tsv", tableText(DiagramTable(solved(t, skiff()))))
+	check("diagram-skiff.tsv", tableText(DiagramTable(solved(t, skiff()), nil)))
 	entries, err := os.ReadDir("testdata")
 	if err != nil {
 		t.Fatal(err)
@@ -75,7 +75,7 @@ func tableText(t svg.Table) []byte {
 // The table in words has a row for every part of the netlist, with both ends.
 func TestTableNamesEverything(t *testing.T) {
 	s := solved(t, skiff())
-	table := DiagramTable(s)
+	table := DiagramTable(s, nil)
 	if len(table.Rows) != len(s.Elements()) {
 		t.Fatalf("%d rows for %d parts", len(table.Rows), len(s.Elements()))
 	}
@@ -84,7 +84,7 @@ func TestTableNamesEverything(t *testing.T) {
 			t.Errorf("%s: %q", e.Ref, row)
 		}
 	}
-	if rows := DiagramTable(circuit.Solution{}).Rows; rows != nil {
+	if rows := DiagramTable(circuit.Solution{}, nil).Rows; rows != nil {
 		t.Error("rows for a circuit that is not solved")
 	}
 }

@@ -5,12 +5,14 @@ import (
 	"slices"
 
 	"spruelight/gen/circuit"
+	"spruelight/gen/svg"
 )
 
 // layout arranges a circuit in rows: first which junction's ladder stands
 // where, then what fits beside each other.
 type layout struct {
 	s        *circuit.Solution
+	tell     svg.Teller
 	width    float64
 	words    float64 // the widest label
 	points   []junctionPoints
@@ -49,8 +51,8 @@ type junctionPoints struct{ plus, minus int }
 // rows of their own.
 const deepest = 3
 
-func newLayout(s *circuit.Solution, width float64) *layout {
-	l := &layout{s: s, width: width, words: mostWords}
+func newLayout(s *circuit.Solution, width float64, tell svg.Teller) *layout {
+	l := &layout{s: s, tell: tell, width: width, words: mostWords}
 	if width < narrowest {
 		l.words = narrowWords
 	}

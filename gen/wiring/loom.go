@@ -13,7 +13,7 @@ import (
 // the entry and the junctions to every lamp, with lengths along the limbs. It
 // is not to scale. A width of zero means Wide. Circuits that are not solved are
 // left out; without any there is no drawing: nil.
-func Loom(id string, all []circuit.Solution, width float64) *svg.Drawing {
+func Loom(id string, all []circuit.Solution, width float64, tell svg.Teller) *svg.Drawing {
 	if width <= 0 {
 		width = Wide
 	}
@@ -26,10 +26,14 @@ func Loom(id string, all []circuit.Solution, width float64) *svg.Drawing {
 	if len(names) == 0 {
 		return nil
 	}
+	all = slices.Clone(all)
+	for i := range all {
+		all[i] = named(all[i], tell)
+	}
 	const margin = 8.0
-	d := svg.New(id, "Loom: "+strings.Join(names, ", "), describeLoom(all))
+	d := svg.New(id, tell.Say("Loom: "+strings.Join(names, ", ")), tell.Say(describeLoom(all)))
 	d.Margin, d.Class = margin, "loom"
-	l := &loom{c: &canvas{d: d}, width: max(width, 240) - 2*margin, letters: lampLetters(all)}
+	l := &loom{c: &canvas{d: d}, tell: tell, width: max(width, 240) - 2*margin, letters: lampLetters(all, tell)}
 	l.limb = min(124, max(92, l.width/5))
 	for i := range all {
 		if all[i].Solved {
@@ -50,12 +54,13 @@ func describeLoom(all []circuit.Solution) string {
 			lamps += len(b.Lamps)
 		}
 	}
-	return fmt.Sprintf("The wires as they lie in the model, from the base at the left through %d junctions to %d lamps, with their lengths. The cut list names every piece.", junctions, lamps)
+	return fmt.Sprintf("The wires as they lie in the model, from the base at the left to every lamp, with their lengths. Junctions: %d. Lamps: %d. The cut list names every piece.", junctions, lamps)
 }
 
 // loom draws limbs from top to bottom.
 type loom struct {
 	c       *canvas
+	tell    svg.Teller
 	width   float64
 	limb    float64 // length of a limb with its words
 	y       float64 // where free paper begins
@@ -74,7 +79,7 @@ const (
 
 // circuit draws the loom of one circuit.
 func (l *loom) circuit(s *circuit.Solution, titled bool) {
-	t := &tree{loom: l, s: s, plan: newLayout(s, l.width)}
+	t := &tree{loom: l, s: s, plan: newLayout(s, l.width, l.tell)}
 	l.above = t.wordsAbove()
 	if titled && s.Name != "" {
 		name := (&writer{width: l.width}).title(s.Name, 2).lines
@@ -116,7 +121,7 @@ func (t *tree) wordsAbove() float64 {
 func (t *tree) base() {
 	s := t.s
 	w := &writer{width: min(t.limb+20, 130)}
-	w.soft("base", 1).ref(s.Supply.Ref).say(s.Circuit.Supply.Name.V, 2)
+	w.soft(t.plan.say("the base"), 1).ref(s.Supply.Ref).say(s.Circuit.Supply.Name.V, 2)
 	if s.Fuse != nil {
 		w.ref(s.Fuse.Ref).say(fuseText(s), 3)
 	}
@@ -134,7 +139,7 @@ func (t *tree) base() {
 	below := (&writer{width: x - box.Right() - 10}).title(s.Junctions[0].Name, 3)
 	if s.Circuit.Entry.V != "" {
 		t.wall(x-10, y)
-		below.soft("through "+s.Circuit.Entry.V, 4)
+		below.soft(t.plan.say("through "+s.Circuit.Entry.V), 4)
 	}
 	below.lines.draw(t.c, svg.Point{X: box.Right() + 8, Y: y + 15})
 	low := max(box.Bottom(), y+15+below.lines.height())
@@ -178,12 +183,12 @@ func (t *tree) run(ref string, result circuit.RunResult) label {
 	}
 	w.ref(ref)
 	if !r.Length.Set && sizeText(r) == "" {
-		return w.soft("not written", 1).lines
+		return w.soft(t.plan.say("not written"), 1).lines
 	}
 	if r.Length.Set {
-		w.say(lengthText(r.Length.V), 1)
+		w.say(t.plan.say(lengthText(r.Length.V)), 1)
 	}
-	return w.soft(wireText(r, r.Colour.V), 3).lines
+	return w.soft(wireText(r, colourText(r.Colour.V, t.tell)), 3).lines
 }
 
 // limbTo draws a pair of wires to the right with their words above and
@@ -259,7 +264,7 @@ func (t *tree) feed(k int, x, y float64) float64 {
 	}
 	t.stop(k, end, y)
 	t.apart = append(t.apart, k)
-	below := (&writer{width: t.limb - 12}).soft("see below", 1).lines
+	below := (&writer{width: t.limb - 12}).soft(t.plan.say("see below"), 1).lines
 	below.draw(t.c, svg.Point{X: x + 8, Y: low})
 	return low + below.height()
 }
@@ -268,7 +273,7 @@ func (t *tree) feed(k int, x, y float64) float64 {
 func (t *tree) lead(i int, x, y float64) float64 {
 	b := &t.s.Branches[i]
 	end := t.limbTo(x, y, t.limb, t.run(wireRef("L", i), b.Lead), b.Lead)
-	name := (&writer{width: t.limb - 12}).title(b.Name, 2).soft(t.limits(b), 2).lines
+	name := (&writer{width: t.limb - 12}).title(b.Name, 2).soft(t.plan.say(t.limits(b)), 2).lines
 	name.draw(t.c, svg.Point{X: x + 8, Y: y + insulation + 4})
 	low := y + insulation + 4 + name.height()
 	return max(low, t.lamps(b, end, y))
@@ -303,7 +308,7 @@ func (t *tree) lamps(b *circuit.BranchResult, x, y float64) float64 {
 			t.c.d.Line(svg.Point{X: x, Y: above}, svg.Point{X: x, Y: y - lampRadius}, wirePaint)
 		}
 		t.disc(lamp.Ref, lamp.Colour, t.letterOf(lamp.Colour), svg.Point{X: x, Y: y})
-		words := (&writer{width: max(t.width-x-lampRadius-8, 90)}).ref(lamp.Ref).say(lampName(lamp), 2).soft(lamp.Place, 3).lines
+		words := (&writer{width: max(t.width-x-lampRadius-8, 90)}).ref(lamp.Ref).say(lampName(lamp, t.tell), 2).soft(lamp.Place, 3).lines
 		at := svg.Point{X: x + lampRadius + 7, Y: y - lineStep/2}
 		words.draw(t.c, at)
 		low = at.Y + words.height()
@@ -331,7 +336,7 @@ func (l *loom) disc(name, colour, letters string, at svg.Point) {
 
 // fibre draws a bundle that a lamp feeds: a light path to a ring, where it ends.
 func (t *tree) fibre(f circuit.FibreResult, x, top float64) float64 {
-	words := (&writer{width: max(t.width-x-44, 60)}).soft(fibreText(f), 4).lines
+	words := (&writer{width: max(t.width-x-44, 60)}).soft(t.plan.say(fibreText(f)), 4).lines
 	y := top + lineStep/2 + 1
 	t.c.d.Line(svg.Point{X: x, Y: y}, svg.Point{X: x + 24, Y: y}, svg.Style{Stroke: svg.Accent, Width: 1.4, Dash: svg.Dashed})
 	box := t.c.d.Circle(svg.Point{X: x + 28, Y: y}, 3.5, svg.Style{Stroke: svg.Accent, Width: 1.2, Fill: svg.Paper})
@@ -358,7 +363,7 @@ func (l *loom) key() {
 	if l.c.plugs > 0 {
 		text += " Blocks across a limb are connectors."
 	}
-	l.c.note(y+2*lampRadius+8, l.width, text)
+	l.c.note(y+2*lampRadius+8, l.width, l.tell.Say(text))
 }
 
 // letter is what stands for a lamp's colour.
@@ -366,12 +371,12 @@ type letter struct{ colour, name, letters string }
 
 // lampLetters gives every colour of lamp its letters: its initial or initials,
 // longer where two colours share them.
-func lampLetters(all []circuit.Solution) []letter {
+func lampLetters(all []circuit.Solution, tell svg.Teller) []letter {
 	var list []letter
 	for i := range all {
 		for k := range all[i].Branches {
 			for _, lamp := range all[i].Branches[k].Lamps {
-				name := colourName(lamp.Colour)
+				name := strings.ToLower(tell.Say(colourName(lamp.Colour)))
 				if slices.ContainsFunc(list, func(e letter) bool { return e.name == name }) {
 					continue
 				}
@@ -419,7 +424,7 @@ func freeLetters(name string, taken []letter) string {
 }
 
 func (l *loom) letterOf(colour string) string {
-	name := colourName(colour)
+	name := strings.ToLower(l.tell.Say(colourName(colour)))
 	for _, e := range l.letters {
 		if e.name == name {
 			return e.letters

@@ -21,7 +21,7 @@ func looms(t testing.TB) map[string]*svg.Drawing {
 	t.Helper()
 	both := []circuit.Solution{solved(t, skiff()), solved(t, lantern())}
 	return map[string]*svg.Drawing{
-		"loom-rover": Loom("l", []circuit.Solution{solved(t, rover())}, Wide), "loom-skiff": Loom("l", both[:1], Wide), "loom-both": Loom("l", both, Wide), "loom-skiff-phone": Loom("l", both[:1], Narrow),
+		"loom-rover": Loom("l", []circuit.Solution{solved(t, rover())}, Wide, nil), "loom-skiff": Loom("l", both[:1], Wide, nil), "loom-both": Loom("l", both, Wide, nil), "loom-skiff-phone": Loom("l", both[:1], Narrow, nil),
 	}
 }
 
@@ -36,7 +36,7 @@ func TestLoomIsLegible(t *testing.T) {
 	for k := range 60 {
 		r := rand.New(rand.NewPCG(7, uint64(k)))
 		s, _ := circuit.Solve(randomCircuit(r, 14))
-		if err := legible(Loom("l", []circuit.Solution{s}, []float64{Wide, Narrow}[k%2])); err != nil {
+		if err := legible(Loom("l", []circuit.Solution{s}, []float64{Wide, Narrow}[k%2], nil)); err != nil {
 			t.Errorf("circuit %d: %v", k, err)
 		}
 	}
@@ -44,7 +44,7 @@ func TestLoomIsLegible(t *testing.T) {
 
 // TestLegibleCanFail: words laid over words are seen.
 func TestLegibleCanFail(t *testing.T) {
-	d := Loom("l", []circuit.Solution{solved(t, lantern())}, Wide)
+	d := Loom("l", []circuit.Solution{solved(t, lantern())}, Wide, nil)
 	b := d.Boxes()[0].Box
 	d.Text(b.Centre(), "over something", svg.TextStyle{})
 	if legible(d) == nil {
@@ -72,7 +72,7 @@ func (e *outsideError) Error() string { return e.name + " lies outside the view 
 // TestLoomHoldsEverything: every lamp, wire, length and bundle stands on it.
 func TestLoomHoldsEverything(t *testing.T) {
 	s := solved(t, skiff())
-	d := Loom("l", []circuit.Solution{s}, Wide)
+	d := Loom("l", []circuit.Solution{s}, Wide, nil)
 	var texts []string
 	for _, b := range d.Boxes() {
 		texts = append(texts, b.Name)
@@ -85,7 +85,7 @@ func TestLoomHoldsEverything(t *testing.T) {
 	if !strings.Contains(strings.Join(texts, " "), "12\u00a0×\u00a00.5\u00a0mm fibre") {
 		t.Error("the fibres are not on the loom")
 	}
-	if Loom("l", []circuit.Solution{{}}, Wide) != nil {
+	if Loom("l", []circuit.Solution{{}}, Wide, nil) != nil {
 		t.Error("a circuit that is not solved was drawn")
 	}
 }
@@ -159,7 +159,7 @@ func TestBands(t *testing.T) {
 		tol  quantity.Share
 		says string
 	}{{470, 0.05, "yellow, violet, brown, gold"}, {4990, 0.01, "yellow, white, white, brown, brown"}} {
-		d, err := Bands("r", c.r, c.tol)
+		d, err := Bands("r", c.r, c.tol, nil)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -179,7 +179,7 @@ func TestBands(t *testing.T) {
 			t.Errorf("%v: the rings are not read out as %q", c.r, c.says)
 		}
 	}
-	if _, err := Bands("r", 4990, 0.05); err == nil {
+	if _, err := Bands("r", 4990, 0.05, nil); err == nil {
 		t.Error("a value without rings was drawn")
 	}
 }
@@ -196,7 +196,7 @@ func TestConnectorsOnTheLists(t *testing.T) {
 		}
 	}
 	for ref, want := range map[string]string{
-		"W1a+": "base > X1 90 125",                         // 94.5 + 30
+		"W1a+": "the base > X1 90 125",                     // 94.5 + 30
 		"W1b−": "X1 > " + s.Junctions[0].Name + " 150 188", // 157.5 + 30
 		"W2+":  s.Junctions[0].Name + ", X2 > turret 80 114",
 		"L2−":  "turret > X3, beacon 60 93",
@@ -218,7 +218,7 @@ func TestConnectorsOnTheLists(t *testing.T) {
 	if i := bought["pin and socket, 1 mm"]; i.Count != 2 || !slices.Equal(i.For, []string{"X2", "X3"}) {
 		t.Errorf("%+v", i)
 	}
-	drawn := Loom("l", []circuit.Solution{s}, Wide).Inline()
+	drawn := Loom("l", []circuit.Solution{s}, Wide, nil).Inline()
 	for _, says := range []string{">X1<", ">X2<", ">X3<", ">turret ring<", "Blocks across a limb are connectors."} {
 		if !strings.Contains(drawn, says) {
 			t.Errorf("the loom does not say %q", says)

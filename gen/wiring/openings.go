@@ -95,7 +95,7 @@ func (l *layout) supply() opening {
 	}
 	o.plus, o.minus = l.wirePieces("W1", s.Feed)
 	if e := s.Circuit.Entry.V; e != "" {
-		o.feed = l.label().soft("through "+e, 4).lines
+		o.feed = l.label().soft(l.say("through "+e), 4).lines
 	}
 	if o.plus != nil { // the words stand above the wire: the reference nearest to it
 		slices.Reverse(o.plus.label)
@@ -116,11 +116,11 @@ func (l *layout) source() piece {
 	if in.Kind.V == string(circuit.Battery) || in.Cells.V != "" {
 		p.kind = batteryKind
 	}
-	w := l.label().ref(p.ref).say(in.Name.V, 2).say(voltsText(s.Supply.Open.Nominal), 1)
+	w := l.label().ref(p.ref).say(in.Name.V, 2).say(l.say(voltsText(s.Supply.Open.Nominal)), 1)
 	if s.Cells != nil && s.Cells.Cells != "" {
 		w.soft(s.Cells.Cells, 2)
 	} else {
-		w.soft(in.Kind.V, 1)
+		w.soft(l.say(in.Kind.V), 1)
 	}
 	p.label = w.lines
 	return p

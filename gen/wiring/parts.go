@@ -1,15 +1,20 @@
 package wiring
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
 	"spruelight/gen/circuit"
 	"spruelight/gen/quantity"
+	"spruelight/gen/svg"
 )
 
 // label starts a label of the usual width.
 func (l *layout) label() *writer { return &writer{width: l.words} }
+
+// say tells what is no name that the builder gave.
+func (l *layout) say(text string) string { return l.tell.Say(text) }
 
 // wirePieces returns the two wires of a pair, nil where none is reckoned with.
 func (l *layout) wirePieces(ref string, r circuit.RunResult) (plus, minus *piece) {
@@ -21,8 +26,8 @@ func (l *layout) wirePieces(ref string, r circuit.RunResult) (plus, minus *piece
 	make := func(sign, colour string) *piece {
 		p := &piece{kind: wireKind, ref: ref + sign, fill: shade(colour)}
 		w := l.label().ref(ref + minusSign(sign))
-		w.say(lengthText(r.Run.Length.V), 1)
-		p.label = w.soft(wireText(r.Run, colour), 2).lines
+		w.say(l.say(lengthText(r.Run.Length.V)), 1)
+		p.label = w.soft(wireText(r.Run, l.say(colour)), 2).lines
 		return p
 	}
 	return make("+", there), make("-", back)
@@ -63,8 +68,8 @@ func (l *layout) branch(i int) *column {
 	b := &l.s.Branches[i]
 	col := &column{}
 	col.head = l.label().title(b.Name, 2).lines
-	amps := l.label().say(ampsText(b.Current.Nominal), 1)
-	col.amps = amps.soft(controlText(b.Control), 2).lines
+	amps := l.label().say(l.say(ampsText(b.Current.Nominal)), 1)
+	col.amps = amps.soft(l.say(controlText(b.Control)), 2).lines
 	l.run(col, wireRef("L", i), b.Lead)
 	if p, ok := l.limiter(b); ok {
 		col.upper = append(col.upper, slotted{limiterSlot, p})
@@ -107,11 +112,11 @@ func (l *layout) limiter(b *circuit.BranchResult) (piece, bool) {
 	w := l.label().ref(b.Ref)
 	switch b.Kind {
 	case circuit.Auto, circuit.Fixed:
-		w.say(ohmsText(b.Resistor.Ohms), 1)
-		return piece{kind: resistorKind, ref: b.Ref, label: w.soft(ratingText(b.Resistor.Rating), 1).lines}, true
+		w.say(l.say(ohmsText(b.Resistor.Ohms)), 1)
+		return piece{kind: resistorKind, ref: b.Ref, label: w.soft(l.say(ratingText(b.Resistor.Rating)), 1).lines}, true
 	case circuit.Driver:
-		w.say(ampsText(b.Resistor.Set), 1)
-		return piece{kind: driverKind, ref: b.Ref, label: w.soft("constant current", 2).lines}, true
+		w.say(l.say(ampsText(b.Resistor.Set)), 1)
+		return piece{kind: driverKind, ref: b.Ref, label: w.soft(l.say("constant current"), 2).lines}, true
 	}
 	return piece{}, false
 }
@@ -119,18 +124,18 @@ func (l *layout) limiter(b *circuit.BranchResult) (piece, bool) {
 // lamp returns a lamp with its model, its place and the fibres it feeds.
 func (l *layout) lamp(lamp *circuit.LampResult) piece {
 	w := l.label().ref(lamp.Ref)
-	w.say(lampName(lamp), 2).soft(lamp.Place, 3)
+	w.say(lampName(lamp, l.tell), 2).soft(lamp.Place, 3)
 	for _, f := range lamp.Fibres {
-		w.soft(fibreText(f), 4)
+		w.soft(l.say(fibreText(f)), 4)
 	}
 	return piece{kind: lampKind, ref: lamp.Ref, fill: shade(lamp.Colour), label: w.lines}
 }
 
-func lampName(lamp *circuit.LampResult) string {
+func lampName(lamp *circuit.LampResult, tell svg.Teller) string {
 	if lamp.Model != "" {
 		return lamp.Model
 	}
-	return lamp.Colour
+	return tell.Say(lamp.Colour)
 }
 
 // fibreText describes a bundle: strands, diameter, length, and where the ends
@@ -156,8 +161,8 @@ func fibreText(f circuit.FibreResult) string {
 // feedColumn makes a further junction's column down to its test point.
 func (l *layout) feedColumn(k int) *column {
 	j := &l.s.Junctions[k]
-	col := &column{head: l.label().title(j.Name, 2).soft("junction", 1).lines}
-	col.amps = l.label().say(ampsText(j.Current), 1).lines
+	col := &column{head: l.label().title(j.Name, 2).soft(l.say("junction"), 1).lines}
+	col.amps = l.label().say(l.say(ampsText(j.Current)), 1).lines
 	l.run(col, wireRef("W", k), j.Feed)
 	if p, ok := point(l.points[k].plus); ok {
 		col.upper = append(col.upper, slotted{limiterSlot, p})
@@ -183,10 +188,19 @@ func (col *column) end() {
 // jump makes the column of a junction whose ladder stands in rows of its own.
 func (l *layout) jump(k int, to *join) *column {
 	j := &l.s.Junctions[k]
-	col := &column{head: l.label().title(j.Name, 2).soft("junction", 1).lines, open: true}
-	col.amps = l.label().say(ampsText(j.Current), 1).lines
+	col := &column{head: l.label().title(j.Name, 2).soft(l.say("junction"), 1).lines, open: true}
+	col.amps = l.label().say(l.say(ampsText(j.Current)), 1).lines
 	l.run(col, wireRef("W", k), j.Feed)
 	col.upper = append(col.upper, slotted{limiterSlot, piece{kind: flagKind, join: to, ref: "+"}})
 	col.lower = append([]piece{{kind: flagKind, join: to, ref: "-"}}, col.lower...)
 	return col
+}
+
+// named tells the name that a first junction has where nobody gave it one.
+func named(s circuit.Solution, tell svg.Teller) circuit.Solution {
+	if !s.Circuit.Junction.Set && len(s.Junctions) > 0 {
+		s.Junctions = slices.Clone(s.Junctions)
+		s.Junctions[0].Name = tell.Say(s.Junctions[0].Name)
+	}
+	return s
 }

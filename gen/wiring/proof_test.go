@@ -24,7 +24,7 @@ func TestReadBack(t *testing.T) {
 }
 
 func proof(s *circuit.Solution, width float64) error {
-	r, err := readback.Read(DiagramFor("d", *s, width).Bytes())
+	r, err := readback.Read(DiagramFor("d", *s, width, nil).Bytes())
 	if err != nil {
 		return err
 	}

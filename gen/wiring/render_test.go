@@ -132,7 +132,7 @@ func TestTwoProgramsShowTheSame(t *testing.T) {
 // TestTheComparisonCanFail: a lost word and a lost lamp are seen.
 func TestTheComparisonCanFail(t *testing.T) {
 	s := solved(t, lantern())
-	good := Diagram("d", s).Bytes()
+	good := Diagram("d", s, nil).Bytes()
 	for what, bad := range map[string][]byte{
 		"word": bytes.Replace(good, []byte(">reed switch<"), []byte("><"), 1),
 		"lamp": bytes.Replace(good, []byte("<polygon fill="), []byte("<polygon opacity=\"0\" fill="), 1),

@@ -84,7 +84,7 @@ func (l *list) branches(s *circuit.Solution) {
 		b := &s.Branches[k]
 		for j := range b.Lamps {
 			lamp := &b.Lamps[j]
-			l.add("lamp", joinWords(lampName(lamp), otherThan(lamp.Colour, lampName(lamp))), lamp.Ref, 1)
+			l.add("lamp", joinWords(lampName(lamp, nil), otherThan(lamp.Colour, lampName(lamp, nil))), lamp.Ref, 1)
 			for _, f := range lamp.Fibres {
 				i := l.item("fibre", quantity.Round(f.Size.Millimetres(), 3)+" mm")
 				i.Total += f.Buy

@@ -10,16 +10,20 @@ import (
 
 // DiagramTable says in words what the diagram shows: every part with its value,
 // where it sits and what its two ends are joined to.
-func DiagramTable(s circuit.Solution) svg.Table {
-	t := svg.Table{Head: []string{"Part", "What", "Value", "Where", "From", "To"}}
+func DiagramTable(s circuit.Solution, tell svg.Teller) svg.Table {
+	t := svg.Table{}
+	for _, head := range []string{"Part", "What", "Value", "Where", "From", "To"} {
+		t.Head = append(t.Head, tell.Say(head))
+	}
 	if !s.Solved {
 		return t
 	}
+	s = named(s, tell)
 	elements := s.Elements()
 	ends := nodeNames(&s, elements)
 	for _, e := range elements {
-		what, value, where := describeElement(&s, e)
-		t.Rows = append(t.Rows, []string{minusSign(e.Ref), what, value, where, ends[e.From], ends[e.To]})
+		what, value, where := describeElement(&s, e, tell)
+		t.Rows = append(t.Rows, []string{minusSign(e.Ref), tell.Say(what), value, where, tell.Say(ends[e.From]), tell.Say(ends[e.To])})
 	}
 	return t
 }
@@ -52,11 +56,11 @@ func nodeNames(s *circuit.Solution, elements []circuit.Element) map[string]strin
 }
 
 // describeElement names a part, its value and its place in words.
-func describeElement(s *circuit.Solution, e circuit.Element) (what, value, where string) {
+func describeElement(s *circuit.Solution, e circuit.Element, tell svg.Teller) (what, value, where string) {
 	switch e.Kind {
 	case circuit.SourceElement:
 		in := s.Circuit.Supply
-		return "supply", joinWords(voltsText(s.Supply.Open.Nominal), in.Name.V), in.Kind.V
+		return "supply", joinWords(tell.Say(voltsText(s.Supply.Open.Nominal)), in.Name.V), tell.Say(in.Kind.V)
 	case circuit.FuseElement:
 		return "fuse", fuseText(s), ""
 	case circuit.SwitchElement:
@@ -66,19 +70,19 @@ func describeElement(s *circuit.Solution, e circuit.Element) (what, value, where
 		return "connector", run.Connector.Kind.V, run.Connector.Place.V
 	case circuit.ResistorElement:
 		r := s.Branches[e.Branch].Resistor
-		return "resistor", joinWords(ohmsText(r.Ohms), ratingText(r.Rating)), s.Branches[e.Branch].Name
+		return "resistor", joinWords(tell.Say(ohmsText(r.Ohms)), tell.Say(ratingText(r.Rating))), s.Branches[e.Branch].Name
 	case circuit.DriverElement:
-		return "constant-current driver", ampsText(s.Branches[e.Branch].Resistor.Set), s.Branches[e.Branch].Name
+		return "constant-current driver", tell.Say(ampsText(s.Branches[e.Branch].Resistor.Set)), s.Branches[e.Branch].Name
 	case circuit.LampElement:
 		l := &s.Branches[e.Branch].Lamps[e.Lamp]
 		where = l.Place
 		for _, f := range l.Fibres {
-			where = joinWords(where, fibreText(f))
+			where = joinWords(where, tell.Say(fibreText(f)))
 		}
-		return strings.TrimSpace(l.Colour + " lamp"), joinWords(lampName(l), ampsText(l.Current.Nominal)), where
+		return strings.TrimSpace(l.Colour + " lamp"), joinWords(lampName(l, tell), tell.Say(ampsText(l.Current.Nominal))), where
 	}
 	run, where := runOf(s, e)
-	return "wire", joinWords(lengthText(run.Length.V), wireText(run, colourOf(run, e.Ref))), where
+	return "wire", joinWords(tell.Say(lengthText(run.Length.V)), wireText(run, tell.Say(colourOf(run, e.Ref)))), where
 }
 
 // runOf returns the pair of wires that a wire belongs to and where it leads.

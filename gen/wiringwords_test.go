@@ -1,0 +1,110 @@
+package gen_test
+
+import (
+	"fmt"
+	"html"
+	"regexp"
+	"strings"
+	"testing"
+
+	"spruelight/gen/circuit"
+	"spruelight/gen/quantity"
+	"spruelight/gen/source"
+	"spruelight/gen/svg"
+	"spruelight/gen/wiring"
+)
+
+// everyPart is a circuit with everything that the drawings of the wiring have a
+// word for. What the builder names is Latin, so that it is told from our words.
+func everyPart() circuit.Input {
+	run := func(colour string) circuit.Run {
+		return circuit.Run{Size: given(quantity.WireSize{Copper: quantity.AWG(34), Text: "34 AWG"}), Length: given(quantity.Metres(0.1)), Colour: given(colour)}
+	}
+	lamp := func(model, colour string) circuit.Lamp {
+		return circuit.Lamp{Model: given(model), Colour: given(colour), Place: given("locus"), Size: given(quantity.Metres(0.003))}
+	}
+	feed := run("red/black")
+	feed.Connector = circuit.Connector{Kind: given("spina"), Place: given("fundus"), After: given(quantity.Metres(0.04))}
+	bundle := circuit.Fibre{Count: given(9), Size: given(quantity.Metres(0.0005)), Length: given(quantity.Metres(0.06)), Place: given("tabula")}
+	lit := lamp("", "warm white")
+	lit.Fibres = []circuit.Fibre{bundle, {Count: given(3), Size: given(quantity.Metres(0.0005)), Place: given("mensa")}}
+	return circuit.Input{
+		Name:      given("lumina"),
+		Supply:    circuit.Supply{Name: given("fons"), Kind: given("battery"), Volts: given(quantity.Volts(9))},
+		Fuse:      circuit.Fuse{Rated: given(quantity.Amps(0.25))},
+		Switch:    circuit.Switch{Text: given("clavis")},
+		Entry:     given("porta"),
+		Feed:      feed,
+		Junctions: []circuit.Junction{{Name: given("nodus"), Run: run("enamel")}, {Name: given("vacuus"), Run: circuit.Run{}}},
+		Branches: []circuit.Branch{
+			{Name: given("prima"), Lamps: []circuit.Lamp{lit}, Lead: run("white and blue"), Current: given(quantity.Amps(0.0045))},
+			{Name: given("altera"), Lamps: []circuit.Lamp{lamp("lux", "red"), lamp("lux", "red")}, Parallel: given(true), Control: given(circuit.Control{Kind: circuit.Blink, Frequency: 1.2, Duty: 0.2})},
+			{Name: given("tertia"), Junction: given("nodus"), Lamps: []circuit.Lamp{lamp("lux", "green")}, Resistor: given(circuit.Resistor{Kind: circuit.Driver, Current: 0.008, Dropout: 0.5})},
+			{Name: given("quarta"), Junction: given("nodus"), Lamps: []circuit.Lamp{lamp("lux", "amber")}, Control: given(circuit.Control{Kind: circuit.Fade, Period: 4.0 / 3600})},
+		},
+	}
+}
+
+func given[T any](v T) source.Value[T] { return source.Value[T]{V: v, Set: true} }
+
+// latin are the builder's own words in everyPart, and what is written alike in
+// all languages.
+var latin = strings.Fields("lumina spina fundus tabula mensa fons clavis porta nodus vacuus prima altera tertia quarta lux locus awg")
+
+var letters = regexp.MustCompile(`\pL[\pL'’]+`)
+
+// The drawings of the wiring speak each language: what they say in it holds no
+// word of the English drawing that is a word of ours.
+func TestWiringSpeaksTheLanguage(t *testing.T) {
+	s, found := circuit.Solve(everyPart())
+	if !s.Solved {
+		t.Fatal(found)
+	}
+	drawn := func(tell svg.Teller) string {
+		var out strings.Builder
+		for _, width := range []float64{wiring.Wide, wiring.Narrow} {
+			out.WriteString(wiring.DiagramFor("d", s, width, tell).Inline() + wiring.Loom("l", []circuit.Solution{s}, width, tell).Inline())
+		}
+		rings, err := wiring.Bands("r", 4700, 0.05, tell)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return wordsIn(out.String()+rings.Inline()) + fmt.Sprint(wiring.DiagramTable(s, tell))
+	}
+	english := drawn(nil)
+	for _, c := range []struct {
+		language string
+		says     []string
+		same     string // English words that are words of the language too
+	}{
+		{"de", []string{"Schaltplan", "Kabelbaum", "Sockel", "Verteiler", "durch porta", "Versorgung", "Stecker", "Nicht maßstäblich", "Farbringe von links", "gelb", "Schalter", "4,7 kΩ", "Blinken"}, "plus minus gold"},
+		{"fr", []string{"socle", "point de jonction", "par porta", "connecteur", "Pas à l'échelle", "jaune"}, "plus branches fibre constant driver orange violet point points"},
+		{"es", []string{"unión", "por porta", "conector", "Sin escala", "amarillo"}, "base driver"},
+		{"ja", []string{"台座", "分岐", "portaを通る", "縮尺なし", "黄"}, ""},
+	} {
+		told := drawn(wordsOf(t, c.language).Tell)
+		for _, says := range c.says {
+			if !strings.Contains(told, says) {
+				t.Errorf("%s: the drawings do not say %q", c.language, says)
+			}
+		}
+		ours := map[string]bool{}
+		for _, w := range letters.FindAllString(english, -1) {
+			ours[strings.ToLower(w)] = true
+		}
+		for _, w := range append(latin, strings.Fields(c.same)...) {
+			delete(ours, w)
+		}
+		for _, w := range letters.FindAllString(told, -1) {
+			if w = strings.ToLower(w); ours[w] && len(w) > 3 {
+				t.Errorf("%s: %q is English", c.language, w)
+				delete(ours, w)
+			}
+		}
+	}
+}
+
+// wordsIn returns the texts of a drawing, without its markup.
+func wordsIn(markup string) string {
+	return html.UnescapeString(regexp.MustCompile(`(?s)<[^>]*>`).ReplaceAllString(markup, " "))
+}
