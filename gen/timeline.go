@@ -36,7 +36,7 @@ func drawTimeline(w *work) {
 		hours[stage][s.Date.Format("2006-01")] += s.Front.Hours.V
 	}
 	at := func(suffix string, width float64) (*svg.Drawing, svg.Table) {
-		chart := svg.MonthChart{Frame: svg.Frame{ID: "drawn_timeline" + suffix, Title: words.Say("Month by month"), Lang: words.Language, Width: width,
+		chart := svg.MonthChart{Frame: svg.Frame{ID: "time_line" + suffix, Title: words.Say("Month by month"), Lang: words.Language, Width: width,
 			Desc: words.Say("For each stage, the hours of every month")}, Period: words.Say("Month"), Total: words.Say("Hours")}
 		for i, m := range months {
 			column := svg.Column{Label: words.Month(m), Tick: words.MonthShort(m), Group: fmt.Sprint(m.Year())}

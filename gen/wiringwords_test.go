@@ -51,7 +51,7 @@ func given[T any](v T) source.Value[T] { return source.Value[T]{V: v, Set: true}
 // all languages.
 var latin = strings.Fields("lumina spina fundus tabula mensa fons clavis porta nodus vacuus prima altera tertia quarta lux locus awg")
 
-var letters = regexp.MustCompile(`\pL[\pL'’]+`)
+var aWord = regexp.MustCompile(`\pL[\pL'’]+`)
 
 // The drawings of the wiring speak each language: what they say in it holds no
 // word of the English drawing that is a word of ours.
@@ -89,13 +89,13 @@ func TestWiringSpeaksTheLanguage(t *testing.T) {
 			}
 		}
 		ours := map[string]bool{}
-		for _, w := range letters.FindAllString(english, -1) {
+		for _, w := range aWord.FindAllString(english, -1) {
 			ours[strings.ToLower(w)] = true
 		}
 		for _, w := range append(latin, strings.Fields(c.same)...) {
 			delete(ours, w)
 		}
-		for _, w := range letters.FindAllString(told, -1) {
+		for _, w := range aWord.FindAllString(told, -1) {
 			if w = strings.ToLower(w); ours[w] && len(w) > 3 {
 				t.Errorf("%s: %q is English", c.language, w)
 				delete(ours, w)

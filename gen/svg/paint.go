@@ -22,7 +22,7 @@ const (
 	Glow               // --draw-glow: a pale wash of the accent, to lie under ink
 	Plus               // --draw-plus: the positive pole
 	Minus              // --draw-minus: the negative pole
-	Fill1              // --draw-fill1 … --draw-fill8: surfaces of charts, each with a
+	Fill1              // --draw-fill1 … --draw-fill8: surfaces of charts, not lines; each with a
 	Fill2              // hatch of its own, so that they differ without colour
 	Fill3
 	Fill4
@@ -195,7 +195,7 @@ func (s Style) lined() Style {
 func (d *Drawing) paint(p paintState, class string) {
 	w, was := &d.body, d.inherited
 	classes := ""
-	if p.stroke != was.stroke && p.stroke < roleCount && p.stroke != None {
+	if p.stroke != was.stroke && p.stroke < Fill1 && p.stroke != None {
 		classes = roles[p.stroke].strokeClass
 	}
 	if p.fill != was.fill && p.fill < Fill1 && p.fill != None {
@@ -219,7 +219,7 @@ func (d *Drawing) paint(p paintState, class string) {
 	}
 	switch {
 	case p.stroke == was.stroke:
-	case p.stroke < roleCount && p.stroke != None:
+	case p.stroke < Fill1 && p.stroke != None:
 		d.fallback("stroke", p.stroke.colour())
 	default:
 		w.attr("stroke", p.stroke.colour())

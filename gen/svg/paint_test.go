@@ -56,7 +56,7 @@ func TestPaint(t *testing.T) {
 		{Style{Fill: RGB(1, 2, 3)}, `<rect fill="#010203"` + place + `/>`},
 		{Style{Stroke: RGB(1, 2, 3), Dash: Dashed}, `<rect stroke="#010203" stroke-dasharray="5 3"` + place + `/>`},
 		{Style{Fill: Fill2}, `<rect fill="url(#p-hatch2) #c3d0da"` + place + `/>`},
-		{Style{Stroke: Fill2}, `<rect class="d-s-fill2" stroke="#c3d0da"` + place + `/>`},
+		{Style{Stroke: Fill2}, `<rect stroke="#c3d0da"` + place + `/>`},
 		{Style{Width: 3, Dash: Dotted}, `<rect` + place + `/>`}, // width and dash of no stroke
 		{Style{Stroke: Ink, Width: math.NaN(), Dash: 99}, `<rect class="d-s-ink" stroke="#22262b"` + place + `/>`},
 		{Style{Stroke: Role(200), Fill: Role(1 << 30)}, `<rect` + place + `/>`}, // no such role

@@ -53,10 +53,13 @@ func Properties() string { return properties }
 func makeStylesheet() string {
 	var b strings.Builder
 	b.WriteString("svg.drawing{max-width:100%;height:auto;font-family:" + familySans + "}\n")
-	for _, r := range roles[Ink:] {
-		value := "var(--draw-" + r.name + "," + r.light + ")"
+	for i, r := range roles[Ink:] {
+		value := "var(--draw-" + r.name + ")" // the attribute beside a class is the fallback
 		b.WriteString("." + r.fillClass + "{fill:" + value + "}")
-		b.WriteString("." + r.strokeClass + "{stroke:" + value + "}\n")
+		if i < int(Fill1-Ink) {
+			b.WriteString("." + r.strokeClass + "{stroke:" + value + "}")
+		}
+		b.WriteString("\n")
 	}
 	return b.String()
 }

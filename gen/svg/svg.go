@@ -32,7 +32,7 @@ type Drawing struct {
 	Margin float64
 	// Class holds further class names of the root element, separated by spaces.
 	Class string
-	// Lang is the BCP 47 tag of the drawing's words; empty leaves it to the page.
+	// Lang is the BCP 47 tag of the drawing's words. Inline leaves it to the page.
 	Lang string
 
 	id, title, desc string
@@ -174,7 +174,7 @@ func (d *Drawing) root(w *writer, alone bool) {
 		w.attr("xmlns", "http://www.w3.org/2000/svg")
 	}
 	w.attr("class", joinClass("drawing", d.Class))
-	if lang := identifier(d.Lang); lang != "" {
+	if lang := identifier(d.Lang); lang != "" && alone {
 		w.attr("lang", lang)
 	}
 	w.num("width", v.W)
