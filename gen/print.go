@@ -209,17 +209,11 @@ func (w *work) keep(name string, words svg.Table, layouts ...*svg.Drawing) *page
 
 // drawnOnPage makes a drawing in its layouts part of a page.
 func (r *run) drawnOnPage(file string, words svg.Table, layouts []*svg.Drawing) *page.Drawing {
-	d := layouts[0]
-	if d == nil {
+	if layouts[0] == nil {
 		return nil
 	}
 	for _, d := range layouts {
 		d.Lang = r.words.Language
 	}
-	out := &page.Drawing{Title: d.Title(), SVG: template.HTML(d.Inline()), Path: file, File: d.Bytes(), Text: page.Table(words)}
-	out.Width, _ = d.Size()
-	if len(layouts) > 1 {
-		out.Phone = template.HTML(layouts[1].Inline())
-	}
-	return out
+	return page.NewDrawing(file, words, layouts)
 }

@@ -12,6 +12,10 @@ import (
 	"path"
 	"strings"
 	"time"
+
+	"spruelight/gen/svg"
+
+	"golang.org/x/text/unicode/norm"
 )
 
 // Sheet is one page before it is printed.
@@ -146,6 +150,21 @@ type Drawing struct {
 	Width float64 // in CSS pixels
 	Text  Table   // the same in words, for readers who cannot see it
 }
+
+// NewDrawing puts a drawing on a page: the first layout in the file and on a
+// desk, a second one on a phone. The text is in Normalization Form C, which
+// checkers ask of a file (Character Model for the World Wide Web).
+func NewDrawing(file string, words svg.Table, layouts []*svg.Drawing) *Drawing {
+	d := layouts[0]
+	out := &Drawing{Title: d.Title(), SVG: inline(d), Path: file, File: norm.NFC.Bytes(d.Bytes()), Text: Table(words)}
+	out.Width, _ = d.Size()
+	if len(layouts) > 1 {
+		out.Phone = inline(layouts[1])
+	}
+	return out
+}
+
+func inline(d *svg.Drawing) template.HTML { return template.HTML(norm.NFC.String(d.Inline())) }
 
 // Broad reports whether the drawing is wider than a sheet of A4 shows in full.
 func (d Drawing) Broad() bool { return d.Width > 800 }
