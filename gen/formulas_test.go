@@ -67,6 +67,7 @@ var formulaChecks = map[string]func(t *testing.T) (byHand, byRoom float64){
 	"strands before a lamp": func(*testing.T) (float64, float64) {
 		return math.Floor(0.75 * 5 * 5 / 0.25), float64(circuit.Strands(5e-3, 0.5e-3))
 	},
+	"fibre to buy":      func(*testing.T) (float64, float64) { return 1.15 * 90 * 0.18, float64(circuit.FibreToBuy(90, 0.18)) },
 	"lamp at full size": func(*testing.T) (float64, float64) { return 5 * 24, circuit.FullSize(5e-3, 24).Millimetres() },
 	"warmth in a closed shell": func(*testing.T) (float64, float64) {
 		return 0.5 / (2 * 6 * math.Pow(0.4e-3, 2.0/3)), circuit.Rise(0.5, 0.4)

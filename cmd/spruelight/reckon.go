@@ -11,7 +11,7 @@ import (
 )
 
 // sums are the sums that reckon does; each has a file of its own, reckon_….go.
-var sums = []func(*common) *cobra.Command{ledSum, wireSum, cellSum, flashSum, scaleSum, mixSum, colourSum, densitySum, diagramSum, netlistSum, commissionSum, schemaSum, referenceSum}
+var sums = []func(*common) *cobra.Command{ledSum, wireSum, cellSum, flashSum, fibreSum, scaleSum, mixSum, colourSum, densitySum, diagramSum, netlistSum, commissionSum, schemaSum, referenceSum}
 
 // reckonVerb is the parent of the sums.
 func reckonVerb(c *common) *cobra.Command {

@@ -25,6 +25,22 @@ func Strands(lamp, strand quantity.Metres) int {
 	return int(min(n+1e-9, 1e6))
 }
 
+// LampsFor returns how many lamps feed a number of points of light, a strand
+// each: 0 where not even one strand fits before a lamp.
+func LampsFor(points int, lamp, strand quantity.Metres) int {
+	fits := Strands(lamp, strand)
+	if fits == 0 || points <= 0 {
+		return 0
+	}
+	return (points + fits - 1) / fits
+}
+
+// FibreToBuy returns how much fibre to buy for strands of a length, in metres,
+// with 15 % to spare for cutting, polishing and the one that snaps.
+func FibreToBuy(strands int, length quantity.Metres) quantity.Metres {
+	return quantity.Metres(float64(strands)*(1+spareLength)) * length
+}
+
 // fibres works out the bundles that a lamp feeds.
 func fibres(in *Lamp, ref string) []FibreResult {
 	var all []FibreResult
@@ -32,7 +48,7 @@ func fibres(in *Lamp, ref string) []FibreResult {
 		all = append(all, FibreResult{
 			Lamp: ref, Place: f.Place.V, Count: f.Count.V, Size: f.Size.V, Length: f.Length.V,
 			Fits: Strands(in.Size.V, f.Size.V),
-			Buy:  quantity.Metres(float64(f.Count.V)*(1+spareLength)) * f.Length.V,
+			Buy:  FibreToBuy(f.Count.V, f.Length.V),
 		})
 	}
 	return all
