@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"io/fs"
+	"maps"
 	"net/http"
 	"net/http/httptest"
 	"os"
@@ -127,6 +128,15 @@ func TestEveryKindAtThreeWidthsInLightAndDark(t *testing.T) {
 
 // The theme lamplight holds to the same, and lays nothing over anything else.
 func TestLamplight(t *testing.T) {
+	site := lamplit(t)
+	server := httptest.NewServer(http.FileServer(http.Dir(site)))
+	defer server.Close()
+	lookAt(t, server.URL+"/", kinds(t, site), "light")
+}
+
+// lamplit assembles the example in the theme lamplight.
+func lamplit(t *testing.T) string {
+	t.Helper()
 	assembled(t)
 	text, err := os.ReadFile("../content-example/workshop.yaml")
 	if err != nil {
@@ -142,9 +152,7 @@ func TestLamplight(t *testing.T) {
 	if _, err := output.Write(context.Background(), site, res.Files, output.Options{}); err != nil {
 		t.Fatal(err)
 	}
-	server := httptest.NewServer(http.FileServer(http.Dir(site)))
-	defer server.Close()
-	lookAt(t, server.URL+"/", kinds(t, site), "light")
+	return site
 }
 
 // overlaid is a file system with some files replaced.
@@ -195,7 +203,8 @@ func lookAt(t *testing.T, home string, pages map[string]string, schemes ...strin
 }
 
 // axe finds nothing on any kind of page: light, dark, forced colours, a narrow
-// phone, and text at twice its size (WCAG 2.2 AA).
+// phone, and text at twice its size (WCAG 2.2 AA); and nothing on any page at all
+// as it first opens.
 func TestAxe(t *testing.T) {
 	axe, err := os.ReadFile(outside.File(t, "AXE_JS"))
 	if err != nil {
@@ -208,7 +217,7 @@ func TestAxe(t *testing.T) {
 		forced, twice bool
 		width         int64
 	}{
-		{"light", "light", false, false, 1280}, {"dark", "dark", false, false, 1280}, {"forced colours", "dark", true, false, 1280},
+		{"every page", "light", false, false, 1280}, {"dark", "dark", false, false, 1280}, {"forced colours", "dark", true, false, 1280},
 		{"320 px", "light", false, false, 320}, {"200 % text", "light", false, true, 1280},
 	}
 	const run = `axe.run(document, {runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]})
@@ -217,7 +226,11 @@ func TestAxe(t *testing.T) {
 		t.Run(s.name, func(t *testing.T) {
 			media(t, ctx, s.scheme, s.forced)
 			do(t, ctx, chromedp.EmulateViewport(s.width, 900))
-			for _, name := range kinds(t, site) {
+			pages := slices.Collect(maps.Values(kinds(t, site)))
+			if s.name == "every page" {
+				pages = files(t, site, ".html")
+			}
+			for _, name := range pages {
 				do(t, ctx, chromedp.Navigate(home+name))
 				if s.twice {
 					eval[bool](t, ctx, `document.documentElement.style.setProperty("font-size", "200%"), true`)

@@ -176,12 +176,7 @@ func scaleLeaves(w *work) []page.Leaf {
 	if !s.sized() {
 		return nil
 	}
-	tell := w.run.words.Tell
-	facts := []string{tell(s.judged.Sentence)}
-	for _, f := range s.judged.Figures {
-		facts = append(facts, tell(f.Sentence))
-	}
-	return []page.Leaf{{Name: w.run.press.words.Say("Scale"), Path: w.place("scale.html"), Facts: facts}}
+	return []page.Leaf{{Name: w.run.press.words.Say("Scale"), Path: w.place("scale.html"), Facts: []string{w.run.words.Tell(scaleWords(s.judged))}}}
 }
 
 func (r *run) inches() bool { return r.shop.Settings.Lengths.V == "inches" }
