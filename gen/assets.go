@@ -70,7 +70,7 @@ func gone(err error) error {
 // assets are the style sheet, the script and whatever else the theme brings.
 func assets(theme *page.Theme) []output.File {
 	style := page.SlimStyle(svg.Properties() + svg.Stylesheet() + theme.Joined(".css")) // the theme's own come after and win
-	files := []output.File{{Path: "style.css", Bytes: []byte(style)}, {Path: "script.js", Bytes: []byte(page.SlimScript(theme.Joined(".js")))}}
+	files := []output.File{{Path: "style.css", Bytes: []byte(style)}, {Path: page.PrintStyle, Bytes: []byte(page.SlimStyle(theme.Joined(page.PrintStyle)))}, {Path: "script.js", Bytes: []byte(page.SlimScript(theme.Joined(".js")))}}
 	for _, pattern := range []string{"*.svg", "*.png", "*.ico", "*.webmanifest"} {
 		names, _ := fs.Glob(theme, pattern)
 		for _, name := range names {

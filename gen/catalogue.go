@@ -212,6 +212,9 @@ func styleOf(theme fs.FS) []byte {
 	names, _ := fs.Glob(theme, "*.css")
 	for _, name := range names {
 		text, _ := fs.ReadFile(theme, name)
+		if name == page.PrintStyle {
+			text = []byte("@media print {\n" + string(text) + "}\n")
+		}
 		style.Write(text)
 	}
 	return []byte(style.String())

@@ -210,7 +210,6 @@ func TestAxe(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	ctx := browser(t)
 	site, home := served(t)
 	settings := []struct {
 		name, scheme  string
@@ -224,6 +223,7 @@ func TestAxe(t *testing.T) {
 		.then(r => r.violations.map(v => v.id + ": " + v.help + " at " + v.nodes.map(n => n.target.join(" ")).slice(0, 3).join(", ")))`
 	for _, s := range settings {
 		t.Run(s.name, func(t *testing.T) {
+			ctx := browser(t)
 			media(t, ctx, s.scheme, s.forced)
 			do(t, ctx, chromedp.EmulateViewport(s.width, 900))
 			pages := slices.Collect(maps.Values(kinds(t, site)))

@@ -1,6 +1,7 @@
 package gen_test
 
 import (
+	"bytes"
 	"context"
 	"fmt"
 	"io/fs"
@@ -107,7 +108,7 @@ func TestEveryTextOfAPageIsSaid(t *testing.T) {
 	own := ownText(t)
 	left := map[string]string{}
 	for _, f := range spoken(t, "fr", marked(t)).Files {
-		if !strings.HasSuffix(f.Path, ".html") && !strings.HasSuffix(f.Path, ".svg") {
+		if strings.HasPrefix(f.Path, "wall/") || !strings.HasSuffix(f.Path, ".html") && !strings.HasSuffix(f.Path, ".svg") {
 			continue
 		}
 		unsaid(t, string(f.Bytes), func(words, whole string) {
@@ -129,6 +130,10 @@ func ownText(t *testing.T) string {
 			text, err := os.ReadFile("../content-example/" + name)
 			if err != nil {
 				return err
+			}
+			if strings.HasPrefix(name, "wall/") && name != "wall/about.md" {
+				_, front, _ := bytes.Cut(text, []byte("---\n")) // the rest tells of the program, in its own words
+				text, _, _ = bytes.Cut(front, []byte("---\n"))
 			}
 			out.WriteString(plain(string(text)) + "\n")
 		}

@@ -2,6 +2,7 @@ package gen
 
 import (
 	"context"
+	"errors"
 	"flag"
 	"fmt"
 	"go/ast"
@@ -26,22 +27,26 @@ import (
 
 var update = flag.Bool("update", false, "rewrite the reference of what templates get")
 
-const themeData = "../content-example/wall/theme-data.md"
+// The reference's two pages: what every page gets, and the types in its fields.
+const (
+	themeData  = "../content-example/wall/theme-data.md"
+	themeTypes = "../content-example/wall/theme-types.md"
+)
 
 // The reference of what templates get says what the Go types say: it is made
 // from the pages of the example, the types of their data and the comments on
 // them. Rewrite it with: go test ./gen -run TestThemeData -update
 func TestThemeData(t *testing.T) {
-	got := themeReference(t)
-	want, err := os.ReadFile(themeData)
-	if *update {
-		if err := os.WriteFile(themeData, []byte(got), 0o644); err != nil {
-			t.Fatal(err)
+	for name, got := range themeReference(t) {
+		want, err := os.ReadFile(name)
+		if *update {
+			err = os.WriteFile(name, []byte(got), 0o644)
+		} else if err == nil && string(want) != got {
+			err = errors.New("it is not what the types say")
 		}
-		return
-	}
-	if err != nil || string(want) != got {
-		t.Errorf("%s is not what the types say; rewrite it with: go test ./gen -run TestThemeData -update (%v)", themeData, err)
+		if err != nil {
+			t.Errorf("%s: %v; rewrite it with: go test ./gen -run TestThemeData -update", name, err)
+		}
 	}
 }
 
@@ -54,7 +59,7 @@ type referencer struct {
 	out   strings.Builder
 }
 
-func themeReference(t *testing.T) string {
+func themeReference(t *testing.T) map[string]string {
 	r := &referencer{t: t, says: map[string]string{}, seen: map[reflect.Type]bool{}}
 	for _, room := range []string{"page", "tally", "paint", "scale", "circuit", "wiring", "quantity"} {
 		r.readComments(room)
@@ -65,18 +70,35 @@ summary: "The data of every kind of page, the functions and shared templates, an
 group: Reference
 order: 210
 ---
-This page is written from the program's own types, so it says what the version says that wrote it. How to begin is told in [A theme of your own](theme.md).
+This page is written from the program's own types, so it says what the version says that wrote it. How to begin is told in [A theme of your own](theme.md); the types in the fields have [a page of their own](theme-types.md).
 
 A template writes ` + "`{{.Data.Card.Name}}`" + ` for the field Name of the field Card of its data. A field that is a list is walked through with ` + "`{{range}}`" + `; one that may be missing (nil) is asked for with ` + "`{{with}}`" + `. What has round brackets is called with values: ` + "`{{.Link \"index.html\"}}`" + `. A field whose type begins with ` + "`journal.`" + ` is front matter as it was written: ` + "`.V`" + ` is its value, ` + "`.Set`" + ` says whether it stands there at all.
 
 `)
 	r.everyPage()
 	r.kinds()
-	r.types()
 	r.functions()
 	r.shared()
 	r.look()
-	return strings.TrimRight(r.out.String(), "\n") + "\n"
+	data := r.taken()
+	r.out.WriteString(`---
+title: Types that templates get
+summary: "The types that stand in the fields of a page's data, each with its fields and methods."
+group: Reference
+order: 211
+---
+These types stand in the fields that [What templates get](theme-data.md) lists. The first word is the room they come from.
+
+`)
+	r.types()
+	return map[string]string{themeData: data, themeTypes: r.taken()}
+}
+
+// taken returns what was written, and begins anew.
+func (r *referencer) taken() string {
+	text := strings.TrimRight(r.out.String(), "\n") + "\n"
+	r.out.Reset()
+	return text
 }
 
 // readComments reads what the comments of a room say of its types, fields and methods.
@@ -198,13 +220,12 @@ func (r *referencer) kinds() {
 
 // types tells of the types that stand in the fields.
 func (r *referencer) types() {
-	r.out.WriteString("## Types that stand in fields\n\n")
 	for len(r.queue) > 0 {
 		slices.SortFunc(r.queue, func(a, b reflect.Type) int { return strings.Compare(a.String(), b.String()) })
 		next := r.queue
 		r.queue = nil
 		for _, t := range next {
-			r.describe(t, "### ")
+			r.describe(t, "## ")
 		}
 	}
 }

@@ -130,8 +130,13 @@ func (t *Theme) Where(name string) string {
 	return path.Join(t.layers[0].where, name)
 }
 
+// PrintStyle is the file of a theme that holds its styles for paper: browsers
+// fetch it apart and apply it in print alone.
+const PrintStyle = "print.css"
+
 // Joined returns all files with an ending as one: those of the theme furthest
-// behind first; within a theme the file that bears its name, then by name.
+// behind first; within a theme the file that bears its name, then by name. Styles
+// for paper are joined by themselves.
 func (t *Theme) Joined(ending string) string {
 	var names []string
 	for _, l := range slices.Backward(t.layers) {
@@ -140,7 +145,7 @@ func (t *Theme) Joined(ending string) string {
 			return first(b == l.name+ending) - first(a == l.name+ending)
 		})
 		for _, name := range own {
-			if !slices.Contains(names, name) {
+			if !slices.Contains(names, name) && (name != PrintStyle || ending == PrintStyle) {
 				names = append(names, name)
 			}
 		}
