@@ -10,6 +10,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 
 	"spruelight/gen/source"
 )
@@ -23,15 +24,23 @@ var Rules = []source.Rule{RuleTemplate, RuleTheme, RuleWords}
 // Book holds a theme's templates with the words of one language.
 type Book struct {
 	words *Words
-	kinds map[string]*template.Template
+	kinds map[string]*kind
 	parts *template.Template // the shared templates alone
 	theme fs.FS
+
+	said, counted map[string]bool // what the templates say
+}
+
+// kind is the templates of one kind of page.
+type kind struct {
+	*template.Template
+	folded sync.Once
 }
 
 // NewBook reads the templates (*.html) of a theme. Those whose names begin
 // with an underscore are shared by all pages; each other one is a kind of page.
 func NewBook(theme fs.FS, words *Words) (*Book, source.Findings) {
-	b := &Book{words: words, kinds: map[string]*template.Template{}, theme: theme}
+	b := &Book{words: words, kinds: map[string]*kind{}, theme: theme, said: map[string]bool{}, counted: map[string]bool{}}
 	names, err := fs.Glob(theme, "*.html")
 	if err != nil {
 		return nil, source.Findings{RuleTemplate.At(source.Span{}, "check the theme's folder", "the theme cannot be read: %v", err)}
@@ -53,7 +62,7 @@ func NewBook(theme fs.FS, words *Words) (*Book, source.Findings) {
 		}
 		t := template.Must(shared.Clone())
 		found.Add(b.parse(t, name)...)
-		b.kinds[strings.TrimSuffix(name, ".html")] = t
+		b.kinds[strings.TrimSuffix(name, ".html")] = &kind{Template: t}
 	}
 	return b, found
 }
@@ -64,6 +73,7 @@ func (b *Book) parse(t *template.Template, name string) source.Findings {
 		_, err = t.New(name).Parse(string(text))
 	}
 	if err == nil {
+		b.notePhrases(t, name)
 		return nil
 	}
 	return source.Findings{b.fault(err, name)}
@@ -87,13 +97,18 @@ func (b *Book) Kinds() []string {
 	return kinds
 }
 
+// usualPage is more than most pages have, in bytes.
+const usualPage = 16 << 10
+
 // Print prints a sheet. The findings name the template's file and line.
 func (b *Book) Print(site *Site, sheet *Sheet) ([]byte, source.Findings) {
 	t, ok := b.kinds[sheet.Kind]
 	if !ok {
 		return nil, source.Findings{RuleTemplate.At(source.Span{}, "add "+sheet.Kind+".html to the theme", "the theme has no template for pages of kind %q", sheet.Kind)}
 	}
+	t.folded.Do(func() { b.fold(t.Template) })
 	var out bytes.Buffer
+	out.Grow(usualPage)
 	view := &View{Site: site, Sheet: sheet, Data: sheet.data(), book: b}
 	if err := t.ExecuteTemplate(&out, "page", view); err != nil {
 		return nil, source.Findings{b.fault(err, sheet.Kind+".html")}

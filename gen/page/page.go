@@ -9,7 +9,6 @@ package page
 
 import (
 	"html/template"
-	"path"
 	"strings"
 	"time"
 
@@ -128,16 +127,14 @@ func Relative(from, to string) string {
 	if to == from && fragment != "" {
 		return fragment
 	}
-	base := strings.Split(path.Dir(from), "/")
-	if base[0] == "." {
-		base = nil
+	same := 0 // length of the folders that both lie in
+	for i := 0; i < len(from) && i < len(to) && from[i] == to[i]; i++ {
+		if from[i] == '/' {
+			same = i + 1
+		}
 	}
-	parts := strings.Split(to, "/")
-	same := 0
-	for same < len(base) && same < len(parts)-1 && base[same] == parts[same] {
-		same++
-	}
-	return strings.Repeat("../", len(base)-same) + strings.Join(parts[same:], "/") + fragment
+	up := strings.Count(from[same:], "/")
+	return strings.Repeat("../", up) + to[same:] + fragment
 }
 
 // Drawing is a drawing on a page: its markup, and the file that holds it alone.

@@ -18,38 +18,33 @@ type Phrases struct {
 }
 
 // Phrases returns what the templates say, each once, sorted.
-func (b *Book) Phrases() Phrases {
-	said, counted := map[string]bool{}, map[string]bool{}
-	see := func(call *parse.CommandNode) {
-		name, ok := call.Args[0].(*parse.IdentifierNode)
-		if !ok {
-			return
-		}
-		switch {
-		case name.Ident == "say" && len(call.Args) > 1:
-			if text, ok := call.Args[1].(*parse.StringNode); ok {
-				said[text.Text] = true
-			}
-		case name.Ident == "count" && len(call.Args) > 2:
-			if text, ok := call.Args[2].(*parse.StringNode); ok {
-				counted[text.Text] = true
-			}
+func (b *Book) Phrases() Phrases { return Phrases{sorted(b.said), sorted(b.counted)} }
+
+// notePhrases notes what the templates of a file say, before words are put into
+// them.
+func (b *Book) notePhrases(t *template.Template, file string) {
+	for _, one := range t.Templates() {
+		if one.Tree != nil && one.Tree.ParseName == file {
+			walk(one.Tree.Root, b.notePhrase)
 		}
 	}
-	seen := map[*parse.Tree]bool{}
-	visit := func(t *template.Template) {
-		for _, one := range t.Templates() {
-			if one.Tree != nil && !seen[one.Tree] {
-				seen[one.Tree] = true
-				walk(one.Tree.Root, see)
-			}
+}
+
+func (b *Book) notePhrase(call *parse.CommandNode) {
+	name, ok := call.Args[0].(*parse.IdentifierNode)
+	if !ok {
+		return
+	}
+	switch {
+	case name.Ident == "say" && len(call.Args) > 1:
+		if text, ok := call.Args[1].(*parse.StringNode); ok {
+			b.said[text.Text] = true
+		}
+	case name.Ident == "count" && len(call.Args) > 2:
+		if text, ok := call.Args[2].(*parse.StringNode); ok {
+			b.counted[text.Text] = true
 		}
 	}
-	visit(b.parts)
-	for _, t := range b.kinds {
-		visit(t)
-	}
-	return Phrases{sorted(said), sorted(counted)}
 }
 
 func sorted(set map[string]bool) []string {

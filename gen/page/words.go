@@ -3,6 +3,7 @@ package page
 import (
 	"fmt"
 	"io/fs"
+	"strconv"
 	"strings"
 	"sync"
 	"time"
@@ -111,6 +112,9 @@ func (w *Words) Count(n int, word string) string {
 
 // Number writes a number with at most so many decimals, by the rules of CLDR.
 func (w *Words) Number(v float64, decimals int) string {
+	if n := int(v); v == float64(n) && n >= 0 && n < 1000 { // the same in all of the languages
+		return strconv.Itoa(n)
+	}
 	return w.printer.Sprint(number.Decimal(v, number.MaxFractionDigits(decimals)))
 }
 
@@ -129,7 +133,29 @@ func (w *Words) Month(t time.Time) string { return w.date(t, "month") }
 func (w *Words) MonthShort(t time.Time) string { return w.short[t.Month()-1] }
 
 func (w *Words) date(t time.Time, form string) string {
-	return strings.NewReplacer("{d}", fmt.Sprint(t.Day()), "{m}", w.months[t.Month()-1], "{n}", fmt.Sprint(int(t.Month())), "{y}", fmt.Sprint(t.Year())).Replace(w.dates[form])
+	year, month, day := t.Date()
+	out := make([]byte, 0, 32)
+	for rest := w.dates[form]; rest != ""; {
+		mark := byte(0)
+		if rest[0] == '{' && len(rest) > 2 && rest[2] == '}' {
+			mark = rest[1]
+		}
+		switch mark {
+		case 'd':
+			out = strconv.AppendInt(out, int64(day), 10)
+		case 'm':
+			out = append(out, w.months[month-1]...)
+		case 'n':
+			out = strconv.AppendInt(out, int64(month), 10)
+		case 'y':
+			out = strconv.AppendInt(out, int64(year), 10)
+		default:
+			out, rest = append(out, rest[0]), rest[1:]
+			continue
+		}
+		rest = rest[len("{d}"):]
+	}
+	return string(out)
 }
 
 // Figure writes a number with its unit, rounded to its digits.
