@@ -54,6 +54,7 @@ type Counts struct {
 
 // Assemble reads the workshop and makes the whole site in memory.
 func Assemble(ctx context.Context, env Env) (*Result, error) {
+	defer leanHeap()() // all builds are in memory at once
 	r := newRun(env)
 	r.read(ctx)
 	r.reckon(ctx)

@@ -57,8 +57,20 @@ func (r *run) buildSheet(w *work, leaves []page.Leaf) *page.Sheet {
 	return &page.Sheet{Path: at, Kind: "build", Title: b.Front.Name.V, Summary: card.Summary, Lead: card.Lead, Data: data, Words: b.Body.Text()}
 }
 
-// buildCard sums a build up for other pages.
+// buildCard sums a build up for other pages. While its own pages are made, all
+// of them share one.
 func (r *run) buildCard(w *work) page.BuildCard {
+	if r.making != w {
+		return r.newBuildCard(w)
+	}
+	if w.card == nil {
+		card := r.newBuildCard(w)
+		w.card = &card
+	}
+	return *w.card
+}
+
+func (r *run) newBuildCard(w *work) page.BuildCard {
 	f := &w.build.Front
 	card := page.BuildCard{Slug: w.build.Slug, Name: f.Name.V, Path: w.place("index.html"), Kit: f.Kit, Scale: f.Scale.V.String(),
 		Summary: f.Summary.Or(w.build.Body.Summary(200)), Lead: r.lead(w), Sum: w.totals, Updated: w.newest()}
@@ -138,7 +150,19 @@ func (r *run) sizeText(s scale.Size) string {
 	return strings.Join(parts, ", ")
 }
 
+// sittingCard sums a sitting up: for its build, and for the sittings before and
+// after it.
 func (r *run) sittingCard(w *work, i int) page.SittingCard {
+	if r.making != w {
+		return r.newSittingCard(w, i)
+	}
+	for n := len(w.cards); n <= i; n++ {
+		w.cards = append(w.cards, r.newSittingCard(w, n))
+	}
+	return w.cards[i]
+}
+
+func (r *run) newSittingCard(w *work, i int) page.SittingCard {
 	s := w.build.Sittings[i]
 	card := page.SittingCard{Build: w.build.Front.Name.V, Title: s.Title(), Path: r.places.path(s.File.Name), Stage: s.Front.Stage.V,
 		Date: s.Date, Summary: s.Body.Summary(180), Number: i + 1}

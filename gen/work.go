@@ -24,6 +24,9 @@ type work struct {
 	shots  *shots           // its photos
 	spread *spread          // its part of the site
 
+	card  *page.BuildCard    // for its own pages, while they are made
+	cards []page.SittingCard // likewise
+
 	drawing  *sync.Mutex    // held while it is drawn: works of later passes share what was worked out
 	drawings []page.Drawing // of all topics, saved as files beside the pages
 
