@@ -6,24 +6,13 @@ import (
 	"fmt"
 	"math"
 	"reflect"
-	"regexp"
 	"strconv"
 	"strings"
 
 	"spruelight/gen/quantity"
 	"spruelight/gen/source"
 
-	"github.com/goccy/go-yaml"
 	"github.com/goccy/go-yaml/ast"
-	"github.com/goccy/go-yaml/parser"
-)
-
-// Limits of front matter: far above what a person writes, low enough that a
-// damaged or hostile file costs little.
-const (
-	maxFront = 256 << 10 // bytes
-	maxDepth = 24        // mappings and lists inside one another
-	maxKeys  = 20_000    // keys and list entries of one file
 )
 
 // decoder fills Go values from the YAML of one file and collects findings.
@@ -36,6 +25,30 @@ type decoder struct {
 	base  int          // byte offset of the YAML in file
 	found source.Findings
 	nodes int
+	last  reached
+}
+
+// reached is the last place whose offset was counted out: values follow one
+// another, and a line of thousands of them is counted once.
+type reached struct{ line, column, offset int }
+
+// offset returns the byte offset in the YAML of a line and column.
+func (d *decoder) offset(line, column int) int {
+	from := reached{line, 1, 0}
+	if d.last.line == line && d.last.column <= column {
+		from = d.last
+	} else {
+		from.offset = d.text.Offset(line, 1)
+	}
+	rest := d.text.Text[from.offset:]
+	for at := range rest {
+		if from.column == column || rest[at] == '\n' {
+			d.last = reached{line, from.column, from.offset + at}
+			return d.last.offset
+		}
+		from.column++
+	}
+	return len(d.text.Text)
 }
 
 // decode reads the YAML between two byte offsets of a file into target, a
@@ -43,9 +56,6 @@ type decoder struct {
 func decode(file *source.File, from, to int, target any) source.Findings {
 	yamlText := file.Text[from:to]
 	d := &decoder{file: file, text: source.NewFile(file.Name, yamlText), base: from}
-	if !d.bounded(yamlText) {
-		return d.found
-	}
 	doc, ok := d.parse(yamlText)
 	if !ok {
 		return d.found
@@ -55,84 +65,6 @@ func decode(file *source.File, from, to int, target any) source.Findings {
 	}
 	d.value(doc, reflect.ValueOf(target).Elem(), "", file.At(from, 0), 0)
 	return d.found
-}
-
-// bounded checks the limits that must hold before the text is parsed: size and
-// the nesting of brackets and of indentation.
-func (d *decoder) bounded(text string) bool {
-	if len(text) > maxFront {
-		d.add(ruleLimit.At(d.file.At(d.base, 0), "move long text below the front matter", "the front matter is %d KiB long; at most %d KiB are read", len(text)>>10, maxFront>>10))
-		return false
-	}
-	depth, quote := 0, byte(0)
-	for i := 0; i < len(text); i++ {
-		switch c := text[i]; {
-		case quote != 0:
-			if c == quote || c == '\n' {
-				quote = 0
-			}
-		case c == '"' || c == '\'':
-			if i == 0 || strings.IndexByte(" [{,:\n", text[i-1]) >= 0 {
-				quote = c
-			}
-		case c == '[' || c == '{':
-			depth++
-		case c == ']' || c == '}':
-			depth--
-		}
-		if depth > maxDepth {
-			d.add(ruleLimit.At(d.file.At(d.base+i, 1), "flatten the list", "more than %d brackets inside one another", maxDepth))
-			return false
-		}
-	}
-	return true
-}
-
-// blankEnds are blanks and carriage returns before the end of a line. The
-// parser counts the former into the column of the value before them.
-var blankEnds = regexp.MustCompile(`[ \t\r]+(\n|$)`)
-
-// parse returns the syntax tree's body, nil for an empty text. Its lines and
-// columns are those of the text.
-func (d *decoder) parse(text string) (node ast.Node, ok bool) {
-	defer func() {
-		if r := recover(); r != nil { // the parser is not ours; its panic must not lose the run
-			d.add(ruleSyntax.At(d.file.At(d.base, 0), "check quotes, brackets and indentation", "the front matter cannot be parsed"))
-			node, ok = nil, false
-		}
-	}()
-	tree, err := parser.ParseBytes([]byte(blankEnds.ReplaceAllString(text, "$1")), 0, parser.AllowDuplicateMapKey())
-	if err != nil {
-		d.syntax(err)
-		return nil, false
-	}
-	if len(tree.Docs) == 0 {
-		return nil, true
-	}
-	if len(tree.Docs) > 1 {
-		d.add(ruleSyntax.At(d.file.At(d.base, 0), "keep one document, without further --- lines", "more than one YAML document"))
-		return nil, false
-	}
-	return tree.Docs[0].Body, true
-}
-
-func (d *decoder) syntax(err error) {
-	at, says := d.file.At(d.base, 0), err.Error()
-	var e yaml.Error
-	if errors.As(err, &e) {
-		says = e.GetMessage()
-		if t := e.GetToken(); t != nil && t.Position != nil {
-			start := d.text.Offset(t.Position.Line, t.Position.Column)
-			if s, ok := slipOf(d.text.Line(t.Position.Line)); ok {
-				start = d.text.Offset(t.Position.Line, 1) + s.from
-				d.add(ruleSyntax.At(d.file.At(d.base+start, s.length), s.remedy, "this is not YAML: %s", s.says))
-				return
-			}
-			at = d.file.At(d.base+start, 1)
-		}
-	}
-	says, _, _ = strings.Cut(says, "\n")
-	d.add(ruleSyntax.At(at, "check quotes, brackets and indentation; a value that holds \": \" or \" #\" needs quotes", "this is not YAML: %s", says))
 }
 
 func (d *decoder) add(f source.Finding) { d.found.Add(f) }
@@ -146,7 +78,7 @@ func (d *decoder) at(node ast.Node) source.Span {
 	if t == nil || t.Position == nil {
 		return d.file.At(d.base, 0)
 	}
-	start := d.text.Offset(t.Position.Line, t.Position.Column)
+	start := d.offset(t.Position.Line, t.Position.Column)
 	return d.file.At(d.base+start, d.length(start, t.Value))
 }
 
@@ -194,6 +126,7 @@ func (d *decoder) value(node ast.Node, into reflect.Value, key string, at source
 		value, where, set := target.Slot()
 		before := len(d.found)
 		*where = at
+		d.nodes-- // the place and the value are one entry
 		d.value(node, reflect.ValueOf(value).Elem(), key, at, depth)
 		*set = len(d.found) == before
 	case interface {

@@ -53,9 +53,6 @@ type topKey struct {
 func topKeys(file *source.File) ([]topKey, bool) {
 	yamlText := file.Text
 	d := &decoder{file: file, text: source.NewFile(file.Name, yamlText)}
-	if !d.bounded(yamlText) {
-		return nil, false
-	}
 	doc, ok := d.parse(yamlText)
 	if !ok {
 		return nil, false

@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"bytes"
 	"strings"
 
 	"spruelight/gen/source"
@@ -11,14 +12,6 @@ import (
 	extast "github.com/yuin/goldmark/extension/ast"
 	"github.com/yuin/goldmark/parser"
 	"github.com/yuin/goldmark/text"
-)
-
-// Limits of a body, so that no text costs more than its length.
-const (
-	maxBody    = 1 << 20 // bytes
-	maxLine    = 64 << 10
-	maxQuotes  = 16 // quotes and lists inside one another
-	maxColumns = 64 // of a table
 )
 
 // Body is the Markdown of a journal.
@@ -62,47 +55,12 @@ func parseBody(file *source.File, start int) (*Body, source.Findings) {
 		return b, found
 	}
 	b.doc = markdown.Parser().Parse(text.NewReader(b.text))
-	return b, b.survey()
-}
-
-// bounded checks the limits that must hold before the text is parsed.
-func (b *Body) bounded() source.Findings {
-	at := b.start
-	if len(b.text) > maxBody {
-		return source.Findings{ruleLimit.At(b.file.At(at, 0), "split the text into several sittings or pages", "the text is %d KiB long; at most %d KiB are read", len(b.text)>>10, maxBody>>10)}
+	found := b.survey()
+	if reach := b.reach(); reach > maxReach {
+		b.doc, b.links, b.anchors = ast.NewDocument(), nil, nil
+		found.Add(b.over(0, 1, "name each address once, or shorten them", "%d KiB of addresses behind the links of one text; at most %d KiB are read", reach>>10, maxReach>>10))
 	}
-	for line := range strings.Lines(string(b.text)) {
-		if len(line) > maxLine {
-			return source.Findings{ruleLimit.At(b.file.At(at, 1), "break the line", "a line of %d KiB; at most %d KiB are read", len(line)>>10, maxLine>>10)}
-		}
-		if n := nesting(line); n > maxQuotes {
-			return source.Findings{ruleLimit.At(b.file.At(at, n), "flatten the text", "%d quotes or lists inside one another; at most %d are read", n, maxQuotes)}
-		}
-		if n := strings.Count(line, "|"); n > maxColumns {
-			return source.Findings{ruleLimit.At(b.file.At(at, 1), "split the table", "a table row of more than %d columns", maxColumns)}
-		}
-		at += len(line)
-	}
-	return nil
-}
-
-// nesting counts the quote and list marks at the front of a line; indentation
-// of eight columns or more counts as one for each four.
-func nesting(line string) int {
-	n, blanks := 0, 0
-	for _, c := range line {
-		switch c {
-		case ' ':
-			blanks++
-		case '\t':
-			blanks += 4
-		case '>', '-', '*', '+':
-			n++
-		default:
-			return n + blanks/4/2
-		}
-	}
-	return 0 // a rule or an empty line
+	return b, found
 }
 
 // survey walks the tree once: raw HTML, links, pictures, headings.
@@ -156,10 +114,9 @@ func (b *Body) rawHTML(offset, length int) source.Finding {
 // of its brackets where they stand on one line.
 func (b *Body) at(pos int) source.Span {
 	length := 1
-	if rest := string(b.text[min(max(pos, 0), len(b.text)):]); rest != "" {
-		line, _, _ := strings.Cut(rest, "\n")
+	if line, _, _ := bytes.Cut(b.text[min(max(pos, 0), len(b.text)):], []byte("\n")); len(line) > 0 {
 		length = len(line)
-		if close := strings.Index(line, ")"); close >= 0 {
+		if close := bytes.IndexByte(line, ')'); close >= 0 {
 			length = close + 1
 		}
 	}

@@ -14,9 +14,6 @@ import (
 	"spruelight/gen/source"
 )
 
-// maxFile is the largest journal or rack file that is read, in bytes.
-const maxFile = 4 << 20
-
 // slugForm is what a build's folder may be called: it becomes part of
 // addresses and of file names on every system.
 var slugForm = regexp.MustCompile(`^[a-z0-9]+(-[a-z0-9]+)*$`)
@@ -82,7 +79,12 @@ func Open(fsys fs.FS) (*Workshop, source.Findings) {
 	w.readRack(fsys, &found)
 	w.readWall(fsys, &found)
 	w.readShelf(fsys, &found)
-	for _, name := range w.list(fsys, "builds", &found) {
+	builds := w.list(fsys, "builds", &found)
+	if len(builds) > maxBuilds {
+		found.Add(ruleLimit.At(source.Span{}, "keep finished builds in a workshop of their own", "builds holds %d folders; at most %d are read", len(builds), maxBuilds))
+		builds = builds[:maxBuilds]
+	}
+	for _, name := range builds {
 		if remedy := slugFault(name, reserved); remedy != "" {
 			found.Add(ruleFile.At(source.Span{}, remedy, "builds/%s: this folder's name cannot be part of an address", name))
 			continue
@@ -179,9 +181,26 @@ func (w *Workshop) ReadBuild(fsys fs.FS, b *Build) source.Findings {
 	}
 	slices.SortStableFunc(b.Sittings, func(x, y *Sitting) int { return strings.Compare(x.Slug, y.Slug) })
 	if b.File != nil {
+		found.Add(b.sizes()...)
 		b.readBuildOutline(fsys, slices.Contains(names, outlineName), &found)
 		found.Add(w.checkBuild(fsys, b)...)
 	}
+	return found
+}
+
+// sizes holds what a build's pages would list against its limits.
+func (b *Build) sizes() (found source.Findings) {
+	over := func(n int, what string) {
+		if n > maxEntries {
+			found.Add(ruleLimit.At(b.File.Whole(), "split the build in two", "%d %s; at most %d are read", n, what, maxEntries))
+		}
+	}
+	pictures := len(b.Body.Pictures())
+	for _, s := range b.Sittings {
+		pictures += len(s.Front.Photos) + len(s.Body.Pictures())
+	}
+	over(len(b.Sittings), "sittings")
+	over(pictures, "pictures named by the build and its sittings")
 	return found
 }
 
@@ -262,6 +281,10 @@ func (w *Workshop) list(fsys fs.FS, dir string, found *source.Findings) []string
 	entries, err := fs.ReadDir(fsys, dir)
 	if err != nil && (!errors.Is(err, fs.ErrNotExist) || slices.Contains(w.top, dir)) {
 		found.Add(ruleUnreadable.At(source.Span{}, "check the folder's permissions", "%s cannot be read: %v", dir, err))
+	}
+	if len(entries) > maxNames {
+		found.Add(ruleLimit.At(source.Span{}, "move what is no journal to another folder", "%s holds %d files; at most %d are read", dir, len(entries), maxNames))
+		return nil
 	}
 	var names []string
 	for _, e := range entries {

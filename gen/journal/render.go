@@ -307,7 +307,7 @@ func (r *bodyRenderer) code(w util.BufWriter, src []byte, node ast.Node, enterin
 // coloured marks up code by chroma, or escapes it where the language is not known.
 func coloured(text, language string) string {
 	lexer := lexers.Get(language)
-	if language == "" || lexer == nil {
+	if language == "" || lexer == nil || len(text) > maxCoded {
 		return html.EscapeString(text)
 	}
 	tokens, err := chroma.Coalesce(lexer).Tokenise(nil, text)
