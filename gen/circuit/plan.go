@@ -19,6 +19,13 @@ const (
 	maxLamps     = 40 // in one branch
 )
 
+// Limits lists the bounds of this package for the guide.
+var Limits = []source.Limit{
+	{Of: "junctions of a circuit, the first counted", Most: fmt.Sprint(maxJunctions), Why: "The work grows with the cube of them; two circuits are worked out as readily.", Rule: ruleCircuitSize.Name},
+	{Of: "branches of a circuit", Most: fmt.Sprint(maxBranches), Why: "A diagram of more cannot be read.", Rule: ruleCircuitSize.Name},
+	{Of: "lamps of a branch", Most: fmt.Sprint(maxLamps), Why: "No supply at the bench lights more in series.", Rule: ruleBranchEmpty.Name},
+}
+
 // defaultCurrent is what a lamp gets when nothing is written: 2 to 5 mA suit
 // most lamps inside a model (common practice, no source).
 const defaultCurrent quantity.Amps = 0.005

@@ -199,3 +199,28 @@ func TestRulesAreDocumented(t *testing.T) {
 		seen[r.Name] = true
 	}
 }
+
+// The most pixels and bytes, kept and passed.
+func TestPhotoLimits(t *testing.T) {
+	small := asPNG(t, bench(20, 10))
+	for _, c := range []struct {
+		name   string
+		data   []byte
+		limits Limits
+		ok     bool
+	}{
+		{"half the pixels", pngClaiming(10_000, 5_000), Limits{}, true},
+		{"all the pixels", pngClaiming(10_000, 10_000), Limits{}, true},
+		{"a row more", pngClaiming(10_000, 10_001), Limits{}, false},
+		{"all the pixels of a workshop's limit", pngClaiming(20, 10), Limits{Pixels: 200}, true},
+		{"a row more than a workshop's limit", pngClaiming(20, 11), Limits{Pixels: 200}, false},
+		{"all the bytes", small, Limits{Bytes: int64(len(small))}, true},
+		{"a byte more", small, Limits{Bytes: int64(len(small)) - 1}, false},
+	} {
+		_, err := Inspect(folder(map[string][]byte{"a.png": c.data}), "a.png", c.limits)
+		var p *Problem
+		if large := errors.As(err, &p) && p.Rule.Name == RuleTooLarge.Name; large == c.ok {
+			t.Errorf("%s: %v", c.name, err)
+		}
+	}
+}

@@ -1,6 +1,10 @@
 package photo
 
-import "spruelight/gen/source"
+import (
+	"fmt"
+
+	"spruelight/gen/source"
+)
 
 // Rules lists every rule of this package.
 var Rules = []source.Rule{
@@ -55,3 +59,10 @@ var (
 		Source: "ITU-T T.81",
 	}
 )
+
+// Bounds lists the bounds of this package for the guide.
+var Bounds = []source.Limit{
+	{Of: "pixels of a photo", Most: fmt.Sprintf("%d megapixels, or what photos: {limit: …} of workshop.yaml says", DefaultPixels/1_000_000), Why: "A small file can claim more pixels than memory holds.", Rule: RuleTooLarge.Name},
+	{Of: "a photo's file", Most: fmt.Sprintf("%d MiB", DefaultBytes>>20), Why: "It is read whole.", Rule: RuleTooLarge.Name},
+	{Of: "blocks before a photo's pixels", Most: fmt.Sprint(maxBlocks), Why: "A file of more is damaged.", Rule: RuleDamaged.Name},
+}

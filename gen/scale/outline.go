@@ -3,6 +3,7 @@ package scale
 import (
 	"encoding/xml"
 	"errors"
+	"fmt"
 	"io"
 	"strings"
 
@@ -27,6 +28,14 @@ var (
 
 // MaxOutlineBytes is the largest outline that is read.
 const MaxOutlineBytes = 1 << 20
+
+// Limits lists the bounds of this package for the guide.
+var Limits = []source.Limit{
+	{Of: "an outline's file", Most: fmt.Sprintf("%d KiB", MaxOutlineBytes>>10), Why: "A silhouette needs a hundredth of it.", Rule: ruleOutlineForm.Name},
+	{Of: "lines and curves of an outline", Most: fmt.Sprint(svg.MaxPathSegments), Why: "More cannot be seen at the size of the line-up.", Rule: ruleOutlinePath.Name},
+	{Of: "groups in one another in an outline", Most: fmt.Sprint(maxOutlineDepth), Why: "Each may bend the path; nobody nests more by hand.", Rule: ruleOutlineRefused.Name},
+	{Of: "an outline's length to its height, or the other way round", Most: fmt.Sprintf("%d to 1", maxAspect), Why: "The thin side would vanish.", Rule: ruleOutlinePath.Name},
+}
 
 // maxOutlineDepth is how deep groups may nest.
 const maxOutlineDepth = 32

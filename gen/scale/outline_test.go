@@ -1,6 +1,7 @@
 package scale
 
 import (
+	"fmt"
 	"math"
 	"os"
 	"path/filepath"
@@ -143,4 +144,33 @@ func FuzzReadOutline(f *testing.F) {
 			t.Fatal("printed data holds foreign characters")
 		}
 	})
+}
+
+// Each limit of an outline, kept and passed.
+func TestOutlineLimits(t *testing.T) {
+	file := func(path, more string) string {
+		return `<svg xmlns="http://www.w3.org/2000/svg">` + more + `<path d="` + path + `"/>` + strings.Repeat("</g>", strings.Count(more, "<g>")) + `</svg>`
+	}
+	steps := func(n int) string { return "M0 0l9 0 0 5" + strings.Repeat("l1 1", n-3) }
+	for _, c := range []struct {
+		of   string
+		most int
+		make func(n int) string
+		says string
+	}{
+		{"bytes", MaxOutlineBytes, func(n int) string { s := file("M0 0h9v5z", ""); return s + strings.Repeat(" ", n-len(s)) }, "1048577 bytes long; 1048576 are read"},
+		{"steps", svg.MaxPathSegments, func(n int) string { return file(steps(n), "") }, "more than 50000 steps"},
+		{"groups", maxOutlineDepth - 2, func(n int) string { return file("M0 0h9v5z", strings.Repeat("<g>", n)) }, "more than 32 groups in one another"},
+		{"proportions", maxAspect, func(n int) string { return file(fmt.Sprintf("M0 0h%dv1z", n), "") }, "no sensible extent"},
+	} {
+		for _, n := range []int{c.most / 2, c.most} {
+			if _, found := ReadOutline(source.NewFile("a.svg", c.make(n))); len(found) > 0 {
+				t.Errorf("%d %s: %s", n, c.of, found[0].Message)
+			}
+		}
+		_, found := ReadOutline(source.NewFile("a.svg", c.make(c.most+1)))
+		if len(found) != 1 || !strings.Contains(found[0].Message, c.says) || found[0].Remedy == "" {
+			t.Errorf("%d %s: %v, want %q", c.most+1, c.of, found, c.says)
+		}
+	}
 }
