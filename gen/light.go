@@ -287,6 +287,9 @@ func (w *work) checkLampNames() {
 		}
 		if to >= from {
 			remedy = fmt.Sprintf("write one of %s to %s", lampRef(from), lampRef(to))
+			if from == to {
+				remedy = "write " + lampRef(from)
+			}
 		}
 		w.found.Add(ruleLampName.At(ref.At, remedy, "there is no lamp %q", ref.V))
 	}

@@ -78,10 +78,11 @@ type Day struct{ time.Time }
 // UnmarshalText reads "2026-02-14".
 func (d *Day) UnmarshalText(text []byte) error {
 	t, err := parseDay(string(text))
-	if err == nil {
-		d.Time = t
+	if err != nil {
+		return &quantity.Error{Length: len(text), Says: err.Error(), Remedy: "write a day like 2026-02-14"}
 	}
-	return err
+	d.Time = t
+	return nil
 }
 
 // String prints "2026-02-14".

@@ -94,14 +94,12 @@ func CheckPicture(fsys fs.FS, full string, file Text) source.Findings {
 	if !Pictured(full) {
 		return source.Findings{ruleOutside.At(file.At, "copy the picture into a build's folder or into wall/photos", "%q lies outside the builds and the wall", file.V)}
 	}
-	info, err := fs.Stat(fsys, full)
+	_, err := fs.Stat(fsys, full)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		return source.Findings{rulePhoto.At(file.At, "copy the picture there, or correct the name"+nearFile(fsys, full), "there is no file %s", full)}
 	case err != nil:
 		return source.Findings{ruleUnreadable.At(file.At, "check the file; links may not lead out of the workshop", "%s cannot be read: %v", full, err)}
-	case !info.Mode().IsRegular():
-		return source.Findings{rulePhoto.At(file.At, "name a picture", "%s is no file", full)}
 	}
 	return nil
 }

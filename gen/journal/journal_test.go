@@ -72,7 +72,7 @@ func TestMistakes(t *testing.T) {
 		{"unknown lamp", build, "[white-3mm]", "[white-5mm]", "unknown-name", "11:30", `did you mean "white-3mm"`, "rack/lamps.yaml"},
 		{"unknown supply", build, "supply: usb", "supply: ubs", "unknown-name", "9:13", `did you mean "usb"`, ""},
 		{"wrong word", build, "state: bench", "state: bensh", "value", "3:8", `did you mean "bench"`, "stash"},
-		{"broken yaml", build, "scale: 1/48", "scale: [1/48", "syntax", "", "not YAML", "quotes"},
+		{"broken yaml", build, "scale: 1/48", "scale: [1/48", "syntax", "", "not YAML", "close it with ]"},
 		{"alias", build, "scale: 1/48", "scale: *x", "wrong-shape", "4:8", "aliases", "write the value out"},
 		{"no front matter", build, "---\nname", "name", "syntax", "1:1", "no front matter", "begin the file"},
 		{"unclosed front matter", build, "---\nHello.\n", "", "syntax", "1:1", "no front matter", "end the front matter"},

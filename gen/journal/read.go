@@ -222,7 +222,7 @@ func readSitting(fsys fs.FS, dir, stem string, found *source.Findings) (*Sitting
 	}
 	day, err := parseDay(m[1])
 	if err != nil {
-		found.Add(ruleDate.At(s.File.Whole(), "rename the file", "%s: %v", m[1], err))
+		found.Add(ruleDate.At(s.File.Whole(), "name the file by its day, like 2026-02-14.md", "%v", err))
 		return nil, false
 	}
 	s.Date = day
@@ -235,13 +235,13 @@ func parseDay(text string) (time.Time, error) {
 	day, err := time.Parse(time.DateOnly, text)
 	switch {
 	case err == nil && (day.Year() < 1900 || day.Year() > 2200):
-		return day, fmt.Errorf("%q is far from any bench time; write a day like 2026-02-14", text)
+		return day, fmt.Errorf("%q is far from any bench time", text)
 	case err == nil:
 		return day, nil
 	case strings.Contains(err.Error(), "out of range"):
 		return day, fmt.Errorf("there is no day %s", text)
 	}
-	return day, fmt.Errorf("%q is no day; write it like 2026-02-14", text)
+	return day, fmt.Errorf("%q is no day", text)
 }
 
 // CheckSittingName reports whether a sitting's file may bear a name, without

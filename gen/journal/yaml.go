@@ -98,8 +98,38 @@ func (d *decoder) syntax(err error) {
 		says = e.GetMessage()
 		if t := e.GetToken(); t != nil && t.Position != nil {
 			at = d.file.At(d.base+d.offset(t.Position.Line, t.Position.Column), 1)
+			if s, ok := slipOf(d.text.Line(t.Position.Line)); ok {
+				start := d.text.Offset(t.Position.Line, 1) + s.from
+				d.add(ruleSyntax.At(d.file.At(d.base+start, s.length), s.remedy, "this is not YAML: %s", s.says))
+				return
+			}
 		}
 	}
 	says, _, _ = strings.Cut(says, "\n")
+	for _, p := range parserWords {
+		if strings.Contains(says, p.sign) {
+			d.add(ruleSyntax.At(at, p.remedy, "this is not YAML: %s", p.says))
+			return
+		}
+	}
 	d.add(ruleSyntax.At(at, "check quotes, brackets and indentation; a value that holds \": \" or \" #\" needs quotes", "this is not YAML: %s", says))
+}
+
+// parserWords put what the parser says into the words of somebody who writes.
+var parserWords = []struct{ sign, says, remedy string }{
+	{"',' or ']'", "a list before this is not closed", "close it with ], or put a comma between its entries"},
+	{"token ']'", "a list is not closed", "close it with ]"},
+	{"',' or '}'", "a mapping before this is not closed", "close it with }, or put a comma between its entries"},
+	{"token '}'", "a mapping is not closed", "close it with }"},
+	{"corresponding to ']'", "this ] closes nothing", "delete it, or open the list with ["},
+	{"corresponding to '}'", "this } closes nothing", "delete it, or open the mapping with {"},
+	{"of double-quoted", "a text in quotes is not closed", `close it with "; inside it, a quote is written \"`},
+	{"of single-quoted", "a text in quotes is not closed", "close it with '; inside it, an apostrophe is written twice"},
+	{"mapping value is not allowed", "two values stand on one line", `put a value that holds ": " in quotes`},
+	{"pre-defined", "a value stands before this that does not end, or is indented differently", "check the quotes of the line before, and indent both alike"},
+	{"'\t'", "a tab stands where blanks are wanted", "indent with blanks"},
+	{"tab character", "a tab stands where blanks are wanted", "indent with blanks"},
+	{"reserved character", "a value begins with a character that YAML keeps for itself", "put it in quotes"},
+	{"unexpected key name", "this line is neither key: value nor an entry of a list", "write key: value, indented like the lines beside it"},
+	{"non-map value", "this line is neither key: value nor an entry of a list", "write key: value, indented like the lines beside it"},
 }
