@@ -17,7 +17,9 @@ import (
 	"spruelight/themes"
 )
 
-var update = flag.Bool("update", false, "rewrite golden files")
+// updates reports whether golden files are to be rewritten. The flag is
+// declared by this package's inner tests.
+func updates() bool { return flag.Lookup("update").Value.String() == "true" }
 
 // mistake is one case of testdata/messages.txt: changes to the small workshop,
 // and what a run then says that it did not say before.
@@ -113,7 +115,7 @@ func TestMessages(t *testing.T) {
 			fmt.Fprintf(&out, "in %s\n", e)
 		}
 		fmt.Fprintf(&out, "\n%s\n", got)
-		if *update {
+		if updates() {
 			continue
 		}
 		if got == "" {
@@ -123,7 +125,7 @@ func TestMessages(t *testing.T) {
 			t.Errorf("%s:\n%s\nwant\n%s", m.name, got, m.says)
 		}
 	}
-	if *update {
+	if updates() {
 		if err := os.WriteFile("testdata/messages.txt", out.Bytes(), 0o644); err != nil {
 			t.Fatal(err)
 		}
