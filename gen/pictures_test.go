@@ -6,6 +6,7 @@ import (
 
 	"github.com/chromedp/cdproto/cdp"
 	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/cdproto/input"
 	"github.com/chromedp/chromedp"
 )
 
@@ -72,6 +73,55 @@ func TestPicturesFitTheLayout(t *testing.T) {
 			if first == 0 {
 				t.Errorf("%s: no picture leads", name)
 			}
+		}
+	}
+}
+
+// swipe draws one finger over the page.
+func swipe(t *testing.T, ctx context.Context, from, to input.TouchPoint) {
+	t.Helper()
+	for _, e := range []input.DispatchTouchEventParams{
+		{Type: "touchStart", TouchPoints: []*input.TouchPoint{&from}},
+		{Type: "touchMove", TouchPoints: []*input.TouchPoint{&to}},
+		{Type: "touchEnd", TouchPoints: []*input.TouchPoint{}},
+	} {
+		do(t, ctx, chromedp.Func(func(ctx context.Context, tab *chromedp.Target) error {
+			_, err := cdp.Call(ctx, tab, input.DispatchTouchEvent, e)
+			return err
+		}))
+	}
+}
+
+// A finger drawn to the left leads to the next photo, to the right back to the
+// last one; up or down, or hardly at all, it leads nowhere.
+func TestViewerBySwipe(t *testing.T) {
+	ctx := browser(t)
+	site, _ := served(t)
+	do(t, ctx, chromedp.EmulateViewport(390, 844), chromedp.Navigate("file://"+site+"/cairnhead/2025-11-08-harness.html"))
+	becomes(t, ctx, `!!document.querySelector("dialog.viewer")`)
+	eval[bool](t, ctx, `document.querySelector("a.zoom").click(), true`)
+	becomes(t, ctx, `document.querySelector(".viewer img").naturalWidth > 1000`)
+	if out := eval[[]string](t, ctx, `[...document.querySelectorAll(".viewer button, .viewer p, .viewer img")].filter(e => { const b = e.getBoundingClientRect(); return b.left < 0 || b.top < 0 || b.right > document.documentElement.getBoundingClientRect().right || b.bottom > innerHeight; }).map(e => e.className || e.tagName)`); len(out) > 0 {
+		t.Errorf("cut off by the edge of the screen: %v", out)
+	}
+	do(t, ctx, chromedp.Func(func(ctx context.Context, tab *chromedp.Target) error {
+		_, err := cdp.Call(ctx, tab, emulation.SetTouchEmulationEnabled, emulation.SetTouchEmulationEnabledParams{Enabled: true, MaxTouchPoints: 2})
+		return err
+	}))
+	const at = `document.querySelector(".viewer .count").textContent.split("\u2009/")[0]`
+	for _, move := range []struct {
+		from, to input.TouchPoint
+		want     string
+	}{
+		{input.TouchPoint{X: 300, Y: 300}, input.TouchPoint{X: 100, Y: 310}, "2"},
+		{input.TouchPoint{X: 100, Y: 300}, input.TouchPoint{X: 300, Y: 290}, "1"},
+		{input.TouchPoint{X: 200, Y: 300}, input.TouchPoint{X: 180, Y: 300}, "1"},
+		{input.TouchPoint{X: 280, Y: 200}, input.TouchPoint{X: 200, Y: 500}, "1"},
+		{input.TouchPoint{X: 300, Y: 300}, input.TouchPoint{X: 100, Y: 300}, "2"},
+	} {
+		swipe(t, ctx, move.from, move.to)
+		if got := eval[string](t, ctx, at); got != move.want {
+			t.Errorf("from %.0f %.0f to %.0f %.0f: photo %s, want %s", move.from.X, move.from.Y, move.to.X, move.to.Y, got, move.want)
 		}
 	}
 }

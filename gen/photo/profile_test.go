@@ -351,21 +351,34 @@ func TestProfilesAgainstVips(t *testing.T) {
 	}
 }
 
-// Cameras set to Adobe RGB write no profile but a mark (DCF 2.0).
+// Cameras set to Adobe RGB write no profile but a mark (DCF 2.0). Its red of
+// 0.7152 of the light is that of sRGB (as in TestProfilesAreConverted); its greys
+// are nearly those of sRGB; and of its green (0.21, 0.71) at 128, which lies
+// outside, nothing stays red or blue.
 func TestAdobeMarkOfCameras(t *testing.T) {
 	exiftool := outside.Tool(t, "exiftool")
-	path := filepath.Join(t.TempDir(), "_A.jpg")
-	if err := os.WriteFile(path, asJPEG(t, flat(64, 64, color.NRGBA{219, 0, 0, 255})), 0o644); err != nil {
-		t.Fatal(err)
-	}
-	if text, err := exec.Command(exiftool, "-q", "-overwrite_original", "-InteropIndex=R03", "-ColorSpace#=65535", path).CombinedOutput(); err != nil {
-		t.Fatalf("%v: %s", err, text)
-	}
-	data, err := os.ReadFile(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if got := middle(t, data); !near(got, [3]int{255, 0, 0}, 4) {
-		t.Errorf("%v", got)
+	for _, c := range []struct {
+		stored color.NRGBA
+		want   [3]int
+	}{
+		{color.NRGBA{219, 0, 0, 255}, [3]int{255, 0, 0}},
+		{color.NRGBA{110, 0, 0, 255}, [3]int{129, 0, 0}}, // 0.1575 · 1.3983 = 0.2203
+		{color.NRGBA{128, 128, 128, 255}, [3]int{128, 128, 128}},
+		{color.NRGBA{0, 128, 0, 255}, [3]int{0, 128, 0}},
+	} {
+		path := filepath.Join(t.TempDir(), "_A.jpg")
+		if err := os.WriteFile(path, asJPEG(t, flat(64, 64, c.stored)), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		if text, err := exec.Command(exiftool, "-q", "-overwrite_original", "-InteropIndex=R03", "-ColorSpace#=65535", path).CombinedOutput(); err != nil {
+			t.Fatalf("%v: %s", err, text)
+		}
+		data, err := os.ReadFile(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := middle(t, data); !near(got, c.want, 4) {
+			t.Errorf("%v becomes %v, want %v", c.stored, got, c.want)
+		}
 	}
 }

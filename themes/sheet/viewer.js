@@ -17,7 +17,7 @@
       b.addEventListener("click", act);
       return b;
     };
-    let at = 0, from = 0;
+    let at = 0, from = null;
     const viewer = make("dialog", "viewer"), picture = make("img"), words = make("p"), count = make("span", "count");
     viewer.setAttribute("aria-label", say.photo);
     viewer.tabIndex = -1;
@@ -40,9 +40,10 @@
       else if (e.key === "ArrowRight") show(at + 1);
     });
     viewer.addEventListener("click", (e) => { if (e.target === viewer) viewer.close(); });
-    viewer.addEventListener("pointerdown", (e) => { from = e.clientX; });
+    viewer.addEventListener("pointerdown", (e) => { from = e; });
     viewer.addEventListener("pointerup", (e) => {
-      if (e.pointerType === "touch" && Math.abs(e.clientX - from) > 60) show(at + (e.clientX < from ? 1 : -1));
+      const across = e.clientX - from?.clientX, along = e.clientY - from?.clientY;
+      if (e.pointerType === "touch" && Math.abs(across) > Math.max(60, Math.abs(along))) show(at + (across < 0 ? 1 : -1));
     });
     viewer.addEventListener("close", () => { picture.removeAttribute("src"); links[at].focus(); });
     document.body.append(viewer);
