@@ -3,6 +3,7 @@ package main
 import (
 	"flag"
 	"os"
+	"path/filepath"
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
@@ -17,6 +18,10 @@ func TestMain(m *testing.M) {
 // TestScripts runs the verbs as a user does: a small workshop in, the verb,
 // the files and messages expected. One script a behaviour.
 func TestScripts(t *testing.T) {
+	example, err := filepath.Abs("../../content-example")
+	if err != nil {
+		t.Fatal(err)
+	}
 	testscript.Run(t, testscript.Params{
 		Dir:                 "testdata/script",
 		UpdateScripts:       *update,
@@ -25,6 +30,7 @@ func TestScripts(t *testing.T) {
 		Setup: func(env *testscript.Env) error {
 			env.Setenv("XDG_CACHE_HOME", env.WorkDir+"/.cache")
 			env.Setenv("HOME", env.WorkDir)
+			env.Setenv("EXAMPLE", example)
 			env.Setenv("NO_COLOR", "1")
 			return nil
 		},

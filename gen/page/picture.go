@@ -77,7 +77,8 @@ func (p *Picture) Near(width int) PictureFile {
 func (p *Picture) Upright() bool { return p.Height > p.Width }
 
 // sizes are the widths a picture takes up in the layout, by how it is shown.
-// They follow the style sheet's grid: a page of at most 76rem.
+// They follow the style sheet's grid: a page of at most 76rem, photos in two
+// columns from 48rem on, entries with a picture beside them from 34rem on.
 var sizes = map[string]string{
 	"wide": "(min-width: 80rem) 76rem, 100vw",
 	"lead": "(min-width: 80rem) 49rem, (min-width: 56rem) 64vw, 100vw",
