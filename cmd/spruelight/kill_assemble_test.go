@@ -89,7 +89,7 @@ func TestAssembleKilledAtAnyMoment(t *testing.T) {
 	whole := &phase{"", s.took}
 	phases := []*phase{whole, {filepath.Join(above, ".site.staging-*"), 10 * time.Millisecond}, {filepath.Join(above, ".site.swap*"), 3 * time.Millisecond}}
 	var met tally
-	for i := range moments(12) {
+	for i := range moments(9) {
 		target := (i + 1) % 2
 		args := assembleInto(s.shops[target], s.out)
 		if i%4 == 0 { // the photos are made anew

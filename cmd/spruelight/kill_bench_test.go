@@ -30,7 +30,7 @@ func TestBenchKilledAtAnyMoment(t *testing.T) {
 	took := mustRun(t, dir, "assemble", shop, "--quiet")
 	random := rand.New(rand.NewPCG(20260214, 13))
 	starting, changing := &phase{"", took}, &phase{"", 50 * time.Millisecond}
-	for i := range moments(8) {
+	for i := range moments(6) {
 		if i%4 == 0 { // the photos are made anew
 			os.RemoveAll(filepath.Join(dir, "cache"))
 		}

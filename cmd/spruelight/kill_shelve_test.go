@@ -62,7 +62,7 @@ func TestShelveKilledAtAnyMoment(t *testing.T) {
 			random := rand.New(rand.NewPCG(8493, uint64(len(name))))
 			phases := []*phase{{"", took}, {filepath.Join(above, "."+name+".staging-*"), 2 * time.Millisecond}}
 			var met tally
-			for i := range moments(6) {
+			for i := range moments(4) {
 				in := phases[i%2]
 				at := in.moment(random)
 				cut := kill(t, at, program(dir, shelve(out)...))
@@ -113,7 +113,7 @@ func TestRestoreKilledAtAnyMoment(t *testing.T) {
 	back := filepath.Join(dir, "back")
 	phases := []*phase{{"", took}, {back, 5 * time.Millisecond}}
 	var met tally
-	for i := range moments(6) {
+	for i := range moments(4) {
 		in := phases[i%2]
 		at := in.moment(random)
 		cut := kill(t, at, program(dir, restore(back)...))
