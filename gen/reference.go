@@ -34,6 +34,7 @@ func referencePages() []referencePage {
 		{"reference-wall-shelf", "Keys of the wall and the shelf", "Every key of free pages and of models that are no builds.", []string{"wall", "shelf"}, keysPage},
 		{"reference-rules", "Rules", "Everything that is checked: how grave it is, why, by which source, and how to silence it.", nil, rulesPage},
 		{"reference-formulas", "Formulas", "Every sum, with its letters, units and source.", nil, formulasPage},
+		{"reference-limits", "Limits", "How much is read, why there is a bound, and which finding says that it was passed.", nil, limitsPage},
 	}
 }
 
@@ -271,6 +272,16 @@ func formulaEntry(f quantity.Formula) string {
 	fmt.Fprintf(&b, "- Source: %s\n\n", marked(f.Source))
 	if f.Note != "" {
 		fmt.Fprintf(&b, "%s\n\n", marked(f.Note))
+	}
+	return b.String()
+}
+
+// limitsPage lists every bound on what is read.
+func limitsPage(referencePage) string {
+	var b strings.Builder
+	b.WriteString("All of these lie far above what a person writes. They keep a damaged or hostile file from using up the machine, and what passes one is named with its place.\n\n")
+	for _, l := range Limits() {
+		fmt.Fprintf(&b, "## %s\n\n%s\n\n- At most: %s\n- Said by: %s\n\n", marked(strings.ToUpper(l.Of[:1])+l.Of[1:]), marked(l.Why), marked(l.Most), ruleLinks([]string{l.Rule}))
 	}
 	return b.String()
 }

@@ -55,6 +55,11 @@ func TestReferenceLacksNothing(t *testing.T) {
 			want("reference-rules", r.Name)
 		}
 	}
+	for _, l := range Limits() {
+		if !strings.Contains(pages["reference-limits"], "\n- At most: "+marked(l.Most)+"\n- Said by: ["+l.Rule+"]") {
+			t.Errorf("the limit of %s is not told", l.Of)
+		}
+	}
 	for _, set := range FormulaSets() {
 		for _, f := range set.Formulas {
 			want("reference-formulas", strings.ToUpper(f.Name[:1])+f.Name[1:])
