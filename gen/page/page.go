@@ -163,7 +163,8 @@ func NewDrawing(file string, words svg.Table, layouts []*svg.Drawing) *Drawing {
 
 func inline(d *svg.Drawing) template.HTML { return template.HTML(norm.NFC.String(d.Inline())) }
 
-// Broad reports whether the drawing is wider than a sheet of A4 shows in full.
+// Broad reports whether the drawing is too wide for a sheet of A4 upright; such
+// a one is printed across it.
 func (d Drawing) Broad() bool { return d.Width > 800 }
 
 // Table is a drawing's content in rows.
