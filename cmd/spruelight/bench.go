@@ -64,7 +64,6 @@ func bench(ctx context.Context, c *common, dir string, port int, open bool) erro
 	}, c.tellBench)
 	address := fmt.Sprintf("http://%s/", listener.Addr())
 	fmt.Fprintf(os.Stderr, "the bench is at %s; end it with Ctrl-C\n", address)
-	server.Refresh(ctx, nil)
 	watched := make(chan error, 1)
 	go func() {
 		watched <- preview.Watch(ctx, dir, []string{filepath.Join(dir, "site")}, func(changed []string) { server.Refresh(ctx, changed) })

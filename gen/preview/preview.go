@@ -76,10 +76,11 @@ func (s *Server) Refresh(ctx context.Context, changed []string) {
 	s.version++
 	version := s.version
 	s.mu.Unlock()
+	took := time.Since(began)
+	s.clients.send(version) // first: a terminal may be slow to print what was found
 	if s.tell != nil {
-		s.tell(found, time.Since(began), err)
+		s.tell(found, took, err)
 	}
-	s.clients.send(version)
 }
 
 // Listen opens a port on this machine alone; 0 takes any that is free.

@@ -256,6 +256,39 @@ func TestWatch(t *testing.T) {
 	if got := settle(); !slices.Contains(got, "builds/new/build.md") {
 		t.Errorf("in a new folder, reported %q", got)
 	}
+	// Editors save beside a file and rename over it; folders come by copies and
+	// moves, are renamed and go.
+	write("builds/skiff/draft~")
+	os.Rename(filepath.Join(dir, "builds/skiff/draft~"), filepath.Join(dir, "builds/skiff/2026-02-14.md"))
+	if got := settle(); !slices.Equal(got, []string{"builds/skiff/2026-02-14.md"}) {
+		t.Errorf("saved by rename, reported %q", got)
+	}
+	os.Rename(filepath.Join(dir, "builds/new"), filepath.Join(dir, "builds/newer"))
+	if got := settle(); !slices.Contains(got, "builds/new") || !slices.Contains(got, "builds/newer") {
+		t.Errorf("of a renamed folder, reported %q", got)
+	}
+	write("builds/newer/build.md")
+	if got := settle(); !slices.Equal(got, []string{"builds/newer/build.md"}) {
+		t.Errorf("in a renamed folder, reported %q", got)
+	}
+	write("elsewhere~/photos/a.jpg")
+	settle()
+	os.Rename(filepath.Join(dir, "elsewhere~"), filepath.Join(dir, "builds/moved"))
+	if got := settle(); !slices.Contains(got, "builds/moved") {
+		t.Errorf("of a folder moved in, reported %q", got)
+	}
+	write("builds/moved/photos/b.jpg")
+	if got := settle(); !slices.Equal(got, []string{"builds/moved/photos/b.jpg"}) {
+		t.Errorf("in a folder moved in, reported %q", got)
+	}
+	os.RemoveAll(filepath.Join(dir, "builds/moved"))
+	if got := settle(); !slices.Contains(got, "builds/moved") {
+		t.Errorf("of a folder that went, reported %q", got)
+	}
+	os.Remove(filepath.Join(dir, "builds/newer/build.md"))
+	if got := settle(); !slices.Equal(got, []string{"builds/newer/build.md"}) {
+		t.Errorf("of a file that went, reported %q", got)
+	}
 	stop()
 	if err := <-done; err != nil && !errors.Is(err, context.Canceled) {
 		t.Error(err)

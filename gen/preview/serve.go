@@ -37,7 +37,7 @@ func (s *Server) page(w http.ResponseWriter, r *http.Request) {
 }
 
 // waiting is shown until there is a first good site.
-const waiting = `<!DOCTYPE html><html lang="en"><head><meta charset="utf-8"><title>At the bench</title></head><body><p>There is no site yet: what stands in the way is listed below.</p></body></html>`
+const waiting = `<!DOCTYPE html><html lang="en"><head><meta charset="utf-8"><title>At the bench</title></head><body><p>The site is being made. What stands in its way is listed below.</p></body></html>`
 
 // siteName turns the path of a request into a path of the site. There are no
 // folders to list: an address that ends in a slash means the page in it.

@@ -20,8 +20,8 @@ const quiet = 25 * time.Millisecond
 // changing.
 const patience = 500 * time.Millisecond
 
-// Watch calls changed with the workshop paths of changed files until the
-// context ends. Folders to skip (the site, the cache) are full paths.
+// Watch calls changed once all folders are watched, with nil, and then with the
+// workshop paths of changed files until the context ends. Folders to skip (the site, the cache) are full paths.
 func Watch(ctx context.Context, dir string, skip []string, changed func([]string)) error {
 	watcher, err := fsnotify.NewWatcher()
 	if err != nil {
@@ -32,6 +32,7 @@ func Watch(ctx context.Context, dir string, skip []string, changed func([]string
 	if err := w.add(dir); err != nil {
 		return err
 	}
+	changed(nil) // what is saved while this is worked on is heard of afterwards
 	return w.run(ctx, changed)
 }
 
@@ -65,7 +66,7 @@ func (w *watch) ignored(name string) bool {
 }
 
 func (w *watch) run(ctx context.Context, changed func([]string)) error {
-	var names []string
+	var names, fresh []string
 	var since time.Time
 	still := time.NewTimer(time.Hour)
 	defer still.Stop()
@@ -84,6 +85,7 @@ func (w *watch) run(ctx context.Context, changed func([]string)) error {
 			}
 			if event.Has(fsnotify.Create) {
 				w.add(event.Name) // a new folder; of a file this does nothing
+				fresh = append(fresh, event.Name)
 			}
 			if len(names) == 0 {
 				since = time.Now()
@@ -94,9 +96,12 @@ func (w *watch) run(ctx context.Context, changed func([]string)) error {
 			still.Reset(min(quiet, max(0, patience-time.Since(since))))
 		case <-still.C:
 			if len(names) > 0 {
+				for _, name := range fresh { // the end of a folder's old name takes the watch off its new one
+					w.add(name)
+				}
 				slices.Sort(names)
 				changed(names)
-				names = nil
+				names, fresh = nil, nil
 			}
 		}
 	}

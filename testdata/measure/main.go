@@ -29,16 +29,17 @@ func main() {
 	sittings := flag.Int("sittings", 10, "sittings of each build")
 	photos := flag.Int("photos", 1, "photos of each sitting")
 	edits := flag.Int("edits", 20, "edits at the bench, of each kind; 0 leaves the bench out")
+	only := flag.Bool("bench", false, "measure the bench alone")
 	program := flag.String("program", "", "the program to measure; built where not given")
 	keep := flag.String("in", "", "folder to work in, kept afterwards; else a temporary one")
 	flag.Parse()
-	if err := measure(*sizes, *sittings, *photos, *edits, *program, *keep); err != nil {
+	if err := measure(*sizes, *sittings, *photos, *edits, *only, *program, *keep); err != nil {
 		fmt.Fprintln(os.Stderr, "measure:", err)
 		os.Exit(1)
 	}
 }
 
-func measure(sizes string, sittings, photos, edits int, program, dir string) error {
+func measure(sizes string, sittings, photos, edits int, only bool, program, dir string) error {
 	if dir == "" {
 		scratch, err := os.MkdirTemp("", "spruelight-measure-")
 		if err != nil {
@@ -67,13 +68,18 @@ func measure(sizes string, sittings, photos, edits int, program, dir string) err
 		if err := bigshop.Write(s.path("shop"), bigshop.Size{Builds: builds, Sittings: sittings, Photos: photos}); err != nil {
 			return err
 		}
+		last = s
+		if only {
+			continue
+		}
 		if err := s.runs(); err != nil {
 			return err
 		}
-		last = s
 	}
-	if err := last.find(); err != nil || edits == 0 {
-		return err
+	if !only {
+		if err := last.find(); err != nil || edits == 0 {
+			return err
+		}
 	}
 	return last.bench(edits)
 }
