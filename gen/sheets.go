@@ -150,6 +150,15 @@ func (r *run) sizeText(s scale.Size) string {
 	return strings.Join(parts, ", ")
 }
 
+// titleOf is a sitting's title. One without a title bears its stage, which the
+// words know.
+func (r *run) titleOf(s *journal.Sitting) string {
+	if title := s.Title(); title != s.Front.Stage.V {
+		return title
+	}
+	return r.press.words.Say(s.Front.Stage.V)
+}
+
 // sittingCard sums a sitting up: for its build, and for the sittings before and
 // after it.
 func (r *run) sittingCard(w *work, i int) page.SittingCard {
@@ -164,7 +173,7 @@ func (r *run) sittingCard(w *work, i int) page.SittingCard {
 
 func (r *run) newSittingCard(w *work, i int) page.SittingCard {
 	s := w.build.Sittings[i]
-	card := page.SittingCard{Build: w.build.Front.Name.V, Title: s.Title(), Path: r.places.path(s.File.Name), Stage: s.Front.Stage.V,
+	card := page.SittingCard{Build: w.build.Front.Name.V, Title: r.titleOf(s), Path: r.places.path(s.File.Name), Stage: s.Front.Stage.V,
 		Date: s.Date, Summary: s.Body.Summary(180), Number: i + 1}
 	if s.Front.Hours.Set {
 		card.Hours = r.press.words.Bench(s.Front.Hours.V)
@@ -180,7 +189,7 @@ func (r *run) newSittingCard(w *work, i int) page.SittingCard {
 func (r *run) sittingSheet(w *work, i int) *page.Sheet {
 	s := w.build.Sittings[i]
 	at := r.places.path(s.File.Name)
-	data := page.Sitting{Build: r.buildCard(w), Front: &s.Front, Title: s.Title(), Date: s.Date, Body: r.body(s.Body, w.build.Dir, at),
+	data := page.Sitting{Build: r.buildCard(w), Front: &s.Front, Title: r.titleOf(s), Date: s.Date, Body: r.body(s.Body, w.build.Dir, at),
 		Number: i + 1, Of: len(w.build.Sittings)}
 	for i := range s.Front.Photos {
 		if picture := r.photoOf(w.build, &s.Front.Photos[i], s.Front.Dated.V); picture != nil {
@@ -196,7 +205,7 @@ func (r *run) sittingSheet(w *work, i int) *page.Sheet {
 		card := r.sittingCard(w, i+1)
 		data.Later = &card
 	}
-	sheet := &page.Sheet{Path: at, Kind: "sitting", Title: s.Title(), Summary: s.Body.Summary(200), Updated: s.Date, Data: data, Words: s.Body.Text()}
+	sheet := &page.Sheet{Path: at, Kind: "sitting", Title: r.titleOf(s), Summary: s.Body.Summary(200), Updated: s.Date, Data: data, Words: s.Body.Text()}
 	if len(data.Photos) > 0 {
 		sheet.Lead = data.Photos[0]
 	}

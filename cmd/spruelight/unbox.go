@@ -79,6 +79,7 @@ func (c *common) unbox(slug string, shop gen.NewShop) (dir string, files []gen.N
 	if err != nil && !os.IsNotExist(err) {
 		return "", nil, err
 	}
+	entries = slices.DeleteFunc(entries, func(e os.DirEntry) bool { return strings.HasPrefix(e.Name(), ".") }) // .git, .DS_Store
 	if len(entries) > 0 {
 		return "", nil, fmt.Errorf("%w; to make one, go into an empty folder: %s holds %s", missing, dir, entries[0].Name())
 	}

@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"strings"
 	"time"
 
 	"spruelight/gen/quantity"
@@ -79,10 +80,18 @@ type Day struct{ time.Time }
 func (d *Day) UnmarshalText(text []byte) error {
 	t, err := parseDay(string(text))
 	if err != nil {
-		return &quantity.Error{Length: len(text), Says: err.Error(), Remedy: "write a day like 2026-02-14"}
+		return &quantity.Error{Length: len(text), Says: err.Error(), Remedy: "write a day like " + likeDay(string(text))}
 	}
 	d.Time = t
 	return nil
+}
+
+// likeDay turns 14.02.2026 round. With slashes nobody knows which is the month.
+func likeDay(text string) string {
+	if day, err := time.Parse("2.1.2006", strings.TrimSpace(text)); err == nil {
+		return day.Format(time.DateOnly)
+	}
+	return "2026-02-14"
 }
 
 // String prints "2026-02-14".

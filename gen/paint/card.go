@@ -85,10 +85,10 @@ var closingRules = []source.Rule{ruleClosedLamp, ruleClosedReading, ruleClosedBl
 // closingKeys say, in the order of the card's points, how a sitting notes that
 // one is done; %s is the area.
 var closingKeys = []string{
-	"like lit: [D1]", "like readings: [{at: D1, current: 4.8 mA}]", "like coats: [{area: %s, coat: black}]", "by a later closed",
-	"like leaks: [{where: roof seam, action: sealed}]", "like before closing: [{area: %s, leak check: [before primer, after primer]}]",
-	"like before closing: [{area: %s, soak: 24 h}]", "like before closing: [{area: %s, wiggle: all leads}]",
-	"like before closing: [{area: %s, wires out: the entry}]", "like before closing: [{area: %s, photo: photos/inside.jpg}]",
+	"lit: [D1]", "readings: [{at: D1, current: 4.8 mA}]", "coats: [{area: %s, coat: black}]", "closed: [%s] in a later sitting",
+	"leaks: [{where: roof seam, action: sealed}]", "before closing: [{area: %s, leak check: [before primer, after primer]}]",
+	"before closing: [{area: %s, soak: 24 h}]", "before closing: [{area: %s, wiggle: all leads}]",
+	"before closing: [{area: %s, wires out: the entry}]", "before closing: [{area: %s, photo: photos/inside.jpg}]",
 }
 
 func (a *Area) noted(point int) string { return strings.ReplaceAll(closingKeys[point], "%s", a.Name.V) }
@@ -291,7 +291,7 @@ func (c *Card) findings(a *Area) []source.Finding {
 	var found []source.Finding
 	for i, p := range c.Points {
 		if p.State == Open {
-			found = append(found, closingRules[i].At(a.Closing.Closed.At, "do it while the area can still be opened and write it down, "+a.noted(i)+"; where it may stay so, say why under silence in the area", "%s was closed with a point open: %s: %s", a.Name.V, p.What, p.Detail))
+			found = append(found, closingRules[i].At(a.Closing.Closed.At, "do it while the area can still be opened and write it down, like "+a.noted(i)+"; where it may stay so, say why under silence in the area", "%s was closed with a point open: %s: %s", a.Name.V, p.What, p.Detail))
 		}
 	}
 	return found
