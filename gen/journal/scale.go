@@ -120,7 +120,7 @@ func (b *Build) readBuildOutline(fsys fs.FS, listed bool, found *source.Findings
 // readOutline reads a named file inside a folder.
 func readOutline(fsys fs.FS, dir string, name Text, found *source.Findings) *source.File {
 	full := path.Join(dir, name.V)
-	if !fs.ValidPath(full) || strings.ContainsAny(name.V, `\:`) || dir != "." && !strings.HasPrefix(full, dir+"/") {
+	if !fs.ValidPath(full) || full == "." || path.IsAbs(name.V) || strings.ContainsAny(name.V, `\:`) || dir != "." && !strings.HasPrefix(full, dir+"/") {
 		found.Add(ruleOutside.At(name.At, "copy the outline beside the text that names it", "%q lies outside the folder", name.V))
 		return nil
 	}
