@@ -6,7 +6,7 @@ import (
 	"golang.org/x/text/language"
 )
 
-// A sentence with little of its own tells numbers and references, and leaves the
+// A sentence with few words of its own tells numbers and references, and leaves the
 // workshop's words alone; a value never swallows the start of the next sentence.
 func TestLooseSentencesLeaveOwnWordsAlone(t *testing.T) {
 	forms := unended(map[string]string{"{} to {}": "{} bis {}", "{} with {}": "{} mit {}", "At {} a week.": "Bei {} je Woche.", "About {} left.": "Noch etwa {}."})
