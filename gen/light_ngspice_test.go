@@ -14,6 +14,7 @@ import (
 	"time"
 
 	"spruelight/testdata/outside"
+	"spruelight/themes"
 )
 
 var (
@@ -26,7 +27,7 @@ var (
 // is the voltage over the branch's resistor.
 func TestExampleCircuitsAgreeWithNgspice(t *testing.T) {
 	ngspice := outside.Tool(t, "ngspice")
-	r := newRun(Env{Content: os.DirFS("../content-example"), Moment: time.Date(2026, 3, 15, 12, 0, 0, 0, time.UTC)})
+	r := newRun(Env{Content: os.DirFS("../content-example"), Themes: themes.FS, Moment: time.Date(2026, 3, 15, 12, 0, 0, 0, time.UTC)})
 	r.read(context.Background())
 	r.reckon(context.Background())
 	compared := 0

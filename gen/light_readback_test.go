@@ -8,12 +8,13 @@ import (
 
 	"spruelight/gen/wiring"
 	"spruelight/testdata/readback"
+	"spruelight/themes"
 )
 
 // The example's circuits are read back from their drawings, for a desk and for
 // a phone, and are the declared ones.
 func TestExampleDiagramsAreReadBack(t *testing.T) {
-	r := newRun(Env{Content: os.DirFS("../content-example"), Moment: time.Date(2026, 3, 15, 12, 0, 0, 0, time.UTC)})
+	r := newRun(Env{Content: os.DirFS("../content-example"), Themes: themes.FS, Moment: time.Date(2026, 3, 15, 12, 0, 0, 0, time.UTC)})
 	r.read(context.Background())
 	r.reckon(context.Background())
 	drawn := 0

@@ -123,11 +123,12 @@ func (m *model) divided(volts float64) (current, slope float64) {
 
 // share returns the voltage over lamps side by side. Their summed current
 // rises with it and what the resistance lets through falls, so the root lies
-// between 0 and volts; Newton steps that leave the bracket are replaced by
-// halving it.
+// between 0 and volts. Newton steps that leave the bracket are replaced by
+// halving it, and so are those not half as long as the step before: far above
+// the root they creep down an exponential by b each.
 func (m *model) share(volts, r float64) float64 {
 	low, high := 0.0, volts
-	over := m.guess(volts)
+	over, last := m.guess(volts), volts
 	for range 200 {
 		f, g := (over-volts)/r, 1/r
 		for k := range m.beside {
@@ -140,11 +141,11 @@ func (m *model) share(volts, r float64) float64 {
 			low = over
 		}
 		next := over - f/g
-		if !(next >= low && next <= high) {
+		if !(next >= low && next <= high) || math.Abs(next-over) > last/2 {
 			next = (low + high) / 2
 		}
-		done := math.Abs(next-over) <= 1e-10*volts // the step after would be rounding
-		if over = next; done {
+		last = math.Abs(next - over)
+		if over = next; last <= 1e-10*volts { // the step after would be rounding
 			break
 		}
 	}
