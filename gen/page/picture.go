@@ -82,6 +82,7 @@ func (p *Picture) Upright() bool { return p.Height > p.Width }
 var sizes = map[string]string{
 	"wide": "(min-width: 80rem) 76rem, 100vw",
 	"lead": "(min-width: 80rem) 49rem, (min-width: 56rem) 64vw, 100vw",
+	"mast": "(min-width: 56rem) 26rem, 100vw",
 	"half": "(min-width: 80rem) 38rem, (min-width: 48rem) 48vw, 100vw",
 	"tall": "(min-width: 36rem) 34rem, 100vw",
 	"card": "(min-width: 80rem) 25rem, (min-width: 40rem) 48vw, 100vw",
@@ -100,11 +101,16 @@ func (p Part) SrcSet(files []PictureFile) template.Srcset {
 }
 
 // Sizes returns how wide a picture is shown. Upright ones keep to less than half
-// the page.
+// the page, and to the height of the facts beside them where they lead a build.
 func (p Part) Sizes() string {
 	how, _, _ := strings.Cut(p.How, " ")
-	if picture, ok := p.Value.(*Picture); ok && picture.Upright() && (how == "wide" || how == "half") {
-		how = "tall"
+	if picture, ok := p.Value.(*Picture); ok && picture.Upright() {
+		switch how {
+		case "wide", "half":
+			how = "tall"
+		case "lead":
+			how = "mast"
+		}
 	}
 	if s, ok := sizes[how]; ok {
 		return s
