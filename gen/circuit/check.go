@@ -3,6 +3,7 @@ package circuit
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"spruelight/gen/quantity"
 	"spruelight/gen/source"
@@ -51,11 +52,11 @@ func (p *plan) checkLights(s *Solution, i int) bool {
 	if !short || bp.limiter.Kind == Fixed && b.Lit {
 		return true
 	}
-	share := "in series need"
+	says := "branch %q: %s in series need %s at %s; only %s is there, which gives %s"
 	if len(b.Lamps) == 1 {
-		share = "needs"
+		says = "branch %q: %s needs %s at %s; only %s is there, which gives %s"
 	} else if bp.parallel {
-		share = "side by side need"
+		says = "branch %q: %s side by side need %s at %s; only %s is there, which gives %s"
 	}
 	driver := ""
 	if limiter > 0 {
@@ -65,8 +66,8 @@ func (p *plan) checkLights(s *Solution, i int) bool {
 	if len(b.Lamps) > 1 && !bp.parallel {
 		remedy = fmt.Sprintf("give each its own resistor, or take a supply of %s or more", supplyFor(need+limiter))
 	}
-	p.found.Add(ruleCannotLight.At(p.at(i), remedy, "branch %q: %s%s %s %s at %s; only %s is there, which gives %s",
-		b.Name, list(b.refs()), driver, share, inVolts(quantity.Volts(need+limiter)), inAmps(wanted), inVolts(quantity.Volts(have)), inAmps(b.Current.Nominal)))
+	p.found.Add(ruleCannotLight.At(p.at(i), remedy, says,
+		b.Name, list(b.refs())+driver, inVolts(quantity.Volts(need+limiter)), inAmps(wanted), inVolts(quantity.Volts(have)), inAmps(b.Current.Nominal)))
 	return false
 }
 
@@ -250,7 +251,7 @@ func (p *plan) checkMatched(s *Solution) {
 			names = append(names, fmt.Sprintf("%s %s", s.Branches[i].Name, inAmps(s.Branches[i].Current.Nominal)))
 		}
 		p.found.Add(ruleMatched.At(p.branches[g.Branches[0]].in.Matched.At, "give them the same lamps, current and resistor, or dim the brighter one", "matched %q: %s %s times apart will show (%s)",
-			g.Name, by, quantity.Round(g.Ratio, 3), list(names)))
+			g.Name, by, quantity.Round(g.Ratio, 3), strings.Join(names, ", ")))
 	}
 }
 

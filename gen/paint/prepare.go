@@ -61,11 +61,11 @@ func washedRules(a *Area, first layer) []source.Finding {
 		}
 		washed = washed || t.What.V == Washed
 		if slices.Contains(soils, t.What.V) && !washedAfter(a.Treatments[i+1:], t, first) {
-			who := "a part that was"
+			f := ruleUnwashed.At(first.coat.Paint.At, remedy, "%s: %s goes on a part that was %s and not washed afterwards", a.Name.V, first.row.Name, t.What.V)
 			if t.Part != "" {
-				who = t.Part + ", which was"
+				f = ruleUnwashed.At(first.coat.Paint.At, remedy, "%s: %s goes on %s, which was %s and not washed afterwards", a.Name.V, first.row.Name, t.Part, t.What.V)
 			}
-			return []source.Finding{ruleUnwashed.At(first.coat.Paint.At, remedy, "%s: %s goes on %s %s and not washed afterwards", a.Name.V, first.row.Name, who, t.What.V).With(t.What.At, "the treatment")}
+			return []source.Finding{f.With(t.What.At, "the treatment")}
 		}
 	}
 	if (a.Material.V == Resin || a.Material.V == Printed) && !washed {
