@@ -59,12 +59,20 @@ func watch(t *testing.T, ctx context.Context) *watcher {
 	return w
 }
 
+// thrown tells what was thrown.
+func thrown(o *runtime.RemoteObject) string {
+	if o == nil {
+		return ""
+	}
+	return o.Description
+}
+
 func (w *watcher) event(event any) {
 	w.mu.Lock()
 	defer w.mu.Unlock()
 	switch e := event.(type) {
 	case *runtime.EventExceptionThrown:
-		w.list = append(w.list, "exception: "+e.ExceptionDetails.Text)
+		w.list = append(w.list, "exception: "+e.ExceptionDetails.Text+" "+e.ExceptionDetails.URL+" "+thrown(e.ExceptionDetails.Exception))
 	case *log.EventEntryAdded:
 		if e.Entry.Level == "error" || e.Entry.Level == "warning" {
 			w.list = append(w.list, string(e.Entry.Level)+": "+e.Entry.Text+" "+e.Entry.URL)
