@@ -45,9 +45,10 @@ func browser(t *testing.T) context.Context {
 // watcher collects what a browser complains of, and the requests that leave
 // the site's own address.
 type watcher struct {
-	mu   sync.Mutex
-	home string
-	list []string
+	mu     sync.Mutex
+	home   string
+	former string // the address before, of which word may still come; "" for none
+	list   []string
 }
 
 func watch(t *testing.T, ctx context.Context) *watcher {
@@ -78,7 +79,7 @@ func (w *watcher) event(event any) {
 			w.list = append(w.list, string(e.Entry.Level)+": "+e.Entry.Text+" "+e.Entry.URL)
 		}
 	case *network.EventRequestWillBeSent:
-		if !strings.HasPrefix(e.Request.URL, w.home) && !strings.HasPrefix(e.Request.URL, "data:") {
+		if !strings.HasPrefix(e.Request.URL, w.home) && !(w.former != "" && strings.HasPrefix(e.Request.URL, w.former)) && !strings.HasPrefix(e.Request.URL, "data:") {
 			w.list = append(w.list, "request to "+e.Request.URL)
 		}
 	}
