@@ -4,13 +4,11 @@
 // A page is declared as a Sheet: where it stands, which template prints it and
 // what the template gets. A Book holds the templates and words of a theme and
 // prints sheets. Every address inside the site is written relative to the page
-// it stands on, so that the site works from any folder and from disk; the one
-// exception is the page for what is missing (View.Link).
+// it stands on, so that the site works from any folder and from disk.
 package page
 
 import (
 	"html/template"
-	"net/url"
 	"strings"
 	"time"
 
@@ -72,17 +70,8 @@ type View struct {
 	book  *Book
 }
 
-// Link returns the address of a place in the site, relative to the page; on the
-// page that a server shows in a missing one's place, which may be at any depth,
-// from the server's root where the workshop has an address.
-func (v *View) Link(to string) string {
-	if v.Sheet.Kind == "missing" && v.Address != "" {
-		if home, err := url.Parse(v.Address); err == nil {
-			return home.Path + to
-		}
-	}
-	return Relative(v.Sheet.Path, to)
-}
+// Link returns the address of a place in the site, relative to the page.
+func (v *View) Link(to string) string { return Relative(v.Sheet.Path, to) }
 
 // Canonical returns the page's address on the web, "" where the workshop has none.
 func (v *View) Canonical() string { return v.Absolute(v.Sheet.Path) }
