@@ -2,6 +2,7 @@ package gen
 
 import (
 	"html/template"
+	"iter"
 	"path"
 	"regexp"
 	"strings"
@@ -61,17 +62,28 @@ func (r *run) wallNav() []page.Link {
 	return nav
 }
 
+// shownOnWall yields what the free pages show: the file's place in the workshop,
+// and its name as it was written.
+func (r *run) shownOnWall() iter.Seq2[string, journal.Text] {
+	return func(yield func(string, journal.Text) bool) {
+		for _, leaf := range r.shop.Wall {
+			for _, p := range leaf.Body.Pictures() {
+				if !yield(path.Join("wall", p.File.V), p.File) {
+					return
+				}
+			}
+		}
+	}
+}
+
 // checkWall reports pictures of free pages that are not there.
 func (r *run) checkWall() source.Findings {
 	var found source.Findings
-	for _, leaf := range r.shop.Wall {
-		for _, p := range leaf.Body.Pictures() {
-			file := path.Join("wall", p.File.V)
-			if _, is := drawingName(file); is {
-				continue // looked for once it is drawn
-			}
-			found.Add(journal.CheckPicture(r.env.Content, file, p.File)...)
+	for file, at := range r.shownOnWall() {
+		if _, is := drawingName(file); is {
+			continue // looked for once it is drawn
 		}
+		found.Add(journal.CheckPicture(r.env.Content, file, at)...)
 	}
 	return found
 }
@@ -79,20 +91,17 @@ func (r *run) checkWall() source.Findings {
 // checkShownDrawings reports drawings on free pages that were not drawn.
 func (r *run) checkShownDrawings() source.Findings {
 	var found source.Findings
-	for _, leaf := range r.shop.Wall {
-		for _, p := range leaf.Body.Pictures() {
-			file := path.Join("wall", p.File.V)
-			at, is := drawingName(file)
-			if !is {
-				continue
-			}
-			slug, _, _ := strings.Cut(at, "/")
-			if w := r.bySlug[slug]; w != nil {
-				w.spread.shown = true
-			}
-			if r.drawingAt(file) == nil {
-				found.Add(journal.BrokenLink(journal.Link{At: p.File.At, Dest: p.File.V}, "write the name of a drawing of that build: "+strings.Join(r.drawnFor(at), ", ")))
-			}
+	for file, written := range r.shownOnWall() {
+		at, is := drawingName(file)
+		if !is {
+			continue
+		}
+		slug, _, _ := strings.Cut(at, "/")
+		if w := r.bySlug[slug]; w != nil {
+			w.spread.shown = true
+		}
+		if r.drawingAt(file) == nil {
+			found.Add(journal.BrokenLink(journal.Link{At: written.At, Dest: written.V}, "write the name of a drawing of that build: "+strings.Join(r.drawnFor(at), ", ")))
 		}
 	}
 	return found

@@ -14,33 +14,17 @@ import (
 	"time"
 
 	"spruelight/gen/output"
+	"spruelight/testdata/outside"
 
 	"github.com/gofrs/flock"
 )
-
-// drive mounts a small file system in memory, which needs the right to.
-func drive(t *testing.T, dir, size string) string {
-	t.Helper()
-	if err := os.MkdirAll(dir, 0o777); err != nil {
-		t.Fatal(err)
-	}
-	if err := syscall.Mount("spruelight", dir, "tmpfs", 0, "size="+size); err != nil {
-		t.Skipf("outside check left out: cannot mount a drive to fill: %v", err)
-	}
-	t.Cleanup(func() {
-		if err := syscall.Unmount(dir, syscall.MNT_DETACH); err != nil {
-			t.Errorf("unmounting %s: %v", dir, err)
-		}
-	})
-	return dir
-}
 
 // A drive that fills up while the site is written: the former site stands, the
 // message says what to do, and with room the same call works.
 func TestAssembleOntoAFullDrive(t *testing.T) {
 	dir := t.TempDir()
 	shops, sites, _ := twoShops(t, dir)
-	out := filepath.Join(drive(t, filepath.Join(dir, "drive"), "2m"), "site")
+	out := filepath.Join(outside.Drive(t, filepath.Join(dir, "drive"), "2m"), "site")
 	mustRun(t, dir, assembleInto(shops[0], out)...)
 	ballast := filepath.Join(dir, "drive", "ballast")
 	var have syscall.Statfs_t
@@ -67,7 +51,7 @@ func TestAssembleOntoAFullDrive(t *testing.T) {
 func TestAssembleWithAFullCache(t *testing.T) {
 	dir := t.TempDir()
 	shops, sites, _ := twoShops(t, dir)
-	cache := drive(t, filepath.Join(dir, "drive"), "16k")
+	cache := outside.Drive(t, filepath.Join(dir, "drive"), "16k")
 	out := filepath.Join(dir, "out")
 	said, err := program(dir, append(assembleInto(shops[0], out), "--cache", cache)...).CombinedOutput()
 	if err != nil || !bytes.Contains(said, []byte("the photo cache cannot be written")) || !bytes.Contains(said, []byte("no space left on device")) {
@@ -80,7 +64,7 @@ func TestAssembleWithAFullCache(t *testing.T) {
 func TestReadOnlyDrive(t *testing.T) {
 	dir := t.TempDir()
 	shop, slug := finishedShop(t, dir)
-	top := drive(t, filepath.Join(dir, "drive"), "8m")
+	top := outside.Drive(t, filepath.Join(dir, "drive"), "8m")
 	frozen := filepath.Join(top, "shop")
 	if err := os.CopyFS(frozen, os.DirFS(shop)); err != nil {
 		t.Fatal(err)
@@ -112,7 +96,7 @@ func TestReadOnlyDrive(t *testing.T) {
 func TestAssembleOntoAnotherDrive(t *testing.T) {
 	dir := t.TempDir()
 	shops, sites, _ := twoShops(t, dir)
-	top := drive(t, filepath.Join(dir, "drive"), "8m")
+	top := outside.Drive(t, filepath.Join(dir, "drive"), "8m")
 	mustRefuse(t, dir, "is the top of a drive or mount, which cannot change its name, so a new site cannot take its place in one step; choose a folder inside it, such as "+filepath.Join(top, "www"), assembleInto(shops[0], top)...)
 	out := filepath.Join(top, "www")
 	for i := range shops {

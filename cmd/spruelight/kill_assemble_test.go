@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"spruelight/testdata/bigshop"
+	"spruelight/testdata/outside"
 )
 
 // twoShops writes two workshops that differ in every page, and returns their
@@ -53,7 +54,7 @@ type twoSites struct {
 
 func newTwoSites(t *testing.T) *twoSites {
 	t.Helper()
-	s := &twoSites{dir: quickDir(t)}
+	s := &twoSites{dir: outside.QuickDir(t)}
 	s.out = filepath.Join(s.dir, "www", "site")
 	s.shops, s.sites, s.took = twoShops(t, s.dir)
 	mustRun(t, s.dir, assembleInto(s.shops[0], s.out)...)

@@ -16,13 +16,14 @@ import (
 	"time"
 
 	"spruelight/testdata/bigshop"
+	"spruelight/testdata/outside"
 )
 
 // Killed at any moment, while it starts or while it shows a change, bench
 // leaves the workshop as its keeper wrote it, with no file more, and the site
 // that stands there as it was; the next bench shows the newest words.
 func TestBenchKilledAtAnyMoment(t *testing.T) {
-	dir := quickDir(t)
+	dir := outside.QuickDir(t)
 	shop := filepath.Join(dir, "shop")
 	if err := bigshop.Write(shop, bigshop.Size{Builds: 2, Sittings: 3, Photos: 1}); err != nil {
 		t.Fatal(err)

@@ -13,6 +13,7 @@ import (
 
 	"spruelight/gen/bag"
 	"spruelight/testdata/bigshop"
+	"spruelight/testdata/outside"
 )
 
 // finishedShop writes a workshop with one finished build.
@@ -48,7 +49,7 @@ func readBag(t *testing.T, name string) tree {
 func TestShelveKilledAtAnyMoment(t *testing.T) {
 	for _, name := range []string{"bag", "bag.zip"} {
 		t.Run(name, func(t *testing.T) {
-			dir := quickDir(t)
+			dir := outside.QuickDir(t)
 			shop, slug := finishedShop(t, dir)
 			kept := stamp(t, shop)
 			shelve := func(out string) []string {
@@ -101,7 +102,7 @@ func mustRefuse(t *testing.T, dir, says string, args ...string) {
 // Killed at any moment, restoring leaves the whole build or none of it, and
 // never half a file; the next run finishes.
 func TestRestoreKilledAtAnyMoment(t *testing.T) {
-	dir := quickDir(t)
+	dir := outside.QuickDir(t)
 	shop, slug := finishedShop(t, dir)
 	name := filepath.Join(dir, "bag")
 	mustRun(t, dir, "shelve", slug, "--workshop", shop, "--quiet", "--out", name)

@@ -123,16 +123,6 @@ func (s stamped) mustStand(t *testing.T) {
 	}
 }
 
-// quickDir is t.TempDir in memory where the system offers that.
-func quickDir(t *testing.T) string {
-	dir, err := os.MkdirTemp("/dev/shm", "spruelight-")
-	if err != nil {
-		return t.TempDir()
-	}
-	t.Cleanup(func() { os.RemoveAll(dir) })
-	return dir
-}
-
 // program is the program with its arguments, in an environment of its own
 // below dir.
 func program(dir string, args ...string) *exec.Cmd {

@@ -13,6 +13,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"spruelight/testdata/outside"
 )
 
 const killVariable = "SPRUELIGHT_TEST_BAG_UNTIL_KILLED"
@@ -23,16 +25,6 @@ func TestMain(m *testing.M) {
 		bagUntilKilled(dir)
 	}
 	os.Exit(m.Run())
-}
-
-// quickDir is t.TempDir in memory where the system offers that.
-func quickDir(t *testing.T) string {
-	dir, err := os.MkdirTemp("/dev/shm", "spruelight-")
-	if err != nil {
-		return t.TempDir()
-	}
-	t.Cleanup(func() { os.RemoveAll(dir) })
-	return dir
 }
 
 func killPayload() []Item {
@@ -63,13 +55,13 @@ func TestKilledAtAnyMoment(t *testing.T) {
 	}
 	random := rand.New(rand.NewPCG(8493, 2))
 	began := time.Now()
-	if err := Write(ctx, filepath.Join(quickDir(t), "bag"), killPayload(), nil, Options{}); err != nil {
+	if err := Write(ctx, filepath.Join(outside.QuickDir(t), "bag"), killPayload(), nil, Options{}); err != nil {
 		t.Fatal(err)
 	}
 	once := time.Since(began)
 	seen := map[string]int{}
 	for range kills {
-		dir := quickDir(t)
+		dir := outside.QuickDir(t)
 		cmd := exec.Command(os.Args[0], "-test.run=^$")
 		cmd.Env = append(os.Environ(), killVariable+"="+dir)
 		if err := cmd.Start(); err != nil {

@@ -12,6 +12,8 @@ import (
 	"syscall"
 	"testing"
 	"time"
+
+	"spruelight/testdata/outside"
 )
 
 // faultyDisk is a real file system on which step number at goes wrong: it fails
@@ -152,21 +154,10 @@ func (d *faultyDisk) do(what string, f func() error) error {
 // folders that come and go, in folders of their own, and a link.
 var guests = tree{"CNAME": "bench.example", "builds/marram/mine.txt": "mine", "old/kept.txt": "kept", ".git/HEAD": "ref", ".git/objects/aa/bb": "blob", "new/theirs.txt": "theirs", "logs/1.txt": "log"}
 
-// quickDir is t.TempDir in memory where the system offers that: the tests here
-// make and remove many thousands of files.
-func quickDir(t testing.TB) string {
-	dir, err := os.MkdirTemp("/dev/shm", "spruelight-")
-	if err != nil {
-		return t.TempDir()
-	}
-	t.Cleanup(func() { os.RemoveAll(dir) })
-	return dir
-}
-
 // prepare returns a folder with site A and guests.
 func prepare(t testing.TB) string {
 	t.Helper()
-	dir := filepath.Join(quickDir(t), "site")
+	dir := filepath.Join(outside.QuickDir(t), "site")
 	w := writer{disk: &faultyDisk{}}
 	if _, err := w.write(context.Background(), dir, siteA.files()); err != nil {
 		t.Fatal(err)

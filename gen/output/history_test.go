@@ -10,6 +10,8 @@ import (
 	"path/filepath"
 	"slices"
 	"testing"
+
+	"spruelight/testdata/outside"
 )
 
 // A long history of sites that come and go, guests that others add, change and
@@ -23,7 +25,7 @@ func TestRandomHistory(t *testing.T) {
 	for name, system := range systems {
 		t.Run(name, func(t *testing.T) {
 			random := rand.New(rand.NewPCG(7, 11))
-			h := history{dir: filepath.Join(quickDir(t), "site"), random: random, theirs: tree{}}
+			h := history{dir: filepath.Join(outside.QuickDir(t), "site"), random: random, theirs: tree{}}
 			for i := range steps {
 				h.site = h.anySite()
 				h.write(t, system, i)

@@ -14,6 +14,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"spruelight/testdata/outside"
 )
 
 const killVariable = "SPRUELIGHT_TEST_WRITE_UNTIL_KILLED"
@@ -70,7 +72,7 @@ func TestKilledAtAnyMoment(t *testing.T) {
 	if os.Getenv("SPRUELIGHT_LONG") == "1" {
 		kills = 200
 	}
-	dir := filepath.Join(quickDir(t), "site")
+	dir := filepath.Join(outside.QuickDir(t), "site")
 	a, b := killSites()
 	took := time.Now()
 	mustWrite(t, dir, a)

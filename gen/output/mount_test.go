@@ -16,23 +16,9 @@ import (
 	"testing"
 
 	"golang.org/x/sys/unix"
-)
 
-// mount mounts a small file system in memory, which needs the right to.
-func mount(t *testing.T, dir, size string) {
-	t.Helper()
-	if err := os.MkdirAll(dir, 0o777); err != nil {
-		t.Fatal(err)
-	}
-	if err := syscall.Mount("spruelight", dir, "tmpfs", 0, "size="+size); err != nil {
-		t.Skipf("outside check left out: cannot mount a drive to fill: %v", err)
-	}
-	t.Cleanup(func() {
-		if err := syscall.Unmount(dir, syscall.MNT_DETACH); err != nil {
-			t.Errorf("unmounting %s: %v", dir, err)
-		}
-	})
-}
+	"spruelight/testdata/outside"
+)
 
 func bind(t *testing.T, from, to string) {
 	t.Helper()
@@ -51,7 +37,7 @@ func bind(t *testing.T, from, to string) {
 
 func TestDriveThatIsFull(t *testing.T) {
 	drive := filepath.Join(realTemp(t), "drive")
-	mount(t, drive, "256k")
+	outside.Drive(t, drive, "256k")
 	dir := filepath.Join(drive, "site")
 	mustWrite(t, dir, siteA)
 	big := siteB.with(tree{"big.html": strings.Repeat("x", 400<<10)})
@@ -83,7 +69,7 @@ func TestDriveThatIsFull(t *testing.T) {
 
 func TestDriveThatIsReadOnly(t *testing.T) {
 	drive := filepath.Join(realTemp(t), "drive")
-	mount(t, drive, "256k")
+	outside.Drive(t, drive, "256k")
 	dir := filepath.Join(drive, "site")
 	mustWrite(t, dir, siteA)
 	if err := syscall.Mount("", drive, "", syscall.MS_REMOUNT|syscall.MS_RDONLY, ""); err != nil {
@@ -100,7 +86,7 @@ func TestDriveThatIsReadOnly(t *testing.T) {
 func TestTopOfADrive(t *testing.T) {
 	tmp := realTemp(t)
 	drive := filepath.Join(tmp, "drive")
-	mount(t, drive, "256k")
+	outside.Drive(t, drive, "256k")
 	want := "{tmp}/drive: is the top of a drive or mount, which cannot change its name, so a new site cannot take its place in one step; choose a folder inside it, such as {tmp}/drive/www"
 	if got := refused(t, tmp, drive, Options{}); got != want {
 		t.Errorf("got  %s\nwant %s", got, want)
