@@ -153,7 +153,7 @@ func (p *plan) probe(s *Solution, r Reading) (probe, bool) {
 	if find(s, name, &pr) {
 		return pr, true
 	}
-	p.found.Add(ruleReadingPlace.At(r.Where.At, "write "+p.placesFor(s, pr.unit), "%q is no place of circuit %q for a reading in %s", name, s.Name, map[string]string{"A": "amperes", "V": "volts"}[pr.unit]))
+	p.found.Add(ruleReadingPlace.At(r.Where.At, p.placesFor(s, pr.unit), "%q is no place of circuit %q for a reading in %s", name, s.Name, map[string]string{"A": "amperes", "V": "volts"}[pr.unit]))
 	return pr, false
 }
 
@@ -164,13 +164,13 @@ func (p *plan) placesFor(s *Solution, unit string) string {
 		for i, b := range s.Branches {
 			names[i] = b.Name
 		}
-		return "supply, the circuit's name, a lamp like D1, or a branch: " + strings.Join(names, ", ")
+		return "write supply, the circuit's name, a lamp like D1, or a branch: " + strings.Join(names, ", ")
 	}
 	first, last := 1, 1
 	if n := len(s.Points); n > 0 {
 		first, last = s.Points[0].Number, s.Points[n-1].Number
 	}
-	return fmt.Sprintf("a test point from TP%d to TP%d, a lamp like D1, a resistor like R1, or supply", first, last)
+	return fmt.Sprintf("write a test point from TP%d to TP%d, a lamp like D1, a resistor like R1, or supply", first, last)
 }
 
 func ampsProbe(s *Solution, name string, pr *probe) bool {

@@ -33,17 +33,17 @@ func eventRules(area string, all []layer, events []Event) []source.Finding {
 		if e.Area.V != area {
 			continue
 		}
-		rule, word := ruleMaskSoon, "masked"
+		rule, says := ruleMaskSoon, "%s was masked %s after %s was laid, which wants %s%s"
 		if e.Stage == Handle {
-			rule, word = ruleHandleSoon, "handled"
+			rule, says = ruleHandleSoon, "%s was handled %s after %s was laid, which wants %s%s"
 		}
 		latest := latestBefore(all, e.Stage, e.When)
 		if latest == nil {
 			continue
 		}
 		r := latest.curing.Ready[e.Stage]
-		found = append(found, rule.At(e.Area.At, "wait until "+Stamp(r.From), "%s was %s %s after %s was laid, which wants %s%s",
-			area, word, since(latest.laid.When, e.When), latest.row.Name, r.Working, assumed(r)).With(latest.laid.At, "the coat, "+Stamp(latest.laid.When)))
+		found = append(found, rule.At(e.Area.At, "wait until "+Stamp(r.From), says,
+			area, since(latest.laid.When, e.When), latest.row.Name, r.Working, assumed(r)).With(latest.laid.At, "the coat, "+Stamp(latest.laid.When)))
 	}
 	return found
 }
