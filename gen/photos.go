@@ -1,6 +1,7 @@
 package gen
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"fmt"
@@ -60,17 +61,14 @@ func (w *work) photoRefs() []photoRef {
 // Those of an earlier pass whose files did not change are taken over.
 func (r *run) wallShots() *shots {
 	wall := &shots{sets: map[string]photo.Set{}, taken: map[string]time.Time{}}
-	for _, leaf := range r.shop.Wall {
-		for _, p := range leaf.Body.Pictures() {
-			full := path.Join("wall", p.File.V)
-			if _, drawn := drawingName(full); drawn || !journal.Pictured(full) || r.hidden.photos[full] || wall.names(full) || r.photos.of(full).names(full) {
-				continue
-			}
-			ref := photoRef{full, p.File.At}
-			wall.refs = append(wall.refs, ref)
-			if set, ok := r.former.photo(full); ok {
-				wall.keep(ref, set)
-			}
+	for file, written := range r.shownOnWall() {
+		if _, drawn := drawingName(file); drawn || !journal.Pictured(file) || r.hidden.photos[file] || wall.names(file) || r.photos.of(file).names(file) {
+			continue
+		}
+		ref := photoRef{file, written.At}
+		wall.refs = append(wall.refs, ref)
+		if set, ok := r.former.photo(file); ok {
+			wall.keep(ref, set)
 		}
 	}
 	return wall
@@ -426,7 +424,7 @@ func (s *shots) files() []output.File {
 			taken[at] = true
 			files = append(files, output.File{Path: at, Size: f.Bytes, Hash: f.Hash, Open: func() (io.ReadCloser, error) {
 				data, err := f.Read()
-				return io.NopCloser(strings.NewReader(string(data))), err
+				return io.NopCloser(bytes.NewReader(data)), err
 			}})
 		}
 	}
