@@ -322,59 +322,6 @@ func TestWeights(t *testing.T) {
 	}
 }
 
-// The photo viewer opens, turns and closes by keyboard, and gives the focus
-// back; from a server and from disk.
-func TestViewerByKeyboard(t *testing.T) {
-	ctx := browser(t)
-	site, served := served(t)
-	for _, home := range []string{served, "file://" + site + "/"} {
-		do(t, ctx, chromedp.Navigate(home+"cairnhead/2025-11-08-harness.html"))
-		becomes(t, ctx, `!!document.querySelector("dialog.viewer")`)
-		eval[bool](t, ctx, `document.querySelector("a.zoom").focus(), true`)
-		do(t, ctx, chromedp.KeyEvent(kb.Enter))
-		becomes(t, ctx, `document.querySelector("dialog.viewer").open && document.querySelector("dialog.viewer").contains(document.activeElement)`)
-		becomes(t, ctx, `document.querySelector(".viewer img").naturalWidth > 1000`)
-		before := eval[string](t, ctx, `document.querySelector(".viewer img").src`)
-		do(t, ctx, chromedp.KeyEvent(kb.ArrowRight))
-		becomes(t, ctx, fmt.Sprintf(`document.querySelector(".viewer img").src !== %q`, before))
-		do(t, ctx, chromedp.KeyEvent(kb.ArrowLeft))
-		becomes(t, ctx, fmt.Sprintf(`document.querySelector(".viewer img").src === %q`, before))
-		if alt := eval[string](t, ctx, `document.querySelector(".viewer img").alt`); alt == "" {
-			t.Error("the viewer shows a photo without its alt text")
-		}
-		do(t, ctx, chromedp.KeyEvent(kb.Escape))
-		becomes(t, ctx, `!document.querySelector("dialog.viewer").open && document.activeElement === document.querySelector("a.zoom")`)
-	}
-}
-
-// The slider of a pair moves by keyboard and uncovers the second picture;
-// without script both stand side by side.
-func TestSliderByKeyboard(t *testing.T) {
-	ctx := browser(t)
-	_, home := served(t)
-	page := home + "cairnhead/2026-01-18-finished.html"
-	do(t, ctx, chromedp.EmulateViewport(1280, 900), chromedp.Navigate(page))
-	becomes(t, ctx, `!!document.querySelector(".pair input[type=range]")`)
-	const cut = `getComputedStyle(document.querySelectorAll(".pair .side")[1]).clipPath`
-	before := eval[string](t, ctx, cut)
-	eval[bool](t, ctx, `document.querySelector(".pair input").focus(), true`)
-	do(t, ctx, chromedp.KeyEvent(kb.ArrowRight), chromedp.KeyEvent(kb.ArrowRight))
-	becomes(t, ctx, `document.querySelector(".pair input").value === "52"`)
-	if after := eval[string](t, ctx, cut); after == before || !strings.Contains(after, "52%") {
-		t.Errorf("the cut went from %s to %s", before, after)
-	}
-	do(t, ctx, chromedp.Func(func(ctx context.Context, tab *chromedp.Target) error {
-		_, err := cdp.Call(ctx, tab, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: true})
-		return err
-	}), chromedp.Navigate(page))
-	side := func(i int) []float64 {
-		return eval[[]float64](t, ctx, fmt.Sprintf(`(r => [r.left, r.right])(document.querySelectorAll(".pair .side")[%d].getBoundingClientRect())`, i))
-	}
-	if one, two := side(0), side(1); one[1] > two[0] {
-		t.Errorf("without script the pictures lie over each other: %v and %v", one, two)
-	}
-}
-
 // The JSON feed is one by JSON Feed 1.1, newest first, with whole addresses,
 // and a disclosure before all else where one is due.
 func TestJSONFeed(t *testing.T) {

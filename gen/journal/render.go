@@ -6,6 +6,7 @@ import (
 	"html"
 	"path"
 	"strings"
+	"sync"
 
 	"spruelight/gen/source"
 
@@ -37,20 +38,32 @@ func (b *Body) HTML(into Into) string {
 	if b == nil {
 		return ""
 	}
+	r := renderers.Get().(*bodyRenderer)
+	defer renderers.Put(r)
+	*r = bodyRenderer{body: b, into: into, all: r.all}
 	var out bytes.Buffer
-	r := renderer.NewRenderer(renderer.WithNodeRenderers(
-		util.Prioritized(&bodyRenderer{body: b, into: into}, 100),
+	out.Grow(2 * len(b.text))
+	if err := r.all.Render(&out, b.text, b.doc); err != nil {
+		// A bytes.Buffer does not fail, and our own functions return none.
+		panic(err)
+	}
+	r.body, r.into = nil, Into{}
+	return out.String()
+}
+
+// renderers are kept, since goldmark takes as long to list the functions of one
+// as to render a short text.
+var renderers = sync.Pool{New: func() any {
+	r := &bodyRenderer{}
+	r.all = renderer.NewRenderer(renderer.WithNodeRenderers(
+		util.Prioritized(r, 100),
 		util.Prioritized(extension.NewTableHTMLRenderer(), 500),
 		util.Prioritized(extension.NewFootnoteHTMLRenderer(), 500),
 		util.Prioritized(extension.NewStrikethroughHTMLRenderer(), 500),
 		util.Prioritized(gmhtml.NewRenderer(), 1000),
 	))
-	if err := r.Render(&out, b.text, b.doc); err != nil {
-		// A bytes.Buffer does not fail, and our own functions return none.
-		panic(err)
-	}
-	return out.String()
-}
+	return r
+}}
 
 // Resolve returns the workshop file that a relative link of the body names,
 // and the fragment after it. ok is false for links that leave the workshop.
@@ -75,6 +88,8 @@ func BrokenLink(l Link, remedy string) source.Finding {
 }
 
 type bodyRenderer struct {
+	all renderer.Renderer // itself before goldmark's own
+
 	body *Body
 	into Into
 	open []bool // whether the links being rendered are shown as links

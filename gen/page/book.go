@@ -13,6 +13,7 @@ import (
 	"sync"
 
 	"spruelight/gen/source"
+	"spruelight/gen/stencil"
 )
 
 // RuleTemplate is broken by a theme's template that cannot be read or run.
@@ -34,7 +35,17 @@ type Book struct {
 // kind is the templates of one kind of page.
 type kind struct {
 	*template.Template
-	folded sync.Once
+	ready   sync.Once
+	stencil *stencil.Stencil
+	uncut   error // why there is none
+}
+
+// prepare makes a kind ready to print.
+func (b *Book) prepare(k *kind) {
+	k.ready.Do(func() {
+		b.fold(k.Template)
+		k.stencil, k.uncut = stencil.Cut(k.Template, "page", b.funcs())
+	})
 }
 
 // NewBook reads the templates (*.html) of a theme. Those whose names begin
@@ -102,24 +113,49 @@ const usualPage = 16 << 10
 
 // Print prints a sheet. The findings name the template's file and line.
 func (b *Book) Print(site *Site, sheet *Sheet) ([]byte, source.Findings) {
-	t, ok := b.kinds[sheet.Kind]
-	if !ok {
+	if _, ok := b.kinds[sheet.Kind]; !ok {
 		return nil, source.Findings{RuleTemplate.At(source.Span{}, "add "+sheet.Kind+".html to the theme", "the theme has no template for pages of kind %q", sheet.Kind)}
 	}
-	t.folded.Do(func() { b.fold(t.Template) })
-	var out bytes.Buffer
-	out.Grow(usualPage)
-	view := &View{Site: site, Sheet: sheet, Data: sheet.data(), book: b}
-	if err := t.ExecuteTemplate(&out, "page", view); err != nil {
+	text, err := b.ByStencil(site, sheet)
+	if err != nil {
+		text, err = b.ByTemplate(site, sheet)
+	}
+	if err != nil {
 		return nil, source.Findings{b.fault(err, sheet.Kind+".html")}
 	}
-	return admitData(out.Bytes()), nil
+	return admitData(text), nil
+}
+
+// ByStencil runs a sheet's templates in the quick way. The error is of
+// stencil.ErrOther where they do not allow it.
+func (b *Book) ByStencil(site *Site, sheet *Sheet) ([]byte, error) {
+	k := b.kinds[sheet.Kind]
+	if b.prepare(k); k.uncut != nil {
+		return nil, k.uncut
+	}
+	var out bytes.Buffer
+	out.Grow(usualPage)
+	err := k.stencil.Run(&out, b.view(site, sheet))
+	return out.Bytes(), err
+}
+
+// ByTemplate runs them by html/template, which is what ByStencil is held to.
+func (b *Book) ByTemplate(site *Site, sheet *Sheet) ([]byte, error) {
+	k := b.kinds[sheet.Kind]
+	b.prepare(k)
+	var out bytes.Buffer
+	err := k.ExecuteTemplate(&out, "page", b.view(site, sheet))
+	return out.Bytes(), err
+}
+
+func (b *Book) view(site *Site, sheet *Sheet) *View {
+	return &View{Site: site, Sheet: sheet, Data: sheet.data(), book: b}
 }
 
 // Fragment runs one shared template, for markup inside a text.
 func (b *Book) Fragment(name string, site *Site, sheet *Sheet, value any, how string) (template.HTML, source.Findings) {
 	var out bytes.Buffer
-	view := &View{Site: site, Sheet: sheet, Data: sheet.data(), book: b}
+	view := b.view(site, sheet)
 	if err := b.parts.ExecuteTemplate(&out, name, Part{View: view, Value: value, How: how}); err != nil {
 		return "", source.Findings{b.fault(err, name)}
 	}

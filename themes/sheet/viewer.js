@@ -32,7 +32,7 @@
     };
     const bar = make("div", "bar");
     bar.append(count, words);
-    if (links.length > 1) bar.append(button("back", say.back, () => show(at - 1)), button("on", say.on, () => show(at + 1)));
+    if (links.length > 1) bar.append(button("back", say.back, () => show(at - 1)), button("on", say.next, () => show(at + 1)));
     bar.append(button("shut", say.shut, () => viewer.close()));
     viewer.append(picture, bar);
     viewer.addEventListener("keydown", (e) => {
