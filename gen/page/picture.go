@@ -82,7 +82,7 @@ func (p *Picture) Upright() bool { return p.Height > p.Width }
 var sizes = map[string]string{
 	"wide": "(min-width: 80rem) 76rem, 100vw",
 	"lead": "(min-width: 80rem) 49rem, (min-width: 56rem) 64vw, 100vw",
-	"mast": "(min-width: 56rem) 26rem, 100vw",
+	"mast": "(min-width: 80rem) 34rem, (min-width: 56rem) 42vw, 19rem",
 	"half": "(min-width: 80rem) 38rem, (min-width: 48rem) 48vw, 100vw",
 	"tall": "(min-width: 36rem) 34rem, 100vw",
 	"card": "(min-width: 80rem) 25rem, (min-width: 40rem) 48vw, 100vw",
