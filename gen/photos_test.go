@@ -40,9 +40,9 @@ func TestDayTakenIsShownWhenAskedFor(t *testing.T) {
 		front, want string
 		found       string
 	}{
-		{"photos: [{file: a.jpg, alt: a, caption: One}]", "<figcaption>One</figcaption>", ""},
+		{"photos: [{file: a.jpg, alt: a, caption: One}]", `<figcaption><span class="says">One</span></figcaption>`, ""},
 		{"photo dates: no\nphotos: [{file: a.jpg, alt: a}]", "", ""},
-		{"photo dates: yes\nphotos: [{file: a.jpg, alt: a, caption: One}]", `<figcaption>One <span class="credit">Taken <time datetime="2024-11-05">5 November 2024</time></span></figcaption>`, ""},
+		{"photo dates: yes\nphotos: [{file: a.jpg, alt: a, caption: One}]", `<figcaption><span class="says">One</span> <span class="credit">Taken <time datetime="2024-11-05">5 November 2024</time></span></figcaption>`, ""},
 		{"photo dates: yes\nphotos: [{file: a.jpg, alt: a}]", `<figcaption> <span class="credit">Taken <time datetime="2024-11-05">5 November 2024</time></span></figcaption>`, ""},
 		{"photo dates: yes\nphotos: [{pair: [a.jpg, b.jpg], alt: a}]", `<figcaption> <span class="credit">before: Taken <time datetime="2024-11-05">5 November 2024</time></span> <span class="credit">after: Taken <time datetime="2024-11-06">6 November 2024</time></span></figcaption>`, ""},
 		{"photo dates: yes\nphotos: [{pair: [a.jpg, a.jpg], alt: a}]", `<figcaption> <span class="credit">Taken <time datetime="2024-11-05">5 November 2024</time></span></figcaption>`, ""},

@@ -118,8 +118,11 @@ func hoursPage(w *work) *page.Sheet {
 	}
 	if w.tally.State == tally.Bench || w.tally.State == tally.SetAside {
 		outlook := r.outlook(w)
-		pace := outlook.Pace.Figure()
-		data.Outlook, data.Pace = &outlook, &pace
+		data.Outlook = &outlook
+		if outlook.Pace.PerWeek > 0 {
+			pace := outlook.Pace.Figure()
+			data.Pace = &pace
+		}
 		for _, s := range outlook.ByStage {
 			if s.Left.High > 0 || s.Over {
 				data.OpenStages = append(data.OpenStages, s)

@@ -108,6 +108,7 @@ func (r *bodyRenderer) RegisterFuncs(reg renderer.NodeRendererFuncRegisterer) {
 	reg.Register(ast.KindFencedCodeBlock, r.code)
 	reg.Register(ast.KindCodeBlock, r.code)
 	reg.Register(extast.KindTaskCheckBox, r.tick)
+	reg.Register(extast.KindTable, r.table)
 	reg.Register(extast.KindTableCell, r.cell)
 }
 
@@ -280,7 +281,23 @@ func (r *bodyRenderer) tick(w util.BufWriter, _ []byte, node ast.Node, entering 
 
 // cell writes a table cell with its alignment as a class, since pages carry no
 // style attributes.
-func (r *bodyRenderer) cell(w util.BufWriter, _ []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
+// foldsFrom is the number of columns from which on a table folds into one card
+// a row on a phone, where it would be too narrow to read.
+const foldsFrom = 3
+
+func (r *bodyRenderer) table(w util.BufWriter, _ []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
+	switch {
+	case !entering:
+		w.WriteString("</table>\n")
+	case len(node.(*extast.Table).Alignments) >= foldsFrom:
+		w.WriteString("<table class=\"folds\">\n")
+	default:
+		w.WriteString("<table>\n")
+	}
+	return ast.WalkContinue, nil
+}
+
+func (r *bodyRenderer) cell(w util.BufWriter, src []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
 	n := node.(*extast.TableCell)
 	tag := "td"
 	if n.Parent().Kind() == extast.KindTableHeader {
@@ -290,9 +307,27 @@ func (r *bodyRenderer) cell(w util.BufWriter, _ []byte, node ast.Node, entering 
 		fmt.Fprintf(w, "</%s>\n", tag)
 		return ast.WalkContinue, nil
 	}
-	class := map[extast.Alignment]string{extast.AlignRight: ` class="right"`, extast.AlignCenter: ` class="centre"`}[n.Alignment]
-	fmt.Fprintf(w, "<%s%s>", tag, class)
+	w.WriteString("<" + tag)
+	w.WriteString(map[extast.Alignment]string{extast.AlignRight: ` class="right"`, extast.AlignCenter: ` class="centre"`}[n.Alignment])
+	if head := heading(n); tag == "td" && head != nil {
+		fmt.Fprintf(w, ` data-th="%s"`, html.EscapeString(plainText(head, src)))
+	}
+	w.WriteString(">")
 	return ast.WalkContinue, nil
+}
+
+// heading returns the heading of a cell's column, where its table folds; the
+// first cell of a row is the heading of the card.
+func heading(cell ast.Node) ast.Node {
+	table := cell.Parent().Parent().(*extast.Table)
+	if len(table.Alignments) < foldsFrom || cell.PreviousSibling() == nil {
+		return nil
+	}
+	head := table.FirstChild().FirstChild()
+	for c := cell.PreviousSibling(); c != nil && head != nil; c = c.PreviousSibling() {
+		head = head.NextSibling()
+	}
+	return head
 }
 
 // codeFormat writes classes, never styles: the theme's sheet colours them for
