@@ -23,8 +23,8 @@ func benchVerb(c *common) *cobra.Command {
 	verb := &cobra.Command{
 		Use:   "bench [workshop]",
 		Short: "Show the site on this machine, refreshed as files change",
-		Long: "Serves the site from memory on 127.0.0.1, for this machine alone, and writes nothing. Whenever a file of the workshop is saved the open page shows it, and findings are printed; " +
-			"a page with findings that stop shows those instead. End it with Ctrl-C.",
+		Long: "Serves the site from memory on 127.0.0.1, for this machine alone, and writes nothing. Whenever a file of the workshop is saved the open page shows it, and new findings are printed; " +
+			"while one of them stops, the last good page stays, with the findings over it. End it with Ctrl-C.",
 		Example:           "  spruelight bench\n  spruelight bench --port 8080 --open content-example",
 		Args:              atMostOne,
 		ValidArgsFunction: folders,
@@ -61,7 +61,7 @@ func bench(ctx context.Context, c *common, dir string, port int, open bool) erro
 			return nil, found, err
 		}
 		return site, found, err
-	}, c.tellBench)
+	}, c.tellBench())
 	address := fmt.Sprintf("http://%s/", listener.Addr())
 	fmt.Fprintf(os.Stderr, "the bench is at %s; end it with Ctrl-C\n", address)
 	watched := make(chan error, 1)
@@ -81,18 +81,34 @@ func bench(ctx context.Context, c *common, dir string, port int, open bool) erro
 	}
 }
 
-// tellBench prints what a rebuild found.
-func (c *common) tellBench(found source.Findings, took time.Duration, err error) {
-	if c.json {
-		printJSON(os.Stdout, found)
-	} else {
-		printFindings(os.Stderr, found, colourful(os.Stderr))
-	}
-	switch {
-	case err != nil:
-		fmt.Fprintf(os.Stderr, "spruelight: %v\n", err)
-	case !c.quiet:
-		fmt.Fprintf(os.Stderr, "%s: shown anew in %d ms\n", time.Now().Format(time.TimeOnly), took.Milliseconds())
+// tellBench returns what prints the findings of each rebuild: all of them at
+// first, then those that have come since the last one.
+func (c *common) tellBench() func(source.Findings, time.Duration, error) {
+	var before source.Findings
+	first := true
+	return func(found source.Findings, took time.Duration, err error) {
+		switch fresh := found.Since(before); {
+		case c.json:
+			printJSON(os.Stdout, found)
+		case first:
+			printFindings(os.Stderr, found, colourful(os.Stderr))
+		default:
+			for _, f := range fresh {
+				source.Style{Colour: colourful(os.Stderr)}.Print(os.Stderr, f)
+			}
+			if len(found) > 0 && !c.quiet {
+				fmt.Fprintln(os.Stderr, inAll(found))
+			}
+		}
+		before, first = found, false
+		switch {
+		case err != nil:
+			fmt.Fprintf(os.Stderr, "spruelight: %v\n", err)
+		case found.Stops() && !c.quiet:
+			fmt.Fprintf(os.Stderr, "%s: the pages stay as they were\n", time.Now().Format(time.TimeOnly))
+		case !c.quiet:
+			fmt.Fprintf(os.Stderr, "%s: shown anew in %d ms\n", time.Now().Format(time.TimeOnly), took.Milliseconds())
+		}
 	}
 }
 

@@ -1,5 +1,6 @@
 // The bench: shows a page anew when its journal changes, where it was scrolled
-// to, and lays the findings over it.
+// to, and lays the findings over it: those that stop, then those of the build on
+// the page, then the others, folded away.
 (() => {
   "use strict";
   const place = "spruelight place " + location.pathname;
@@ -13,22 +14,50 @@
   sheet.href = "/-/bench.css";
   document.head.append(sheet);
 
+  const make = (tag, name, text) => {
+    const e = document.createElement(tag);
+    if (name) e.className = name;
+    if (text) e.textContent = text;
+    return e;
+  };
+
+  // Lines of a file and the mark beneath them keep their columns; words wrap.
+  function item(severity, text) {
+    const box = make("div", "bench-finding " + severity);
+    let lines = null;
+    for (const line of text.trimEnd().split("\n")) {
+      if (!/^ *\d* \|/.test(line)) {
+        box.append(make("p", "", line.trim()));
+        lines = null;
+      } else if (lines) lines.textContent += "\n" + line;
+      else box.append((lines = make("pre", "", line)));
+    }
+    return box;
+  }
+
+  function fold(name, title, items) {
+    const box = make("details", name);
+    box.append(make("summary", "", title), ...items);
+    return box;
+  }
+
   let shown = null;
   async function findings() {
     const report = await (await fetch("/-/findings.json")).json();
     document.querySelector(".bench-report")?.remove();
     if (!report.findings.length && !report.failed) return report;
-    const box = document.createElement("details");
-    box.className = "bench-report";
+    const build = "builds/" + location.pathname.split("/")[1] + "/";
+    const stops = report.findings.filter((f) => f.severity === "stop");
+    const others = report.findings.filter((f) => f.severity !== "stop");
+    const here = others.filter((f) => f.file.startsWith(build)), elsewhere = others.filter((f) => !f.file.startsWith(build));
+    const shownItems = (list) => list.map((f) => item(f.severity, f.text));
+    const items = shownItems([...stops, ...here]);
+    if (report.failed) items.unshift(item("stop", report.failed));
+    if (items.length && elsewhere.length) items.push(fold("", elsewhere.length + " elsewhere", shownItems(elsewhere)));
+    else items.push(...shownItems(elsewhere));
+    const title = report.stale ? "This page is the last good one" : here.length ? here.length + " to look at here" : elsewhere.length + " to look at elsewhere";
+    const box = fold("bench-report", title, items);
     box.open = report.stale || Boolean(report.failed);
-    const title = document.createElement("summary");
-    title.textContent = report.stale ? "The page below is the last good one" : report.findings.length + " to look at";
-    box.append(title);
-    for (const text of [report.failed, ...report.findings.map((f) => f.text)].filter(Boolean)) {
-      const line = document.createElement("pre");
-      line.textContent = text;
-      box.append(line);
-    }
     document.body.append(box);
     return report;
   }

@@ -115,13 +115,11 @@ type report struct {
 	Findings []shownFinding `json:"findings"`
 }
 
+// shownFinding is a finding as the page's script gets it.
 type shownFinding struct {
-	source.Finding
-	Text string `json:"text"` // as printed in the terminal
-}
-
-func (f shownFinding) MarshalJSON() ([]byte, error) {
-	return json.Marshal(map[string]any{"severity": f.Severity, "text": f.Text})
+	File     string          `json:"file"`
+	Severity source.Severity `json:"severity"`
+	Text     string          `json:"text"` // as printed in the terminal
 }
 
 func (s *Server) report() report {
@@ -137,7 +135,7 @@ func (s *Server) report() report {
 		}
 		var text strings.Builder
 		source.Style{}.Print(&text, f)
-		out.Findings = append(out.Findings, shownFinding{f, text.String()})
+		out.Findings = append(out.Findings, shownFinding{f.At.Name(), f.Severity, text.String()})
 	}
 	return out
 }

@@ -109,3 +109,24 @@ func compare(a, b Finding) int {
 		cmp.Compare(a.Message, b.Message),
 	)
 }
+
+// Since returns the findings that were not among those before. Where a finding
+// stands in its file does not count: a line more above it makes no news of it.
+func (f Findings) Since(before Findings) Findings {
+	type same struct {
+		file, rule, message, silenced string
+		severity                      Severity
+	}
+	key := func(x Finding) same { return same{x.At.Name(), x.Rule, x.Message, x.Silenced, x.Severity} }
+	known := map[same]int{}
+	for _, x := range before {
+		known[key(x)]++
+	}
+	var fresh Findings
+	for _, x := range f {
+		if known[key(x)]--; known[key(x)] < 0 {
+			fresh = append(fresh, x)
+		}
+	}
+	return fresh
+}
