@@ -61,7 +61,7 @@ func TestHelpInEachWay(t *testing.T) {
 		root := command()
 		var out bytes.Buffer
 		root.SetOut(&out)
-		root.SetArgs(args)
+		root.SetArgs(append([]string{}, args...)) // never nil, which would mean the arguments of the test
 		if err := root.Execute(); err != nil {
 			t.Fatalf("%v: %v", args, err)
 		}
