@@ -137,11 +137,16 @@ func (c *cutter) action(n *parse.ActionNode) step {
 	}
 }
 
+// inside cuts a list whose own variables nothing after it sees.
+func (c *cutter) inside(l *parse.ListNode) step {
+	defer func(outer int) { c.scope = c.scope[:outer] }(len(c.scope))
+	return c.list(l)
+}
+
 func (c *cutter) branch(n parse.BranchNode, with bool) step {
 	outer := len(c.scope)
 	when := c.pipe(n.Pipe)
-	then := c.list(n.List)
-	otherwise := c.list(n.ElseList)
+	then, otherwise := c.inside(n.List), c.inside(n.ElseList)
 	c.scope = c.scope[:outer]
 	return func(r *run, dot reflect.Value) after {
 		v := when.value(r, dot)
@@ -169,9 +174,8 @@ func (c *cutter) loop(n *parse.RangeNode) step {
 	case 2:
 		index, element = c.declare(decl[0].Ident[0]), c.declare(decl[1].Ident[0])
 	}
-	body := c.list(n.List)
+	body, otherwise := c.inside(n.List), c.inside(n.ElseList)
 	c.scope = c.scope[:outer]
-	otherwise := c.list(n.ElseList)
 	return func(r *run, dot reflect.Value) after {
 		once := func(i, v reflect.Value) after {
 			if element >= 0 {
@@ -182,7 +186,13 @@ func (c *cutter) loop(n *parse.RangeNode) step {
 			}
 			return body(r, v)
 		}
-		v, _ := indirect(over.value(r, dot))
+		all := over.value(r, dot)
+		for _, at := range []int{index, element} {
+			if at >= 0 {
+				r.vars[r.base+at] = all // which is what they are where there is nothing to range over
+			}
+		}
+		v, _ := indirect(all)
 		none := true
 		switch v.Kind() {
 		case reflect.Invalid:

@@ -98,6 +98,8 @@ func TestRunAsHTMLTemplateDoes(t *testing.T) {
 		{"ranges", `{{range .List}}{{.Name}}{{.Shout}}{{end}}¦{{range $i, $e := .Texts}}{{$i}}{{$e}}{{end}}¦{{range $e := .Texts}}{{$e}}{{end}}¦{{range .Empty}}x{{else}}none{{end}}¦{{range $k, $v := .Map}}{{$k}}={{$v}};{{end}}¦{{range $k, $v := .Kinds}}{{$k}}={{$v}};{{end}}¦{{range 3}}{{.}}{{end}}¦{{range .None}}x{{else}}none{{end}}¦{{range .Four}}{{.}}{{end}}`},
 		{"leaving a range and going on in it", `{{range .List}}{{if eq .Name "b"}}{{continue}}{{end}}{{.Name}}{{end}}¦{{range $i, $e := .List}}{{range 2}}{{if $i}}{{break}}{{end}}{{.}}{{end}}{{if eq $i 1}}{{break}}{{end}}{{$e.Name}}{{end}}`},
 		{"a variable of a range is gone after it", `{{range $i, $e := .List}}{{$n := $e.Name}}{{$n}}{{end}}{{$n := "out"}}{{$n}}`},
+		{"a variable of one branch is none of the other's", `{{$x := 1}}{{if .None}}{{$x := 2}}{{$x}}{{else}}{{$x}}{{end}}¦{{$x := 1}}{{with .None}}{{$x := 2}}{{$x}}{{else}}{{$x}}{{end}}{{if .Yes}}{{$x = 3}}{{end}}{{$x}}¦{{$e := 1}}{{range .Empty}}{{$e := 2}}{{$e}}{{else}}{{$e}}{{end}}`},
+		{"a variable of a range over nothing holds nothing", `{{$e := "out"}}{{range $e := .Empty}}{{else}}{{$e}}{{end}}{{range $i, $e := .Empty}}{{else}}{{$i}}{{$e}}{{end}}{{$e}}`},
 		{"else with, else if", `{{with .Nil}}x{{else with .Far}}{{.Name}}{{end}}{{if .None}}a{{else if .Yes}}b{{else}}c{{end}}`},
 		{"and, or, not", `{{and .Yes .Title}}¦{{and .None .Title}}¦{{or .None .Any}}¦{{or "" 0}}¦{{not .Yes}}{{not .Empty}}{{not .Half}}{{not .Nil}}¦{{if and .Far .Far.Name}}x{{end}}{{if and .Nil .Nil.Name}}y{{end}}¦{{or .Empty .Texts}}`},
 		{"comparing", `{{eq .Name "promoted"}}{{eq .Hue "red<"}}{{eq .Far.Count 1 2}}{{ne .Small 1}}{{lt 1 2}}{{le 2 2}}{{gt .Count 2}}{{ge 1 2}}{{eq .Any "held"}}{{lt "a" "b"}}`},
