@@ -14,8 +14,8 @@ import (
 
 // escaper writes values as html/template does in one kind of place.
 type escaper struct {
-	strings  writer
-	marked   reflect.Type // a type of html/template's own, or nil
+	strings  writer       // nil where html/template has to write them all
+	marked   reflect.Type // a type of html/template's own that is plainly written, or nil
 	ofMarked writer
 
 	judge *template.Template // prints any value in such a place
@@ -25,27 +25,32 @@ type escaper struct {
 
 // text writes a string.
 func (e *escaper) text(out *bytes.Buffer, text string) {
-	if !e.strings(out, text) {
+	if e.strings == nil || !e.strings(out, text) {
 		e.ask(out, text)
 	}
 }
 
-// value writes any value.
+// value writes any value: as the text that fmt makes of it, except in scripts.
 func (e *escaper) value(out *bytes.Buffer, v reflect.Value) {
 	v = unwrapped(v)
 	if !v.IsValid() {
 		e.ask(out, nil)
 		return
 	}
-	switch typ := v.Type(); {
-	case typ == stringType:
+	typ := v.Type()
+	if typ == e.marked && e.ofMarked(out, v.String()) {
+		return
+	}
+	if e.strings == nil {
+		e.ask(out, v.Interface())
+		return
+	}
+	switch {
+	case typ == stringType, typ.Kind() == reflect.String && typ.NumMethod() == 0 && typ.PkgPath() != contentTypes:
 		e.text(out, v.String())
-	case typ == e.marked && e.ofMarked(out, v.String()):
 	case typ == intType:
 		var room [20]byte
 		out.Write(strconv.AppendInt(room[:0], v.Int(), 10))
-	case typ.Kind() == reflect.String && typ.NumMethod() == 0 && typ.PkgPath() != contentTypes:
-		e.text(out, v.String())
 	case typ.Kind() != reflect.Pointer && typ.NumMethod() > 0:
 		switch held := v.Interface().(type) {
 		case fmt.Formatter, error:
@@ -142,18 +147,17 @@ type writer func(out *bytes.Buffer, text string) bool
 // plainly returns how texts are written by a chain of escapers where that is
 // plain: strings, and those of a type of html/template's own.
 func plainly(chain string) (strings writer, marked reflect.Type, ofMarked writer) {
-	never := func(*bytes.Buffer, string) bool { return false }
 	switch chain {
 	case "htmlescaper":
 		return writeHTML, reflect.TypeFor[template.HTML](), func(out *bytes.Buffer, text string) bool { out.WriteString(text); return true }
 	case "attrescaper", "rcdataescaper":
-		return writeHTML, nil, never
+		return writeHTML, nil, nil
 	case "srcsetescaper attrescaper":
-		return never, reflect.TypeFor[template.Srcset](), writeHTML
+		return nil, reflect.TypeFor[template.Srcset](), writeHTML
 	case "urlfilter urlnormalizer attrescaper":
 		return writeAddress, reflect.TypeFor[template.URL](), writeTrusted
 	}
-	return never, nil, never
+	return nil, nil, nil
 }
 
 // writeHTML writes a text as html/template writes it between tags and in quoted

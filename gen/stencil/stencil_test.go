@@ -188,7 +188,7 @@ func FuzzEscaping(f *testing.F) {
 	loadEscapers()
 	f.Fuzz(func(t *testing.T, text string) {
 		for chain, e := range escapers {
-			for _, value := range []any{text, template.HTML(text), template.URL(text), template.Srcset(text), colour(text), says(text)} {
+			for _, value := range []any{len(text), -len(text), len(text) > 3, float64(len(text)) / 3, []string{text}, map[string]int{text: 1}, &text, markedUp(text), text, template.HTML(text), template.URL(text), template.Srcset(text), colour(text), says(text)} {
 				var want, got bytes.Buffer
 				wantErr := failure(func() { e.ask(&want, value) })
 				err := failure(func() { e.value(&got, reflect.ValueOf(value)) })
@@ -199,6 +199,12 @@ func FuzzEscaping(f *testing.F) {
 		}
 	})
 }
+
+// markedUp is written in scripts as it says itself, elsewhere by its String.
+type markedUp string
+
+func (m markedUp) String() string               { return "<" + string(m) + ">" }
+func (m markedUp) MarshalJSON() ([]byte, error) { return []byte("[1, 2]"), nil }
 
 type says string
 
