@@ -80,7 +80,7 @@ func TestWiringSpeaksTheLanguage(t *testing.T) {
 		{"de", []string{"Schaltplan", "Kabelbaum", "Sockel", "Verteiler", "durch porta", "Versorgung", "Stecker", "Nicht maßstäblich", "Farbringe von links", "gelb", "Schalter", "4,7 kΩ", "Blinken"}, "plus minus gold enamel"},
 		{"fr", []string{"socle", "point de jonction", "par porta", "connecteur", "Pas à l'échelle", "jaune"}, "plus branches fibre constant driver orange violet point points"},
 		{"es", []string{"unión", "por porta", "conector", "Sin escala", "amarillo"}, "base driver"},
-		{"ja", []string{"台座", "分岐", "portaを通る", "縮尺なし", "黄"}, ""},
+		{"ja", []string{"台座", "分岐", "portaを通る", "縮尺不同", "黄"}, ""},
 	} {
 		told := drawn(wordsOf(t, c.language).Tell)
 		for _, says := range c.says {

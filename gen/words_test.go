@@ -192,7 +192,7 @@ func fileOf(t *testing.T, res *gen.Result, name string) string {
 
 // A site speaks one language throughout, and says which.
 func TestLanguages(t *testing.T) {
-	for language, bench := range map[string]string{"en": "On the bench", "de": "Auf der Werkbank", "fr": "À l’établi", "es": "En el banco", "ja": "製作中"} {
+	for language, bench := range map[string]string{"en": "On the bench", "de": "Auf der Werkbank", "fr": "À l’établi", "es": "En curso", "ja": "製作中"} {
 		res := small(t, "language: "+language+"\n", nil)
 		front := fileOf(t, res, "index.html")
 		if !strings.Contains(front, `<html lang="`+language+`">`) || !strings.Contains(front, bench) {
