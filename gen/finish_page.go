@@ -107,7 +107,7 @@ func finishPages(w *work) []*page.Sheet {
 	}
 	data.Findings = w.otherFindings()
 	words := w.build.Front.Name.V + " " + strings.Join(w.coatNames(), " ") + " " + strings.Join(w.build.Front.Areas.Names(), " ")
-	return []*page.Sheet{{Path: w.place(finishName), Kind: "finish", Title: w.run.press.words.Say("Finish") + ": " + w.build.Front.Name.V,
+	return []*page.Sheet{{Path: w.place(finishName), Kind: "finish", Title: w.run.press.words.Headed(w.run.press.words.Say("Finish"), w.build.Front.Name.V),
 		Summary: w.run.press.words.Say("%s: areas, coats, curing clocks, light blocking and closing.", w.build.Front.Name.V), Data: data, Words: words}}
 }
 
@@ -128,7 +128,7 @@ func finishLeaves(w *work) []page.Leaf {
 		return nil
 	}
 	words := w.run.press.words
-	leaf := page.Leaf{Name: words.Say("Finish"), Path: w.place(finishName), Facts: []string{words.Count(len(f.result.Areas), "area") + ", " + words.Count(f.laid(), "coat") + " " + words.Say("laid")}}
+	leaf := page.Leaf{Name: words.Say("Finish"), Path: w.place(finishName), Facts: []string{words.Count(len(f.result.Areas), "area") + ", " + words.Say("%s laid", words.Count(f.laid(), "coat"))}}
 	if n := f.result.Findings.Count(source.Warn); n > 0 {
 		leaf.Facts = append(leaf.Facts, words.Count(n, "warning"))
 	}

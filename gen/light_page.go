@@ -131,9 +131,9 @@ func lightPages(w *work) []*page.Sheet {
 	name := w.build.Front.Name.V
 	text := name + " " + strings.Join(words, " ")
 	return []*page.Sheet{
-		{Path: w.place(lightingName), Kind: "lighting", Title: say("Lighting") + ": " + name, Data: data, Words: text,
+		{Path: w.place(lightingName), Kind: "lighting", Title: w.run.press.words.Headed(say("Lighting"), name), Data: data, Words: text,
 			Summary: say("%s: circuits, lamps, resistors, meter card, and what happens when a lamp fails.", name)},
-		{Path: w.place(meterName), Kind: "meter", Title: say("Meter card") + ": " + name, Data: data, Words: text,
+		{Path: w.place(meterName), Kind: "meter", Title: w.run.press.words.Headed(say("Meter card"), name), Data: data, Words: text,
 			Summary: say("%s: what a multimeter should read at every test point.", name)},
 	}
 }

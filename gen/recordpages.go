@@ -103,7 +103,7 @@ func tallyLeaves(w *work) []page.Leaf {
 // sheet starts a page of the build.
 func (w *work) sheet(file, kind, title, summary string, data any) *page.Sheet {
 	name := w.build.Front.Name.V
-	return &page.Sheet{Path: w.place(file), Kind: kind, Title: title + ": " + name, Summary: summary, Data: data, Words: summary}
+	return &page.Sheet{Path: w.place(file), Kind: kind, Title: w.run.press.words.Headed(title, name), Summary: summary, Data: data, Words: summary}
 }
 
 func hoursPage(w *work) *page.Sheet {

@@ -36,7 +36,7 @@ func repairPages(w *work) []*page.Sheet {
 		data.Circuits = append(data.Circuits, w.repairCircuit(&w.light.circuits[i].solution))
 	}
 	say := w.run.press.words.Say
-	return []*page.Sheet{{Path: w.place(repairName), Kind: "repair", Title: say("Repair sheet") + ": " + f.Name.V, Data: data,
+	return []*page.Sheet{{Path: w.place(repairName), Kind: "repair", Title: w.run.press.words.Headed(say("Repair sheet"), f.Name.V), Data: data,
 		Summary: say("%s: how to open it, what feeds it, every lamp with its resistor and wire, coats for touching up.", f.Name.V),
 		Words:   strings.Join(append(append([]string{f.Name.V}, data.Open...), data.Route...), " ")}}
 }

@@ -166,7 +166,7 @@ func scalePages(w *work) []*page.Sheet {
 		data.Nearest = scale.Nearest(ratio, cmp.Or(s.piece.Real.Length, s.piece.Real.Height, s.piece.Real.Width))
 		data.Copies = scale.Copies(quantity.Scale{Ratio: ratio})
 	}
-	return []*page.Sheet{{Path: w.place("scale.html"), Kind: "scale", Title: r.press.words.Say("Scale") + ": " + w.build.Front.Name.V,
+	return []*page.Sheet{{Path: w.place("scale.html"), Kind: "scale", Title: r.press.words.Headed(r.press.words.Say("Scale"), w.build.Front.Name.V),
 		Summary: w.run.words.Tell(s.judged.Sentence), Data: data, Words: s.judged.Sentence}}
 }
 

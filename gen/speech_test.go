@@ -202,7 +202,7 @@ func TestSentencesAreTold(t *testing.T) {
 		{"en", "wait until Mon 5 Jan 2026 13:00", "wait until Mon 5 Jan 2026 13:00"},
 		{"de", "wait until Mon 5 Jan 2026 13:00", "warten bis 5. Januar 2026, 13:00"},
 		{"de", "tower: decals went over hull-clear after 3 h 15 min, which wants 24 h (assumed)", "tower: Decals kamen auf hull-clear schon nach 3\u00a0h 15\u00a0min; nötig sind 24\u00a0h (angenommen)"},
-		{"fr", "The box says 1/48, the model measures 1/46.1 ± 0.3: it is 4 % too large for its box.", "La boîte dit 1/48, le modèle mesure 1/46,1 ± 0,3 : il est 4 % trop grand pour sa boîte."},
+		{"fr", "The box says 1/48, the model measures 1/46.1 ± 0.3: it is 4 % too large for its box.", "La boîte annonce 1/48, le modèle mesure 1/46,1 ± 0,3\u00a0: il est 4\u00a0% trop grand pour sa boîte."},
 		{"es", "between R1 and D1", "entre R1 y D1"},
 		{"ja", "lead of mast", "mastのリード線"},
 		{"de", "nothing that is known, 2.5 V", "nothing that is known, 2,5 V"},

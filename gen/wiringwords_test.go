@@ -78,7 +78,7 @@ func TestWiringSpeaksTheLanguage(t *testing.T) {
 		same     string // English words that are words of the language too
 	}{
 		{"de", []string{"Schaltplan", "Kabelbaum", "Sockel", "Verteiler", "durch porta", "Versorgung", "Stecker", "Nicht maßstäblich", "Farbringe von links", "gelb", "Schalter", "4,7 kΩ", "Blinken"}, "plus minus gold enamel"},
-		{"fr", []string{"socle", "point de jonction", "par porta", "connecteur", "Pas à l'échelle", "jaune"}, "plus branches fibre constant driver orange violet point points"},
+		{"fr", []string{"socle", "point de jonction", "par porta", "connecteur", "Pas à l’échelle", "jaune"}, "plus branches fibre constant driver orange violet point points"},
 		{"es", []string{"unión", "por porta", "conector", "Sin escala", "amarillo"}, "base driver"},
 		{"ja", []string{"台座", "分岐", "portaを通る", "縮尺不同", "黄"}, ""},
 	} {

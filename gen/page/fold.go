@@ -30,6 +30,8 @@ func (b *Book) foldList(list *parse.ListNode) {
 	}
 	for i, n := range list.Nodes {
 		switch n := n.(type) {
+		case *parse.TextNode:
+			n.Text = b.words.punctuated(n.Text)
 		case *parse.ActionNode:
 			if text, ok := b.constant(n.Pipe); ok {
 				list.Nodes[i] = &parse.TextNode{NodeType: parse.NodeText, Pos: n.Pos, Text: []byte(text)}

@@ -134,12 +134,17 @@ func (w *Words) tell(text string) string {
 			return told + "."
 		}
 	}
+	if strings.ContainsAny(text, "[{") { // lines to write into a file: its keys are English
+		return text
+	}
 	for _, between := range []string{". ", "; ", ", ", " · ", ": "} {
 		if parts := strings.Split(text, between); len(parts) > 1 {
-			for i := range parts {
-				parts[i] = w.Tell(parts[i])
-			}
-			return strings.Join(parts, between)
+			return w.tellEach(parts, between)
+		}
+	}
+	if name, said, ok := bracketed(text); ok {
+		if told := w.Tell(said); told != said {
+			return w.Tell(name) + " (" + told + ")"
 		}
 	}
 	for _, s := range w.sentences {
@@ -148,6 +153,26 @@ func (w *Words) tell(text string) string {
 		}
 	}
 	return w.localised(text)
+}
+
+// tellEach tells the parts of a text one by one.
+func (w *Words) tellEach(parts []string, between string) string {
+	found := false
+	for i, part := range parts {
+		parts[i] = w.Tell(part)
+		found = found || parts[i] != w.localised(part) || w.phrases[part] != ""
+	}
+	if found && w.Language == "fr" && (between == "; " || between == ": ") {
+		between = "\u00a0" + between
+	}
+	return strings.Join(parts, between)
+}
+
+// bracketed takes a text with something said in brackets at its end apart.
+func bracketed(text string) (name, said string, ok bool) {
+	rest, ended := strings.CutSuffix(text, ")")
+	name, said, ok = strings.Cut(rest, " (")
+	return name, said, ended && ok && name != "" && !strings.ContainsAny(said, "()")
 }
 
 // put writes values into a sentence of the language.
@@ -170,7 +195,7 @@ var (
 	stamps = []struct {
 		layout string
 		clock  bool
-	}{{"Mon 2 Jan 2006 15:04", true}, {"2 January 2006", false}, {"2 Jan 2006", false}, {"January 2006", false}, {"2006-01-02 15:04", true}, {"2006-01-02", false}}
+	}{{"Mon 2 Jan 2006 15:04", true}, {"2 Jan 2006 15:04", true}, {"2 January 2006", false}, {"2 Jan 2006", false}, {"January 2006", false}, {"2006-01-02 15:04", true}, {"2006-01-02", false}}
 )
 
 // tellTime tells a day, a moment or a time at the bench.

@@ -23,3 +23,21 @@ func TestLooseSentencesLeaveOwnWordsAlone(t *testing.T) {
 		}
 	}
 }
+
+// What is said in brackets behind a name is told; lines to write into a file and
+// numbers within names stay as they are.
+func TestNamesAndLinesStay(t *testing.T) {
+	forms := map[string]string{"primer": "Grundierung", "planned": "geplant", "leak check": "Lichtleckprüfung", "like {}": "etwa {}"}
+	w := &Words{Language: "de", tag: language.German, point: ",", forms: forms, sentences: sentencesOf(forms)}
+	for says, want := range map[string]string{
+		"grey (primer), planned; hull (0.9 mm)":   "grey (Grundierung), geplant; hull (0,9 mm)",
+		"like {area: hull, leak check: [primer]}": "etwa {area: hull, leak check: [primer]}",
+		"magnet-0.2 (0.2 mm)":                     "magnet-0.2 (0,2 mm)",
+		"14 Feb 2026 10:30":                       "1, 10:30",
+	} {
+		w.dates = map[string]string{"day": "1"}
+		if got := w.Tell(says); got != want {
+			t.Errorf("%q\n got %q\nwant %q", says, got, want)
+		}
+	}
+}

@@ -60,6 +60,8 @@ func LoadWords(folder fs.FS, lang string) (*Words, error) {
 	if len(file.Months) != 12 || len(file.Short) != 12 {
 		return nil, fmt.Errorf("%s.yaml: %d months and %d short ones; twelve are wanted", lang, len(file.Months), len(file.Short))
 	}
+	spacedAll(lang, file.Phrases)
+	spacedAll(lang, file.Sentences)
 	tag := language.Make(lang)
 	w := &Words{Language: lang, tag: tag, phrases: file.Phrases, counted: file.Counted, months: file.Months, short: file.Short, dates: file.Dates,
 		printer: message.NewPrinter(tag), forms: unended(file.Sentences)}
@@ -169,18 +171,26 @@ func (w *Words) Figure(f quantity.Figure) string {
 // Range writes a figure's band.
 func (w *Words) Range(f quantity.Figure) string { return w.Tell(f.Range()) }
 
-// localised puts the language's decimal sign into a plain number text.
+// localised puts the language's decimal sign into a plain number text. A number
+// within a name, as in magnet-0.2, stays as it is.
 func (w *Words) localised(text string) string {
 	if w.point == "." {
 		return text
 	}
 	out := []byte(text)
 	for i := 1; i+1 < len(out); i++ {
-		if out[i] == '.' && digit(out[i-1]) && digit(out[i+1]) {
+		if out[i] == '.' && digit(out[i-1]) && digit(out[i+1]) && !named(text[:i]) {
 			out[i] = w.point[0]
 		}
 	}
-	return string(out)
+	return spaced(w.Language, string(out))
+}
+
+// named reports whether the number at the end of a text is part of a name.
+func named(text string) bool {
+	before := strings.TrimRight(text, "0123456789")
+	name, joined := strings.CutSuffix(before, "-")
+	return joined && name != "" && (name[len(name)-1]|0x20 >= 'a' && name[len(name)-1]|0x20 <= 'z')
 }
 
 func digit(c byte) bool { return c >= '0' && c <= '9' }

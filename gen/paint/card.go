@@ -278,7 +278,7 @@ func (k *Closing) wires() (PointState, string) {
 	case !strings.EqualFold(entry, routed):
 		return Open, fmt.Sprintf("led out by %s, the circuit says %s", routed, entry)
 	}
-	return Met, "by " + entry
+	return Met, "through " + entry
 }
 
 func join(list []string) string { return strings.Join(list, ", ") }
