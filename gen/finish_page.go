@@ -44,7 +44,7 @@ func (w *work) clockTick(t time.Time, unit svg.Unit) string {
 	if unit == svg.Hour {
 		return t.Format("15:04")
 	}
-	return fmt.Sprintf("%d %s", t.Day(), w.run.words.MonthShort(t))
+	return w.run.words.DayShort(t)
 }
 
 // otherFace returns what was worked out of the area on the other face.

@@ -143,7 +143,8 @@ func (r *run) loadWords() bool {
 func (r *run) captions() tally.Captions {
 	w := r.words
 	return tally.Captions{Stage: w.Say("Stage"), Hours: w.Say("Hours"), Date: w.Say("Date"), Spent: w.Say("Spent so far"), Sitting: w.Say("Sitting"), On: w.Say("On"),
-		Month: w.Say("Month"), Total: w.Say("Total"), Day: w.Day, MonthYear: w.Month, MonthShort: w.MonthShort}
+		Month: w.Say("Month"), Total: w.Say("Total"), Day: w.Day, DayShort: w.DayShort, MonthYear: w.Month, MonthShort: w.MonthShort,
+		Title: func(stage string) string { return w.Say(stage) }, Money: w.Money}
 }
 
 // newest returns the day of what is newest in a build.

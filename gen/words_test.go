@@ -15,6 +15,7 @@ import (
 	"strings"
 	"testing"
 	"testing/fstest"
+	"time"
 
 	"spruelight/gen"
 	"spruelight/gen/page"
@@ -157,6 +158,20 @@ func TestNumbersPluralsAndDates(t *testing.T) {
 		if got := w.Month(moment); got != c.month {
 			t.Errorf("%s: %q, want %q", c.language, got, c.month)
 		}
+	}
+}
+
+// On axes a day is written shortly, by the locales' own patterns; French counts the
+// first of a month as an ordinal.
+func TestShortDays(t *testing.T) {
+	first := time.Date(2026, time.February, 1, 0, 0, 0, 0, time.UTC)
+	for language, want := range map[string]string{"en": "1 Feb", "de": "1. Feb.", "fr": "1er févr.", "ja": "2月1日"} {
+		if got := wordsOf(t, language).DayShort(first); got != want {
+			t.Errorf("%s: %q, want %q", language, got, want)
+		}
+	}
+	if got := wordsOf(t, "fr").Day(first); got != "1er février 2026" {
+		t.Errorf("fr: %q", got)
 	}
 }
 

@@ -35,9 +35,7 @@ var Functions = []Function{
 	{"figure", "a number with its unit, rounded to the digits that mean something", `{{figure .Figure}}`, func(w *Words) any { return w.Figure }},
 	{"band", "the range in which a figure lies", `{{band .Figure}}`, func(w *Words) any { return w.Range }},
 	{"bench", "a time at the bench", `{{bench .Hours}}`, func(w *Words) any { return w.Bench }},
-	{"money", "an amount of money", `{{money .Money}}`, func(w *Words) any {
-		return func(m quantity.Money) string { return w.localised(m.String()) }
-	}},
+	{"money", "an amount of money", `{{money .Money}}`, func(w *Words) any { return w.Money }},
 	{"share", "a share in per cent", `{{share .Share}}`, func(w *Words) any {
 		return func(v quantity.Share) string { return w.Number(float64(v)*100, 0) + "\u00a0%" }
 	}},

@@ -40,7 +40,7 @@ type Words struct {
 type wordsFile struct {
 	Months  []string                     `yaml:"months"`  // as they stand in a date
 	Short   []string                     `yaml:"short"`   // for axes of charts
-	Dates   map[string]string            `yaml:"dates"`   // {d} day, {m} month's name, {n} its number, {y} year
+	Dates   map[string]string            `yaml:"dates"`   // {d} day, {m} month's name, {s} its short name, {n} its number, {y} year
 	Counted map[string]map[string]string `yaml:"counted"` // forms by CLDR plural category
 	Phrases map[string]string            `yaml:"phrases"`
 
@@ -134,6 +134,9 @@ func (w *Words) Month(t time.Time) string { return w.date(t, "month") }
 // MonthShort writes a month's short name.
 func (w *Words) MonthShort(t time.Time) string { return w.short[t.Month()-1] }
 
+// DayShort writes a day of a known year, as axes do.
+func (w *Words) DayShort(t time.Time) string { return w.date(t, "short") }
+
 func (w *Words) date(t time.Time, form string) string {
 	year, month, day := t.Date()
 	out := make([]byte, 0, 32)
@@ -145,8 +148,13 @@ func (w *Words) date(t time.Time, form string) string {
 		switch mark {
 		case 'd':
 			out = strconv.AppendInt(out, int64(day), 10)
+			if day == 1 && w.Language == "fr" {
+				out = append(out, "er"...)
+			}
 		case 'm':
 			out = append(out, w.months[month-1]...)
+		case 's':
+			out = append(out, w.short[month-1]...)
 		case 'n':
 			out = strconv.AppendInt(out, int64(month), 10)
 		case 'y':
@@ -167,6 +175,9 @@ func (w *Words) Figure(f quantity.Figure) string {
 	}
 	return w.localised(f.Text())
 }
+
+// Money writes an amount with its currency.
+func (w *Words) Money(m quantity.Money) string { return w.localised(m.String()) }
 
 // Range writes a figure's band.
 func (w *Words) Range(f quantity.Figure) string { return w.Tell(f.Range()) }

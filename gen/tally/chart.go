@@ -10,22 +10,27 @@ import (
 // Captions are the words and date forms of the charts, in the reader's language.
 type Captions struct {
 	Stage, Hours, Date, Spent, Sitting, On, Month, Total string
-	Day, MonthYear, MonthShort                           func(time.Time) string
+	Day, DayShort, MonthYear, MonthShort                 func(time.Time) string
+	Title                                                func(stage string) string
+	Money                                                func(quantity.Money) string
 }
 
 // English are the captions of a site in English.
 var English = Captions{
 	Stage: "Stage", Hours: "Hours", Date: "Date", Spent: "Spent so far", Sitting: "Sitting", On: "On", Month: "Month", Total: "Total",
 	Day:        func(t time.Time) string { return t.Format("2 January 2006") },
+	DayShort:   func(t time.Time) string { return t.Format("2 Jan") },
 	MonthYear:  func(t time.Time) string { return t.Format("January 2006") },
 	MonthShort: func(t time.Time) string { return t.Format("Jan") },
+	Title:      func(stage string) string { return stage },
+	Money:      quantity.Money.String,
 }
 
 // StageChart shows a build's hours by stage.
 func StageChart(s Sum, f svg.Frame, c Captions) (*svg.Drawing, svg.Table) {
 	chart := svg.BarChart{Frame: f, Label: c.Stage, Value: c.Hours}
 	for _, x := range s.ByStage {
-		chart.Bars = append(chart.Bars, svg.Bar{Label: x.Title, Value: float64(x.Hours), Text: WholeMinutes(x.Hours)})
+		chart.Bars = append(chart.Bars, svg.Bar{Label: c.Title(x.Title), Value: float64(x.Hours), Text: WholeMinutes(x.Hours)})
 	}
 	return svg.Bars(chart)
 }
@@ -70,7 +75,7 @@ func SpendChart(s Sum, currency string, f svg.Frame, c Captions) (*svg.Drawing, 
 	chart := svg.LineChart{Frame: f, When: c.Date, Value: c.Spent, Named: c.On,
 		Format: func(v float64) string { return quantity.Round(v, 6) + " " + currency }}
 	add := func(day time.Time, total quantity.Money) {
-		point := svg.Datum{X: svg.At(day), Y: total.Amount(), Label: c.Day(day), Text: total.String()}
+		point := svg.Datum{X: svg.At(day), Y: total.Amount(), Label: c.Day(day), Text: c.Money(total)}
 		if n := len(chart.Points); n > 0 && chart.Points[n-1].X == point.X {
 			chart.Points[n-1] = point
 		} else {
@@ -99,7 +104,7 @@ func (c Captions) ticks(from, to time.Time) []svg.Tick {
 		case unit >= svg.Month:
 			return c.MonthShort(t) + t.Format(" 2006")
 		}
-		return t.Format("2 ") + c.MonthShort(t)
+		return c.DayShort(t)
 	})
 }
 
