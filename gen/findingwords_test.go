@@ -291,10 +291,10 @@ func joined(form string) string { return places.ReplaceAllString(form, "{}") }
 // putTogether are sentences whose words the source puts together from pieces, so
 // that no four of them need stand in a row.
 var putTogether = []*regexp.Regexp{
-	regexp.MustCompile(`^Try one |^(?:and )?only those two were `),                                            // the suspects of a problem, one to a few
-	regexp.MustCompile(`^the \{\}(?:st|nd|rd|th) percentile of `),                                             // a place among people, with its ending
-	regexp.MustCompile(`^\{\} parts? had to be |^no light leaks found$|^\{\} at the bench in \{\} sittings$`), // a count and its noun
-	regexp.MustCompile(`^the current on day one of \{\}$|^when the coats were laid of \{\}$`),                 // what a repair sheet lacks, and of what
+	regexp.MustCompile(`^Try one |^(?:and )?only those two were |^There is nothing to compare yet: \{\} parts? affected, no `), // the suspects of a problem, one to a few
+	regexp.MustCompile(`^the \{\}(?:st|nd|rd|th) percentile of `),                                                              // a place among people, with its ending
+	regexp.MustCompile(`^\{\} parts? had to be |^no light leaks found$|^\{\} at the bench in \{\} sittings$`),                  // a count and its noun
+	regexp.MustCompile(`^the current on day one of \{\}$|^when the coats were laid of \{\}$`),                                  // what a repair sheet lacks, and of what
 }
 
 // A sentence that nothing says any more is taken out: each four words of it that
