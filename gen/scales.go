@@ -176,7 +176,7 @@ func scaleLeaves(w *work) []page.Leaf {
 	if !s.sized() {
 		return nil
 	}
-	return []page.Leaf{{Name: w.run.press.words.Say("Scale"), Path: w.place("scale.html"), Facts: []string{w.run.words.Tell(scaleWords(s.judged))}}}
+	return []page.Leaf{{Name: w.run.press.words.Say("Scale"), Path: w.place("scale.html"), Facts: []string{page.Tied(w.run.words.Tell(scaleWords(s.judged)))}}}
 }
 
 func (r *run) inches() bool { return r.shop.Settings.Lengths.V == "inches" }

@@ -23,7 +23,7 @@ type Function struct {
 var Functions = []Function{
 	{"say", "a phrase of the interface in the workshop's language, with values in the places of its `%s`", `{{say "%s long" "204 mm"}}`, func(w *Words) any { return w.Say }},
 	{"tell", "what a computing room says in English, told in the workshop's language; numbers get its decimal sign", `{{tell "between R1 and D1"}}`, func(w *Words) any {
-		return func(what any) string { return w.Tell(fmt.Sprint(what)) }
+		return func(what any) string { return Tied(w.Tell(fmt.Sprint(what))) }
 	}},
 	{"count", "a number with its word in the form that the language wants", `{{count 3 "sitting"}}`, func(w *Words) any { return w.Count }},
 	{"number", "a number with at most so many decimals", `{{number 1234.56 1}}`, func(w *Words) any { return w.Number }},
@@ -35,7 +35,9 @@ var Functions = []Function{
 	{"figure", "a number with its unit, rounded to the digits that mean something", `{{figure .Figure}}`, func(w *Words) any { return w.Figure }},
 	{"band", "the range in which a figure lies", `{{band .Figure}}`, func(w *Words) any { return w.Range }},
 	{"bench", "a time at the bench", `{{bench .Hours}}`, func(w *Words) any { return w.Bench }},
-	{"money", "an amount of money", `{{money .Money}}`, func(w *Words) any { return w.Money }},
+	{"money", "an amount of money", `{{money .Money}}`, func(w *Words) any {
+		return func(m quantity.Money) string { return Tied(w.Money(m)) }
+	}},
 	{"share", "a share in per cent", `{{share .Share}}`, func(w *Words) any {
 		return func(v quantity.Share) string { return w.Number(float64(v)*100, 0) + "\u00a0%" }
 	}},
