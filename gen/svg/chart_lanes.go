@@ -3,6 +3,7 @@ package svg
 const (
 	laneHeight = 32.0 // of one lane, with the text above its bars
 	laneBar    = 17.0 // of the tallest bar in a lane
+	mostLane   = 92.0 // of a period across a lane: a few months still fill the width
 )
 
 // Lanes draws one lane for each series above each other, all on the same scale,
@@ -20,7 +21,7 @@ func Lanes(c MonthChart) (*Drawing, Table) {
 	}
 	column := labelColumn(c.names(), width*0.3)
 	after := labelColumn(totals, width*0.26)
-	grid := newGrid(column+gap, width-column-after-2*gap, c.Columns, 0)
+	grid := newGrid(column+gap, width-column-after-2*gap, c.Columns, 0, mostLane)
 	top := 0.0
 	for _, col := range c.Columns {
 		for i := range c.Series {

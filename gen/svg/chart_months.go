@@ -110,14 +110,14 @@ type columnsGrid struct {
 }
 
 // newGrid lays n places into a width, each as wide as its widest text where there
-// is room, but no wider than needed.
-func newGrid(left, width float64, columns []Column, widest float64) columnsGrid {
+// is room, but no wider than most unless they need it.
+func newGrid(left, width float64, columns []Column, widest, most float64) columnsGrid {
 	for _, c := range columns {
 		w, _, _ := Measure(c.tick(), axisSize, Regular)
 		widest = max(widest, w)
 	}
 	n := len(columns)
-	pitch := min(width/float64(n), max(mostColumn, widest+gap))
+	pitch := min(width/float64(n), max(most, widest+gap))
 	return columnsGrid{left, pitch, min(max(pitch*0.72, min(pitch, 1)), mostColumn*0.72), n}
 }
 

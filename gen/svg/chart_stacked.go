@@ -32,7 +32,7 @@ func Stacked(c MonthChart) (*Drawing, Table) {
 		w, _, _ := Measure(col.total(len(c.Series)), axisSize, Regular)
 		widest = max(widest, w)
 	}
-	grid := newGrid(0, room, c.Columns, widest)
+	grid := newGrid(0, room, c.Columns, widest, mostColumn)
 	base := stackHeight + TextSize*LineHeight
 	y := scale{from: 0, to: max(tallest, math.SmallestNonzeroFloat64), low: base, high: base - stackHeight}
 	c.stacks(d, grid, y, min(grid.right()+gap, width))
