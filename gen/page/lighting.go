@@ -3,6 +3,7 @@ package page
 import (
 	"fmt"
 	"math"
+	"time"
 
 	"spruelight/gen/circuit"
 	"spruelight/gen/quantity"
@@ -268,11 +269,13 @@ type ReadingRow struct {
 	Read    quantity.Figure
 	Expect  Cell
 	Sitting string // path of the page that tells of it
+	Day     time.Time
 }
 
 // Reading prepares a judged reading for its row.
 func Reading(j circuit.JudgedReading, sitting string) ReadingRow {
-	return ReadingRow{j, one("read", j.Value, 1, j.Unit, 3), CellOf("expected", j.Expected, 1, j.Unit), sitting}
+	day, _ := time.Parse(time.DateOnly, j.Reading.Taken) // zero where no sitting tells of it
+	return ReadingRow{j, one("read", j.Value, 1, j.Unit, 3), CellOf("expected", j.Expected, 1, j.Unit), sitting, day}
 }
 
 // Points prepares the test points of a meter card.

@@ -120,3 +120,7 @@ func (p Part) Sizes() string {
 
 // First reports whether the picture is loaded at once: it leads the page.
 func (p Part) First() bool { return strings.Contains(p.How, "first") }
+
+// Beside reports whether the picture only repeats a link in words, so that it
+// needs no words of its own.
+func (p Part) Beside() bool { return strings.Contains(p.How, "beside") }

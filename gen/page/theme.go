@@ -179,8 +179,8 @@ func SlimScript(text string) string {
 	return out.String()
 }
 
-// SlimStyle takes comments and the white space that says nothing out of a style
-// sheet. Quoted texts stay as they are.
+// SlimStyle takes comments, the white space and the noughts before a decimal
+// point that say nothing out of a style sheet. Quoted texts stay as they are.
 func SlimStyle(text string) string {
 	var out []byte
 	last := byte('}')
@@ -211,9 +211,10 @@ func SlimStyle(text string) string {
 		case c == ' ' || c == '\n' || c == '\t' || c == '\r':
 			rest := strings.TrimLeft(text[i:], " \n\t\r")
 			i = len(text) - len(rest) - 1
-			if rest != "" && !strings.ContainsRune("{};,:", rune(last)) && !strings.ContainsRune("{}", rune(rest[0])) {
+			if rest != "" && !strings.ContainsRune("{};,:>", rune(last)) && !strings.ContainsRune("{}>", rune(rest[0])) {
 				put(' ')
 			}
+		case c == '0' && strings.ContainsRune(" :,(-", rune(last)) && i+1 < len(text) && text[i+1] == '.':
 		case c == '}' && last == ';':
 			out = out[:len(out)-1]
 			put(c)

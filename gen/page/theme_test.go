@@ -15,9 +15,10 @@ func TestStylesAreSlimmed(t *testing.T) {
 		`li::before { content: "{ ;  } /* no */"; }`:                           `li::before{content:"{ ;  } /* no */"}`,
 		"@media (min-width: 40rem) { a:hover, b { width: calc(1px + 2em); } }": "@media (min-width:40rem){a:hover,b{width:calc(1px + 2em)}}",
 		`q { quotes: '"' "\""; }`:                                              `q{quotes:'"' "\""}`,
-		".a .b > .c:not(:has(i)) { }":                                          ".a .b > .c:not(:has(i)){}",
-		"a { b: c /* open":                                                     "a{b:c ",
-		`a { content: "open`:                                                   `a{content:"open`,
+		".a .b > .c:not(:has(i)) { }":                                          ".a .b>.c:not(:has(i)){}",
+		"a { margin: 0.5em 10.5px -0.2em 0; inset: calc(1px - 0.5em); }":       "a{margin:.5em 10.5px -.2em 0;inset:calc(1px - .5em)}",
+		"a { b: c /* open":   "a{b:c ",
+		`a { content: "open`: `a{content:"open`,
 	} {
 		if got := SlimStyle(text); got != want {
 			t.Errorf("%q\n got %q\nwant %q", text, got, want)
