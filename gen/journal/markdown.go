@@ -240,7 +240,7 @@ func Shorten(s string, most int) string {
 	if i := strings.LastIndexByte(cut, ' '); i > most/2 {
 		cut = cut[:i]
 	}
-	return strings.TrimRight(cut, " ,;:–-") + " …"
+	return strings.TrimRight(cut, " ,;:–-") + "\u00a0…"
 }
 
 func plainText(n ast.Node, src []byte) string {

@@ -10,7 +10,6 @@ func (v Amps) String() string      { return current.print(float64(v)) }
 func (v Ohms) String() string      { return resistance.print(float64(v)) }
 func (v Watts) String() string     { return power.print(float64(v)) }
 func (v Farads) String() string    { return capacitance.print(float64(v)) }
-func (v Hertz) String() string     { return frequency.print(float64(v)) }
 func (v AmpHours) String() string  { return charge.print(float64(v)) }
 func (v Kilograms) String() string { return mass.print(float64(v)) }
 func (v Litres) String() string    { return volume.print(float64(v)) }
@@ -20,6 +19,14 @@ func (v Pascals) String() string   { return pressure.print(float64(v)) }
 func (v Celsius) String() string   { return temperature.print(float64(v)) }
 func (v Share) String() string     { return share.print(float64(v)) }
 func (v Degrees) String() string   { return decimal(float64(v), 0) + "°" }
+
+// String prints a frequency; a slow one in Hz, as blinking is written: 0.5 Hz.
+func (v Hertz) String() string {
+	if v < 1 && v >= 0.001 {
+		return decimal(float64(v), 0) + " Hz"
+	}
+	return frequency.print(float64(v))
+}
 
 // String prints a length in metres, or in millimetres below one metre.
 func (v Metres) String() string {
