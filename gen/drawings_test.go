@@ -89,7 +89,7 @@ func TestLoomIsSaidInWords(t *testing.T) {
 	_, loom, _ := strings.Cut(html.UnescapeString(string(text)), `<section id="loom">`)
 	loom, _, _ = strings.Cut(loom, "</section>")
 	for _, row := range []string{
-		`<th scope="row">W1+, main harness</th><td>the base</td><td>keel block</td><td>28 AWG</td><td>red</td><td>350 mm</td>`,
+		"<th scope=\"row\">W1+, main harness</th><td>the base</td><td>keel block</td><td>28\u00a0AWG</td><td>red</td><td>350\u00a0mm</td>",
 		`<th scope="row">L1−, main harness</th>`,
 	} {
 		if !strings.Contains(loom, row) {

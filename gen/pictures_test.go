@@ -31,7 +31,7 @@ const shownPictures = `Promise.all([...document.querySelectorAll("picture img[sr
 	return {Wide: fit === "cover" ? Math.max(box.width, full) : fit === "contain" ? Math.min(box.width, full) : box.width,
 		Chosen: +e.srcset.split(", ").map(s => s.split(" ")).find(s => new URL(s[0], document.baseURI).href === e.currentSrc)[1].slice(0, -1),
 		Offered: e.srcset.split(", ").map(s => +s.split(" ")[1].slice(0, -1)), Name: e.currentSrc.split("/").pop(), First: e.getAttribute("fetchpriority") === "high", Lazy: lazy, Top: top,
-		Ground: !!e.closest(".ground").querySelector("img.blur, svg path"), Ratio: ratio}; }))`
+		Ground: !!e.closest(".ground").querySelector("img.blur, svg rect"), Ratio: ratio}; }))`
 
 // What a browser loads fits what it shows: sharp on a phone of two pixels to
 // each of CSS and on a desk of one, and never a size more than is needed.

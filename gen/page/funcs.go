@@ -32,8 +32,12 @@ var Functions = []Function{
 	{"iso", "a day for a `datetime` attribute", `{{iso .Site.Updated}}`, func(*Words) any {
 		return func(t time.Time) string { return t.Format(time.DateOnly) }
 	}},
-	{"figure", "a number with its unit, rounded to the digits that mean something", `{{figure .Figure}}`, func(w *Words) any { return w.Figure }},
-	{"band", "the range in which a figure lies", `{{band .Figure}}`, func(w *Words) any { return w.Range }},
+	{"figure", "a number with its unit, rounded to the digits that mean something", `{{figure .Figure}}`, func(w *Words) any {
+		return func(f quantity.Figure) string { return Tied(w.Figure(f)) }
+	}},
+	{"band", "the range in which a figure lies", `{{band .Figure}}`, func(w *Words) any {
+		return func(f quantity.Figure) string { return Tied(w.Range(f)) }
+	}},
 	{"bench", "a time at the bench", `{{bench .Hours}}`, func(w *Words) any { return w.Bench }},
 	{"money", "an amount of money", `{{money .Money}}`, func(w *Words) any {
 		return func(m quantity.Money) string { return Tied(w.Money(m)) }

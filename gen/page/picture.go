@@ -85,7 +85,7 @@ var sizes = map[string]string{
 	"mast": "(min-width: 80rem) 34rem, (min-width: 56rem) 42vw, 19rem",
 	"half": "(min-width: 80rem) 38rem, (min-width: 48rem) 48vw, 100vw",
 	"tall": "(min-width: 36rem) 34rem, 100vw",
-	"card": "(min-width: 80rem) 25rem, (min-width: 40rem) 48vw, 100vw",
+	"card": "(min-width: 80rem) 25rem, (min-width: 46rem) 33vw, (min-width: 40rem) 48vw, 100vw",
 	"mini": "(min-width: 34rem) 13rem, 100vw",
 	"row":  "(min-width: 34rem) 20rem, 100vw",
 	"note": "14rem",
