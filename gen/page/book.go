@@ -2,6 +2,7 @@ package page
 
 import (
 	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
 	"html/template"
@@ -36,16 +37,8 @@ type Book struct {
 type kind struct {
 	*template.Template
 	ready   sync.Once
-	stencil *stencil.Stencil
-	uncut   error // why there is none
-}
-
-// prepare makes a kind ready to print.
-func (b *Book) prepare(k *kind) {
-	k.ready.Do(func() {
-		b.fold(k.Template)
-		k.stencil, k.uncut = stencil.Cut(k.Template, "page", b.funcs())
-	})
+	stencil *stencil.Stencil // in which the words of the language stand as they will on every page
+	uncut   error            // why there is none
 }
 
 // NewBook reads the templates (*.html) of a theme. Those whose names begin
@@ -113,8 +106,8 @@ const usualPage = 16 << 10
 
 // Print prints a sheet. The findings name the template's file and line.
 func (b *Book) Print(site *Site, sheet *Sheet) ([]byte, source.Findings) {
-	if _, ok := b.kinds[sheet.Kind]; !ok {
-		return nil, source.Findings{RuleTemplate.At(source.Span{}, "add "+sheet.Kind+".html to the theme", "the theme has no template for pages of kind %q", sheet.Kind)}
+	if _, err := b.templates(sheet); err != nil {
+		return nil, source.Findings{RuleTemplate.At(source.Span{}, "add "+sheet.Kind+".html to the theme", "%v", err)}
 	}
 	text, err := b.ByStencil(site, sheet)
 	if err != nil {
@@ -126,25 +119,39 @@ func (b *Book) Print(site *Site, sheet *Sheet) ([]byte, source.Findings) {
 	return admitData(text), nil
 }
 
+// templates returns those of a sheet's kind, ready to print.
+func (b *Book) templates(sheet *Sheet) (*kind, error) {
+	k, ok := b.kinds[sheet.Kind]
+	if !ok {
+		return nil, fmt.Errorf("the theme has no template for pages of kind %q", sheet.Kind)
+	}
+	k.ready.Do(func() {
+		k.stencil, k.uncut = stencil.Cut(k.Template, "page", b.funcs(), "say", "tell", "count", "number")
+	})
+	return k, nil
+}
+
 // ByStencil runs a sheet's templates in the quick way. The error is of
 // stencil.ErrOther where they do not allow it.
 func (b *Book) ByStencil(site *Site, sheet *Sheet) ([]byte, error) {
-	k := b.kinds[sheet.Kind]
-	if b.prepare(k); k.uncut != nil {
-		return nil, k.uncut
+	k, err := b.templates(sheet)
+	if err != nil || k.uncut != nil {
+		return nil, cmp.Or(err, k.uncut)
 	}
 	var out bytes.Buffer
 	out.Grow(usualPage)
-	err := k.stencil.Run(&out, b.view(site, sheet))
+	err = k.stencil.Run(&out, b.view(site, sheet))
 	return out.Bytes(), err
 }
 
 // ByTemplate runs them by html/template, which is what ByStencil is held to.
 func (b *Book) ByTemplate(site *Site, sheet *Sheet) ([]byte, error) {
-	k := b.kinds[sheet.Kind]
-	b.prepare(k)
+	k, err := b.templates(sheet)
+	if err != nil {
+		return nil, err
+	}
 	var out bytes.Buffer
-	err := k.ExecuteTemplate(&out, "page", b.view(site, sheet))
+	err = k.ExecuteTemplate(&out, "page", b.view(site, sheet))
 	return out.Bytes(), err
 }
 

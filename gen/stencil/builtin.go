@@ -7,11 +7,18 @@ import (
 	"slices"
 )
 
-// builtin cuts the call of one of text/template's own functions, of those that
-// themes use: and, or, not, len, index, print, printf, eq, ne, lt, le, gt, ge.
+// leastArguments are those of text/template's own functions that themes use.
+var leastArguments = map[string]int{"and": 1, "or": 1, "not": 1, "len": 1, "index": 2, "print": 0, "printf": 1, "eq": 2, "ne": 2, "lt": 2, "le": 2, "gt": 2, "ge": 2}
+
+// builtin cuts the call of one of text/template's own functions.
 func builtin(name string, args []expr) expr {
-	if least, ok := leastArguments[name]; !ok || len(args) < least {
+	least, known := leastArguments[name]
+	if !known {
 		panic(refuse("function", name))
+	}
+	openEnded := slices.Contains([]string{"and", "or", "index", "print", "printf", "eq"}, name)
+	if len(args) < least || len(args) > least && !openEnded {
+		panic(refuse("arguments of", name))
 	}
 	switch name {
 	case "and", "or":
@@ -22,6 +29,18 @@ func builtin(name string, args []expr) expr {
 				}
 			}
 			return v
+		})
+	case "not":
+		return exprFunc(func(r *run, dot reflect.Value) reflect.Value { return reflect.ValueOf(!truth(args[0].value(r, dot))) })
+	case "len":
+		return exprFunc(func(r *run, dot reflect.Value) reflect.Value { return reflect.ValueOf(length(args[0].value(r, dot))) })
+	case "index":
+		return exprFunc(func(r *run, dot reflect.Value) reflect.Value {
+			of := unwrapped(args[0].value(r, dot))
+			for _, a := range args[1:] {
+				of = index(of, unwrapped(a.value(r, dot)))
+			}
+			return of
 		})
 	case "print":
 		return textFunc(func(r *run, dot reflect.Value) string { return fmt.Sprint(anys(r, dot, args)...) })
@@ -34,31 +53,24 @@ func builtin(name string, args []expr) expr {
 			}
 			return fmt.Sprintf(format, all[1:]...)
 		})
+	case "eq", "ne":
+		return exprFunc(func(r *run, dot reflect.Value) reflect.Value {
+			first, found := unwrapped(args[0].value(r, dot)), false
+			for _, a := range args[1:] {
+				found = equal(first, unwrapped(a.value(r, dot))) || found
+			}
+			return reflect.ValueOf(found == (name == "eq"))
+		})
 	}
-	do := map[string]func([]reflect.Value) reflect.Value{
-		"not": func(v []reflect.Value) reflect.Value { return truths[!truth(v[0])] }, "len": length, "index": index,
-		"eq": func(v []reflect.Value) reflect.Value {
-			return truths[slices.ContainsFunc(v[1:], func(w reflect.Value) bool { return compare(v[0], w) == 0 })]
-		},
-		"ne": comparing(func(c int) bool { return c != 0 }), "lt": comparing(func(c int) bool { return c < 0 }), "le": comparing(func(c int) bool { return c <= 0 }),
-		"gt": comparing(func(c int) bool { return c > 0 }), "ge": comparing(func(c int) bool { return c >= 0 }),
+	holds := map[string]func(order int) bool{
+		"lt": func(o int) bool { return o < 0 }, "le": func(o int) bool { return o <= 0 },
+		"gt": func(o int) bool { return o > 0 }, "ge": func(o int) bool { return o >= 0 },
 	}[name]
-	if name != "eq" && name != "index" && len(args) > leastArguments[name] {
-		panic(refuse("arguments of", name))
-	}
 	return exprFunc(func(r *run, dot reflect.Value) reflect.Value {
-		var room [mostArguments]reflect.Value
-		values := room[:0]
-		for _, a := range args {
-			values = append(values, unwrapped(a.value(r, dot)))
-		}
-		return do(values)
+		a := unwrapped(args[0].value(r, dot))
+		return reflect.ValueOf(holds(order(a, unwrapped(args[1].value(r, dot)))))
 	})
 }
-
-var leastArguments = map[string]int{"and": 1, "or": 1, "not": 1, "len": 1, "index": 1, "print": 0, "printf": 1, "eq": 2, "ne": 2, "lt": 2, "le": 2, "gt": 2, "ge": 2}
-
-var truths = map[bool]reflect.Value{true: reflect.ValueOf(true), false: reflect.ValueOf(false)}
 
 // unwrapped returns what an interface holds.
 func unwrapped(v reflect.Value) reflect.Value {
@@ -79,47 +91,47 @@ func truth(v reflect.Value) bool {
 		return v.Len() > 0
 	case reflect.Float32, reflect.Float64: // -0 is not true, but not the zero value either
 		return v.Float() != 0
+	case reflect.Complex64, reflect.Complex128:
+		return v.Complex() != 0
 	}
 	return !v.IsZero()
 }
 
-func length(v []reflect.Value) reflect.Value {
-	of, isNil := indirect(v[0])
+func length(v reflect.Value) int {
+	of, isNil := indirect(unwrapped(v))
 	switch of.Kind() {
 	case reflect.Array, reflect.Map, reflect.Slice, reflect.String:
 		if !isNil {
-			return reflect.ValueOf(of.Len())
+			return of.Len()
 		}
 	}
-	panic(refuse("length of", v[0].String()))
+	panic(refuse("length of", v.String()))
 }
 
-func index(v []reflect.Value) reflect.Value {
-	of := v[0]
-	for _, at := range v[1:] {
-		of, _ = indirect(of)
-		switch {
-		case (of.Kind() == reflect.Slice || of.Kind() == reflect.Array) && at.CanInt() && at.Int() >= 0 && at.Int() < int64(of.Len()):
-			of = of.Index(int(at.Int()))
-		case of.Kind() == reflect.Map && at.IsValid() && at.Type() == of.Type().Key():
-			entry := of.MapIndex(at)
-			if !entry.IsValid() {
-				entry = reflect.Zero(of.Type().Elem())
-			}
-			of = entry
-		default:
-			panic(refuse("index of", of.String()))
+func index(of, at reflect.Value) reflect.Value {
+	of, _ = indirect(of)
+	switch {
+	case (of.Kind() == reflect.Slice || of.Kind() == reflect.Array) && at.CanInt() && at.Int() >= 0 && at.Int() < int64(of.Len()):
+		return of.Index(int(at.Int()))
+	case of.Kind() == reflect.Map && at.IsValid() && at.Type() == of.Type().Key():
+		if entry := of.MapIndex(at); entry.IsValid() {
+			return entry
 		}
+		return reflect.Zero(of.Type().Elem())
 	}
-	return of
+	panic(refuse("index of", of.String()))
 }
 
-func comparing(is func(int) bool) func([]reflect.Value) reflect.Value {
-	return func(v []reflect.Value) reflect.Value { return truths[is(compare(v[0], v[1]))] }
+// equal compares two texts, two whole numbers or two truths.
+func equal(a, b reflect.Value) bool {
+	if a.Kind() == reflect.Bool && b.Kind() == reflect.Bool {
+		return a.Bool() == b.Bool()
+	}
+	return order(a, b) == 0
 }
 
-// compare orders two texts or two whole numbers; truths are the same or not.
-func compare(a, b reflect.Value) int {
+// order compares two texts or two whole numbers.
+func order(a, b reflect.Value) int {
 	switch {
 	case a.Kind() == reflect.String && b.Kind() == reflect.String:
 		return cmp.Compare(a.String(), b.String())
@@ -127,14 +139,4 @@ func compare(a, b reflect.Value) int {
 		return cmp.Compare(a.Int(), b.Int())
 	}
 	panic(refuse("comparing", a.String()+" and "+b.String()))
-}
-
-// sortedKeys returns the keys of a map in the order in which a range takes them.
-func sortedKeys(m reflect.Value) []reflect.Value {
-	if m.Type().Key().Kind() != reflect.String {
-		panic(refuse("range over", m.String()))
-	}
-	keys := m.MapKeys()
-	slices.SortFunc(keys, func(a, b reflect.Value) int { return cmp.Compare(a.String(), b.String()) })
-	return keys
 }

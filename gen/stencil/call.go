@@ -6,12 +6,6 @@ import (
 	"slices"
 )
 
-var (
-	stringType = reflect.TypeFor[string]()
-	anyType    = reflect.TypeFor[any]()
-	errorType  = reflect.TypeFor[error]()
-)
-
 // function is one that templates call, with the types it wants.
 type function struct {
 	fn       reflect.Value
@@ -23,7 +17,7 @@ type function struct {
 func newFunction(fn reflect.Value) *function {
 	typ := fn.Type()
 	f := &function{fn: fn, fallible: typ.NumOut() == 2}
-	if typ.NumOut() != 1 && !(f.fallible && typ.Out(1) == errorType) {
+	if typ.NumOut() != 1 && !(f.fallible && typ.Out(1) == errorType) || typ.Out(0) == valueType {
 		panic(refuse("function", typ.String()))
 	}
 	for i := range typ.NumIn() {
@@ -35,7 +29,7 @@ func newFunction(fn reflect.Value) *function {
 	return f
 }
 
-// mostArguments are held without asking for memory.
+// mostArguments are held in one piece.
 const mostArguments = 6
 
 // call calls it with what the expressions give; receiver comes before them, where
@@ -54,7 +48,7 @@ func (f *function) call(r *run, dot, receiver reflect.Value, args []expr) reflec
 		if i := len(values); i < len(f.in) {
 			want = f.in[i]
 		}
-		values = append(values, argument(r, dot, a, want))
+		values = append(values, fit(r, dot, a, want))
 	}
 	out := f.fn.Call(values)
 	if f.fallible && !out[1].IsNil() {
@@ -63,9 +57,9 @@ func (f *function) call(r *run, dot, receiver reflect.Value, args []expr) reflec
 	return out[0]
 }
 
-// argument evaluates one for a parameter, as text/template fits values to types.
-func argument(r *run, dot reflect.Value, a expr, want reflect.Type) reflect.Value {
-	if c, ok := a.(typed); ok {
+// fit evaluates an argument for a parameter, as text/template fits values to types.
+func fit(r *run, dot reflect.Value, a expr, want reflect.Type) reflect.Value {
+	if c, ok := a.(*constant); ok {
 		return c.as(want)
 	}
 	v := a.value(r, dot)
@@ -98,14 +92,23 @@ func (c *cutter) call(name string, args []expr) expr {
 	if !ok {
 		return builtin(name, args)
 	}
+	what := c.ownCall(own, args)
+	isConstant := func(a expr) bool { _, is := a.(*constant); return is }
+	if slices.Contains(c.pure, name) && !slices.ContainsFunc(args, func(a expr) bool { return !isConstant(a) }) {
+		return &constant{plain: what.value(nil, reflect.Value{}), typed: true}
+	}
+	return what
+}
+
+func (c *cutter) ownCall(own any, args []expr) expr {
 	switch fn := own.(type) { // those that pages call most go without reflection
 	case func(string) string:
 		if len(args) == 1 {
-			return textFunc(func(r *run, dot reflect.Value) string { return fn(textOf(argument(r, dot, args[0], stringType))) })
+			return textFunc(func(r *run, dot reflect.Value) string { return fn(fit(r, dot, args[0], stringType).String()) })
 		}
 	case func(any) string:
 		if len(args) == 1 {
-			return textFunc(func(r *run, dot reflect.Value) string { return fn(anyOf(argument(r, dot, args[0], anyType))) })
+			return textFunc(func(r *run, dot reflect.Value) string { return fn(anyOf(fit(r, dot, args[0], anyType))) })
 		}
 	case func(string, ...any) string:
 		if len(args) > 0 {
@@ -114,7 +117,7 @@ func (c *cutter) call(name string, args []expr) expr {
 				if len(args) > 1 {
 					rest = anys(r, dot, args[1:])
 				}
-				return fn(textOf(argument(r, dot, args[0], stringType)), rest...)
+				return fn(fit(r, dot, args[0], stringType).String(), rest...)
 			})
 		}
 	}
@@ -129,14 +132,6 @@ func (f textFunc) text(r *run, dot reflect.Value) string { return f(r, dot) }
 
 func (f textFunc) value(r *run, dot reflect.Value) reflect.Value { return reflect.ValueOf(f(r, dot)) }
 
-// textOf returns the string that a value of type string holds.
-func textOf(v reflect.Value) string {
-	if v.Kind() != reflect.String {
-		panic(refuse("text", v.String()))
-	}
-	return v.String()
-}
-
 // anyOf returns what an interface{} is to hold; nil where it is to hold nothing.
 func anyOf(v reflect.Value) any {
 	if !v.IsValid() || v.Kind() == reflect.Interface && v.IsNil() {
@@ -148,7 +143,7 @@ func anyOf(v reflect.Value) any {
 func anys(r *run, dot reflect.Value, args []expr) []any {
 	out := make([]any, 0, len(args))
 	for _, a := range args {
-		out = append(out, anyOf(argument(r, dot, a, anyType)))
+		out = append(out, anyOf(fit(r, dot, a, anyType)))
 	}
-	return slices.Clip(out)
+	return out
 }

@@ -1,9 +1,11 @@
 package stencil
 
 import (
+	"bytes"
 	"html/template"
 	"reflect"
 	"slices"
+	"strings"
 	"text/template/parse"
 )
 
@@ -23,6 +25,7 @@ const (
 type cutter struct {
 	set    *template.Template
 	funcs  template.FuncMap
+	pure   []string
 	sheets map[string]*sheet
 
 	scope []string // names of the variables in sight, each at its place
@@ -125,6 +128,11 @@ func (c *cutter) action(n *parse.ActionNode) step {
 	}
 	cmds, escape := cutEscapers(n.Pipe.Cmds)
 	what := c.commands(cmds)
+	if known, ok := what.(*constant); ok {
+		var text bytes.Buffer
+		escape.value(&text, known.plain)
+		return func(r *run, _ reflect.Value) after { r.out.Write(text.Bytes()); return goOn }
+	}
 	if says, ok := what.(texter); ok {
 		return func(r *run, dot reflect.Value) after {
 			escape.text(r.out, says.text(r, dot))
@@ -177,59 +185,73 @@ func (c *cutter) loop(n *parse.RangeNode) step {
 	body, otherwise := c.inside(n.List), c.inside(n.ElseList)
 	c.scope = c.scope[:outer]
 	return func(r *run, dot reflect.Value) after {
-		once := func(i, v reflect.Value) after {
+		all := over.value(r, dot)
+		set := func(i, v reflect.Value) {
 			if element >= 0 {
 				r.vars[r.base+element] = v
 			}
 			if index >= 0 {
 				r.vars[r.base+index] = i
 			}
-			return body(r, v)
 		}
-		all := over.value(r, dot)
-		for _, at := range []int{index, element} {
-			if at >= 0 {
-				r.vars[r.base+at] = all // which is what they are where there is nothing to range over
+		set(all, all) // which they are where there is nothing to range over
+		none := eachOf(all, index >= 0, func(i, v reflect.Value) bool {
+			set(i, v)
+			return body(r, v) != leaveLoop
+		})
+		if none && otherwise(r, dot) == nextInLoop {
+			return nextInLoop
+		}
+		return goOn // a break in the else, too, ends this range alone
+	}
+}
+
+// eachOf hands over what a range takes one by one, as long as more is wanted,
+// with its index where that is counted; none says that there was nothing.
+func eachOf(all reflect.Value, counted bool, more func(i, v reflect.Value) bool) (none bool) {
+	none = true
+	switch v, _ := indirect(all); v.Kind() {
+	case reflect.Invalid:
+	case reflect.Slice, reflect.Array:
+		for i := 0; i < v.Len(); i++ { // the length is looked at each time, as text/template does
+			none = false
+			var at reflect.Value
+			if counted {
+				at = reflect.ValueOf(i)
+			}
+			if !more(at, v.Index(i)) {
+				break
 			}
 		}
-		v, _ := indirect(all)
-		none := true
-		switch v.Kind() {
-		case reflect.Invalid:
-		case reflect.Slice, reflect.Array:
-			for i := range v.Len() {
-				none = false
-				at := reflect.Value{}
-				if index >= 0 {
-					at = reflect.ValueOf(i)
-				}
-				if once(at, v.Index(i)) == leaveLoop {
-					break
-				}
-			}
-		case reflect.Int:
-			if index >= 0 {
-				panic(refuse("two variables over", v.String()))
-			}
-			for i := range int(v.Int()) {
-				none = false
-				if once(reflect.Value{}, reflect.ValueOf(i)) == leaveLoop {
-					break
-				}
-			}
-		case reflect.Map:
-			for _, key := range sortedKeys(v) {
-				none = false
-				if once(key, v.MapIndex(key)) == leaveLoop {
-					break
-				}
-			}
-		default:
+	case reflect.Int:
+		if counted || v.Type() != intType {
 			panic(refuse("range over", v.String()))
 		}
-		if none {
-			return otherwise(r, dot)
+		for i := range int(v.Int()) {
+			none = false
+			if !more(reflect.Value{}, reflect.ValueOf(i)) {
+				break
+			}
 		}
-		return goOn
+	case reflect.Map:
+		for _, key := range sortedKeys(v) {
+			none = false
+			if !more(key, v.MapIndex(key)) {
+				break
+			}
+		}
+	default:
+		panic(refuse("range over", v.String()))
 	}
+	return none
+}
+
+// sortedKeys returns the keys of a map in the order in which a range takes them.
+func sortedKeys(m reflect.Value) []reflect.Value {
+	if m.Type().Key().Kind() != reflect.String {
+		panic(refuse("range over", m.String()))
+	}
+	keys := m.MapKeys()
+	slices.SortFunc(keys, func(a, b reflect.Value) int { return strings.Compare(a.String(), b.String()) })
+	return keys
 }

@@ -74,11 +74,6 @@ func (e *escaper) ask(out *bytes.Buffer, value any) {
 	out.Write(text.Bytes()[e.lead : text.Len()-e.trail])
 }
 
-// contentTypes is the package whose string types say how a text is written.
-var contentTypes = reflect.TypeFor[template.HTML]().PkgPath()
-
-var intType = reflect.TypeFor[int]()
-
 // places are templates with one value in each kind of place that is known.
 var places = []string{
 	`{{.}}`, `<title>{{.}}</title>`, `<i title="{{.}}"></i>`, `<a href="{{.}}"></a>`, `<a href="x/{{.}}"></a>`, `<a href="?x={{.}}"></a>`,
@@ -141,9 +136,6 @@ func cutEscapers(cmds []*parse.CommandNode) ([]*parse.CommandNode, *escaper) {
 	return rest, e
 }
 
-// writer writes a text whose escaping is plain, or reports that it is not.
-type writer func(out *bytes.Buffer, text string) bool
-
 // plainly returns how texts are written by a chain of escapers where that is
 // plain: strings, and those of a type of html/template's own.
 func plainly(chain string) (strings writer, marked reflect.Type, ofMarked writer) {
@@ -159,48 +151,3 @@ func plainly(chain string) (strings writer, marked reflect.Type, ofMarked writer
 	}
 	return nil, nil, nil
 }
-
-// writeHTML writes a text as html/template writes it between tags and in quoted
-// attributes.
-func writeHTML(out *bytes.Buffer, text string) bool {
-	last := 0
-	for i := range len(text) {
-		if with := inHTML[text[i]]; with != "" {
-			out.WriteString(text[last:i])
-			out.WriteString(with)
-			last = i + 1
-		}
-	}
-	out.WriteString(text[last:])
-	return true
-}
-
-// inHTML is what html/template writes for a byte; "" for the byte itself.
-var inHTML = [256]string{0: "\uFFFD", '"': "&#34;", '&': "&amp;", '\'': "&#39;", '+': "&#43;", '<': "&lt;", '>': "&gt;"}
-
-// writeAddress writes an address of plain characters that html/template lets pass.
-func writeAddress(out *bytes.Buffer, text string) bool {
-	if strings.Contains(text, ":") && !strings.HasPrefix(text, "https://") && !strings.HasPrefix(text, "http://") {
-		return false
-	}
-	return writeTrusted(out, text)
-}
-
-// writeTrusted writes an address of plain characters, whatever its scheme.
-func writeTrusted(out *bytes.Buffer, text string) bool {
-	for i := range len(text) {
-		if !inAddress[text[i]] {
-			return false
-		}
-	}
-	return writeHTML(out, text)
-}
-
-// inAddress are the unreserved and the reserved characters of an address that
-// have no brackets or quotes (RFC 3986, 2.2 and 2.3).
-var inAddress = func() (plain [256]bool) {
-	for _, c := range []byte("ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-._~:/?#@!$&*+,;=") {
-		plain[c] = true
-	}
-	return plain
-}()

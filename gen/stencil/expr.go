@@ -17,12 +17,6 @@ type texter interface {
 	text(r *run, dot reflect.Value) string
 }
 
-// typed is an expr that takes the type it is wanted as: a number in a template
-// may be an int or a float.
-type typed interface {
-	as(typ reflect.Type) reflect.Value
-}
-
 type exprFunc func(r *run, dot reflect.Value) reflect.Value
 
 func (f exprFunc) value(r *run, dot reflect.Value) reflect.Value { return f(r, dot) }
@@ -52,14 +46,30 @@ func (c *cutter) pipe(p *parse.PipeNode) expr {
 // commands cuts those of a pipeline: each gets the value of the one before as
 // its last argument.
 func (c *cutter) commands(cmds []*parse.CommandNode) expr {
-	var what expr
-	for _, cmd := range cmds {
-		what = c.command(cmd, what)
-	}
-	if what == nil {
+	if len(cmds) == 0 {
 		panic(refuse("empty pipeline", ""))
 	}
+	what := c.command(cmds[0], nil)
+	for _, cmd := range cmds[1:] {
+		what = c.after(what, cmd)
+	}
 	return what
+}
+
+// after cuts a command that gets the value of another as its last argument. That
+// value is there, and of the type it has, before the other arguments are looked at.
+func (c *cutter) after(first expr, cmd *parse.CommandNode) expr {
+	at := c.declare("") // a place that no name finds
+	given := exprFunc(func(r *run, _ reflect.Value) reflect.Value { return r.vars[r.base+at] })
+	what := c.command(cmd, given)
+	keep := func(r *run, dot reflect.Value) {
+		v := first.value(r, dot)
+		r.vars[r.base+at] = v
+	}
+	if says, ok := what.(texter); ok {
+		return textFunc(func(r *run, dot reflect.Value) string { keep(r, dot); return says.text(r, dot) })
+	}
+	return exprFunc(func(r *run, dot reflect.Value) reflect.Value { keep(r, dot); return what.value(r, dot) })
 }
 
 // command cuts one. What it gives is taken out of an interface{} that holds it.
@@ -114,7 +124,7 @@ func (c *cutter) operand(n parse.Node, args []expr) expr {
 	case *parse.StringNode:
 		return &constant{plain: reflect.ValueOf(n.Text)}
 	case *parse.NumberNode:
-		if !n.IsInt || strings.ContainsAny(n.Text, ".eEpP") { // 1.5, 1e3, 1i: too rare
+		if !n.IsInt || n.IsComplex || strings.ContainsAny(n.Text, ".eEpP") { // 1.5, 1e3, 1i: too rare
 			panic(refuse("number", n.Text))
 		}
 		return &constant{plain: reflect.ValueOf(int(n.Int64)), written: n}
@@ -127,7 +137,11 @@ func (c *cutter) pipeInside(p *parse.PipeNode) expr {
 	if len(p.Decl) > 0 {
 		panic(refuse("pipeline that sets a variable", p.String()))
 	}
-	return c.commands(p.Cmds)
+	what := c.commands(p.Cmds)
+	if known, ok := what.(*constant); ok { // in brackets it has a type
+		return &constant{plain: known.plain, typed: true}
+	}
+	return what
 }
 
 // chain cuts .A.B.C of a value: the last one gets the arguments.
@@ -145,10 +159,11 @@ func (c *cutter) chain(of expr, names []string, args []expr) expr {
 	return of
 }
 
-// constant is a value written in the template.
+// constant is a value written in the template, or known from such ones.
 type constant struct {
 	plain   reflect.Value // in the type it has where any will do
 	written *parse.NumberNode
+	typed   bool // it has that type and no other
 }
 
 func (c *constant) value(*run, reflect.Value) reflect.Value { return c.plain }
@@ -160,6 +175,8 @@ func (c *constant) as(typ reflect.Type) reflect.Value {
 	}
 	out := reflect.New(typ).Elem()
 	switch from, to := c.plain.Kind(), typ.Kind(); {
+	case c.typed:
+		panic(refuse("argument", c.plain.String()+" as "+typ.String()))
 	case from == reflect.String && to == reflect.String, from == reflect.Bool && to == reflect.Bool:
 		return c.plain.Convert(typ)
 	case from == reflect.Int && out.CanInt() && !out.OverflowInt(c.written.Int64):

@@ -15,13 +15,13 @@ type member struct {
 
 // access is how the values of one type are asked for a member.
 type access struct {
-	typ    reflect.Type
-	inside bool // the value has an address, and so the methods of a pointer to it
+	typ         reflect.Type
+	addressable bool // and so has the methods of a pointer to it
 
-	field  []int
-	method *function // gets the value, or its address, as first argument
-	point  bool      // the address
-	entry  bool      // of a map
+	field     []int
+	method    *function // gets the value, or its address, as first argument
+	byAddress bool
+	entry     bool // of a map
 }
 
 func (m *member) value(r *run, dot reflect.Value) reflect.Value {
@@ -32,7 +32,7 @@ func (m *member) value(r *run, dot reflect.Value) reflect.Value {
 	a := m.access(of)
 	switch {
 	case a.method != nil:
-		if a.point {
+		if a.byAddress {
 			of = of.Addr()
 		}
 		return a.method.call(r, dot, of, m.args)
@@ -56,16 +56,16 @@ func (m *member) value(r *run, dot reflect.Value) reflect.Value {
 
 // access returns how a value is asked, working it out where its type is new here.
 func (m *member) access(of reflect.Value) *access {
-	typ, inside := of.Type(), of.CanAddr()
+	typ, addressable := of.Type(), of.CanAddr()
 	known := m.known.Load()
 	if known != nil {
 		for i := range *known {
-			if a := &(*known)[i]; a.typ == typ && a.inside == inside {
+			if a := &(*known)[i]; a.typ == typ && a.addressable == addressable {
 				return a
 			}
 		}
 	}
-	a := newAccess(typ, inside, m.name)
+	a := newAccess(typ, addressable, m.name)
 	list := []access{a}
 	if known != nil {
 		list = append(list, *known...)
@@ -74,11 +74,11 @@ func (m *member) access(of reflect.Value) *access {
 	return &list[0]
 }
 
-func newAccess(typ reflect.Type, inside bool, name string) access {
-	a := access{typ: typ, inside: inside}
+func newAccess(typ reflect.Type, addressable bool, name string) access {
+	a := access{typ: typ, addressable: addressable}
 	has := typ
-	if inside && typ.Kind() != reflect.Pointer {
-		has, a.point = reflect.PointerTo(typ), true
+	if addressable && typ.Kind() != reflect.Pointer {
+		has, a.byAddress = reflect.PointerTo(typ), true
 	}
 	if method, ok := has.MethodByName(name); ok {
 		a.method = newFunction(method.Func)

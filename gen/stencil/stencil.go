@@ -4,7 +4,7 @@
 // is escaped where it stands) is worked out once for each type that comes by.
 //
 // html/template stays the judge. A stencil is cut from trees that it has parsed
-// and escaped; escaping that is not plainly the identity is done by it; and a
+// and escaped; texts are escaped here where that is plain, all else by it; and a
 // template that uses more than is known here, or a run that comes upon anything
 // unusual, is left to it as a whole. So errors are its errors, word for word.
 package stencil
@@ -14,6 +14,7 @@ import (
 	"errors"
 	"fmt"
 	"html/template"
+	"io"
 	"reflect"
 	"sync"
 )
@@ -25,17 +26,18 @@ type Stencil struct{ root *sheet }
 // ErrOther says that a template or a run needs html/template itself.
 var ErrOther = errors.New("html/template has to run this one")
 
-// Cut makes a stencil of the template with a name. It must have been executed
-// before, since that is when html/template escapes it, and may have failed then
-// for want of data. The error wraps ErrOther where the template uses what is not
-// known here.
-func Cut(t *template.Template, name string, funcs template.FuncMap) (s *Stencil, err error) {
+// Cut makes a stencil of the template with a name, which html/template escapes
+// now unless it has been executed before. What the functions named pure give for
+// values written in the template is worked out now, once and for all. The error
+// wraps ErrOther where the template uses what is not known here.
+func Cut(t *template.Template, name string, funcs template.FuncMap, pure ...string) (s *Stencil, err error) {
 	defer func() {
 		if problem := recover(); problem != nil {
 			err = other(problem)
 		}
 	}()
-	c := &cutter{set: t, funcs: funcs, sheets: map[string]*sheet{}}
+	_ = t.ExecuteTemplate(io.Discard, name, nil) // which escapes all that it calls, and then may fail for want of data
+	c := &cutter{set: t, funcs: funcs, pure: pure, sheets: map[string]*sheet{}}
 	return &Stencil{root: c.sheet(name)}, nil
 }
 
