@@ -128,7 +128,7 @@ func finishLeaves(w *work) []page.Leaf {
 		return nil
 	}
 	words := w.run.press.words
-	leaf := page.Leaf{Name: words.Say("Finish"), Path: w.place(finishName), Facts: []string{words.Count(len(f.result.Areas), "area") + ", " + words.Say("%s laid", words.Count(f.laid(), "coat"))}}
+	leaf := page.Leaf{Name: words.Say("Finish"), Path: w.place(finishName), Facts: []string{words.Count(len(f.result.Areas), "area") + words.Join(", ") + words.Say("%s laid", words.Count(f.laid(), "coat"))}}
 	if n := f.result.Findings.Count(source.Warn); n > 0 {
 		leaf.Facts = append(leaf.Facts, words.Count(n, "warning"))
 	}

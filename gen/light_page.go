@@ -261,7 +261,7 @@ func lightLeaves(w *work) []page.Leaf {
 		return nil
 	}
 	words := w.run.press.words
-	leaf := page.Leaf{Name: words.Say("Lighting"), Path: w.place(lightingName), Facts: []string{words.Count(circuits, "circuit") + ", " + words.Count(lamps, "lamp"), words.Tell(milliamps(current))}}
+	leaf := page.Leaf{Name: words.Say("Lighting"), Path: w.place(lightingName), Facts: []string{words.Count(circuits, "circuit") + words.Join(", ") + words.Count(lamps, "lamp"), words.Tell(milliamps(current))}}
 	if n := found.Count(source.Warn); n > 0 {
 		leaf.Facts = append(leaf.Facts, words.Count(n, "warning"))
 	}

@@ -325,7 +325,7 @@ func hoursPages(r *run) []*page.Sheet {
 	data.Charts = r.charts
 	words := r.press.words
 	return []*page.Sheet{{Path: hoursPath, Kind: "allhours", Title: words.Say("Hours"), Updated: data.Total.Last, Data: data,
-		Summary: words.Bench(data.Total.Hours) + ", " + words.Count(data.Total.Sittings, "sitting")}}
+		Summary: words.Bench(data.Total.Hours) + words.Join(", ") + words.Count(data.Total.Sittings, "sitting")}}
 }
 
 // drawHours draws the hours of all builds by month.

@@ -135,7 +135,7 @@ func techniquePages(r *run) []*page.Sheet {
 	for _, slug := range slugs {
 		data := r.techniqueOf(names[slug], where[slug])
 		link := page.Link{Name: data.Name, Path: "techniques/" + slug + ".html"}
-		summary := words.Count(len(data.Builds), "build") + ", " + words.Count(data.Sittings, "sitting")
+		summary := words.Count(len(data.Builds), "build") + words.Join(", ") + words.Count(data.Sittings, "sitting")
 		index.List = append(index.List, page.TechniqueRow{Link: link, Builds: data.Builds, Sittings: data.Sittings, Lead: data.Lead})
 		sheets = append(sheets, &page.Sheet{Path: link.Path, Kind: "technique", Title: heading(data.Name), Summary: summary, Lead: data.Lead, Updated: data.Updated,
 			Data: data, Words: strings.Join(data.Also, "\n")})

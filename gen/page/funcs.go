@@ -95,14 +95,17 @@ var stands = map[tally.State][2]string{
 
 // Bench writes a time at the bench: "3 h 20 min".
 func (w *Words) Bench(h quantity.Hours) string {
-	minutes := h.Minutes()
+	minutes, gap, between := h.Minutes(), w.gap(), " "
+	if gap == "" {
+		between = ""
+	}
 	switch hours, rest := minutes/60, minutes%60; {
 	case hours == 0:
-		return fmt.Sprintf("%d\u00a0%s", rest, w.Say("min"))
+		return fmt.Sprint(rest) + gap + w.Say("min")
 	case rest == 0:
-		return fmt.Sprintf("%d\u00a0%s", hours, w.Say("h"))
+		return fmt.Sprint(hours) + gap + w.Say("h")
 	default:
-		return fmt.Sprintf("%d\u00a0%s %d\u00a0%s", hours, w.Say("h"), rest, w.Say("min"))
+		return fmt.Sprint(hours) + gap + w.Say("h") + between + fmt.Sprint(rest) + gap + w.Say("min")
 	}
 }
 

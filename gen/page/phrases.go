@@ -21,11 +21,12 @@ type Phrases struct {
 func (b *Book) Phrases() Phrases { return Phrases{sorted(b.said), sorted(b.counted)} }
 
 // notePhrases notes what the templates of a file say, before words are put into
-// them.
+// them, and sets the signs of the language after it.
 func (b *Book) notePhrases(t *template.Template, file string) {
 	for _, one := range t.Templates() {
 		if one.Tree != nil && one.Tree.ParseName == file {
 			walk(one.Tree.Root, b.notePhrase)
+			b.setSigns(one.Tree.Root)
 		}
 	}
 }

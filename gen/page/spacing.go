@@ -33,7 +33,7 @@ var afterValue = regexp.MustCompile(`^((?:\)|\]|</(?:strong|em|small|a|code)>)*)
 
 // Headed names what a page says of a build, in front of the build's name.
 func (w *Words) Headed(what, name string) string {
-	return what + string(w.punctuated([]byte(": "))) + name
+	return what + w.Join(string(w.punctuated([]byte(": ")))) + name
 }
 
 // punctuated writes the text of a template as the language sets its signs.

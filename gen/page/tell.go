@@ -131,7 +131,7 @@ func (w *Words) tell(text string) string {
 	}
 	if bare, ended := strings.CutSuffix(text, "."); ended && !strings.Contains(bare, ". ") {
 		if told := w.Tell(bare); told != bare {
-			return told + "."
+			return w.ended(told) + w.Join(".")
 		}
 	}
 	if strings.ContainsAny(text, "[{") { // lines to write into a file: its keys are English
@@ -162,10 +162,25 @@ func (w *Words) tellEach(parts []string, between string) string {
 		parts[i] = w.Tell(part)
 		found = found || parts[i] != w.localised(part) || w.phrases[part] != ""
 	}
+	if sign := w.Join(between); found && sign != between {
+		for i := range parts[:len(parts)-1] {
+			parts[i] = w.ended(parts[i])
+		}
+		between = sign
+	}
 	if found && w.Language == "fr" && (between == "; " || between == ": ") {
 		between = "\u00a0" + between
 	}
 	return strings.Join(parts, between)
+}
+
+// ended takes the language's full stop from the end of a text, where another
+// sign follows.
+func (w *Words) ended(text string) string {
+	if stop := w.Join("."); stop != "." {
+		return strings.TrimSuffix(text, stop)
+	}
+	return text
 }
 
 // bracketed takes a text with something said in brackets at its end apart.
@@ -195,8 +210,11 @@ var (
 	stamps = []struct {
 		layout string
 		clock  bool
-	}{{"Mon 2 Jan 2006 15:04", true}, {"2 Jan 2006 15:04", true}, {"2 January 2006", false}, {"2 Jan 2006", false}, {"January 2006", false}, {"2006-01-02 15:04", true}, {"2006-01-02", false}}
+	}{{"Mon 2 Jan 2006 15:04", true}, {inDrawings, true}, {"2 January 2006", false}, {"2 Jan 2006", false}, {"January 2006", false}, {"2006-01-02 15:04", true}, {"2006-01-02", false}}
 )
+
+// inDrawings is how a drawing writes a moment, where there is little room.
+const inDrawings = "2 Jan 2006 15:04"
 
 // tellTime tells a day, a moment or a time at the bench.
 func (w *Words) tellTime(text string) (string, bool) {
@@ -205,8 +223,10 @@ func (w *Words) tellTime(text string) (string, bool) {
 			switch {
 			case s.layout == "January 2006":
 				return w.Month(t), true
+			case s.layout == inDrawings && w.Language != "ja":
+				return w.DayShort(t) + t.Format(" 2006") + w.Join(", ") + t.Format("15:04"), true
 			case s.clock:
-				return w.Day(t) + ", " + t.Format("15:04"), true
+				return w.Day(t) + w.Join(", ") + t.Format("15:04"), true
 			}
 			return w.Day(t), true
 		}

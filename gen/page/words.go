@@ -28,6 +28,7 @@ type Words struct {
 	months   []string
 	short    []string
 	dates    map[string]string
+	joins    map[string]string // what stands between the parts of a text, where it is not as in English
 	printer  *message.Printer
 	point    string // between the whole and the decimals
 
@@ -41,6 +42,7 @@ type wordsFile struct {
 	Months  []string                     `yaml:"months"`  // as they stand in a date
 	Short   []string                     `yaml:"short"`   // for axes of charts
 	Dates   map[string]string            `yaml:"dates"`   // {d} day, {m} month's name, {s} its short name, {n} its number, {y} year
+	Joins   map[string]string            `yaml:"joins"`   // ", " and its like, where the language has signs of its own
 	Counted map[string]map[string]string `yaml:"counted"` // forms by CLDR plural category
 	Phrases map[string]string            `yaml:"phrases"`
 
@@ -63,7 +65,7 @@ func LoadWords(folder fs.FS, lang string) (*Words, error) {
 	spacedAll(lang, file.Phrases)
 	spacedAll(lang, file.Sentences)
 	tag := language.Make(lang)
-	w := &Words{Language: lang, tag: tag, phrases: file.Phrases, counted: file.Counted, months: file.Months, short: file.Short, dates: file.Dates,
+	w := &Words{Language: lang, tag: tag, phrases: file.Phrases, counted: file.Counted, months: file.Months, short: file.Short, dates: file.Dates, joins: file.Joins,
 		printer: message.NewPrinter(tag), forms: unended(file.Sentences)}
 	w.sentences = sentencesOf(w.forms)
 	w.point = strings.Trim(w.printer.Sprint(number.Decimal(1.5)), "15")
@@ -105,11 +107,15 @@ func (w *Words) Count(n int, word string) string {
 	if !ok {
 		form = forms["other"]
 	}
-	gap := "\u00a0"
+	return w.Number(float64(n), 0) + w.gap() + form
+}
+
+// gap stands between a number and the word it counts.
+func (w *Words) gap() string {
 	if w.Language == "ja" { // counters stand close to their number
-		gap = ""
+		return ""
 	}
-	return w.Number(float64(n), 0) + gap + form
+	return "\u00a0"
 }
 
 // Number writes a number with at most so many decimals, by the rules of CLDR.
@@ -136,6 +142,15 @@ func (w *Words) MonthShort(t time.Time) string { return w.short[t.Month()-1] }
 
 // DayShort writes a day of a known year, as axes do.
 func (w *Words) DayShort(t time.Time) string { return w.date(t, "short") }
+
+// Join returns what the language sets between two parts of a text, or at its
+// end, where English has this.
+func (w *Words) Join(english string) string {
+	if own := w.joins[english]; own != "" {
+		return own
+	}
+	return english
+}
 
 func (w *Words) date(t time.Time, form string) string {
 	year, month, day := t.Date()
