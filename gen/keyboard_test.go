@@ -30,11 +30,11 @@ const stopped = `(() => { const e = document.activeElement;
 	if (!e || e === document.body || e === document.documentElement) return {At: -1};
 	const out = {At: window.listed.indexOf(e), Name: window.called(e), Faults: []}, style = getComputedStyle(e);
 	if (!e.matches(":focus-visible") || style.outlineStyle === "none" || parseFloat(style.outlineWidth) < 2) out.Faults.push("no ring: " + style.outline);
-	const light = c => { const [r, g, b] = c.match(/[\d.]+/g).map(v => v / 255).map(v => v <= 0.04045 ? v / 12.92 : ((v + 0.055) / 1.055) ** 2.4); return 0.2126 * r + 0.7152 * g + 0.0722 * b; };
+	const light = c => { if (!c.startsWith("rgb")) throw new Error("a colour as " + c); const [r, g, b] = c.match(/[\d.]+/g).map(v => v / 255).map(v => v <= 0.04045 ? v / 12.92 : ((v + 0.055) / 1.055) ** 2.4); return 0.2126 * r + 0.7152 * g + 0.0722 * b; };
 	let ground = e.parentElement;
 	while (ground && /^rgba.*, 0\)$/.test(getComputedStyle(ground).backgroundColor)) ground = ground.parentElement;
 	const a = light(style.outlineColor), b = light(ground ? getComputedStyle(ground).backgroundColor : "rgb(255, 255, 255)"), ratio = (Math.max(a, b) + 0.05) / (Math.min(a, b) + 0.05);
-	if (ratio < 3) out.Faults.push("its ring has a contrast of " + ratio.toFixed(2));
+	if (!(ratio >= 3)) out.Faults.push("its ring has a contrast of " + ratio.toFixed(2));
 	const boxes = [...e.getClientRects()], box = boxes.find(r => r.width > 0 && r.height > 0 && r.top < innerHeight && r.bottom > 0 && r.left < innerWidth && r.right > 0);
 	if (!box) out.Faults.push("out of sight at " + boxes.map(r => [r.left, r.top, r.width, r.height].map(Math.round)).join("; "));
 	else {

@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"fmt"
+	"io"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -23,7 +24,7 @@ func benchVerb(c *common) *cobra.Command {
 	verb := &cobra.Command{
 		Use:   "bench [workshop]",
 		Short: "Show the site on this machine, refreshed as files change",
-		Long: "Serves the site from memory on 127.0.0.1, for this machine alone, and writes nothing. Whenever a file of the workshop is saved the open page shows it, and new findings are printed; " +
+		Long: "Serves the site from memory on 127.0.0.1, for this machine alone, and writes nothing. Whenever a file of the workshop is saved the open page shows it, and new findings are printed (all of them with --json); " +
 			"while one of them stops, the last good page stays, with the findings over it. End it with Ctrl-C.",
 		Example:           "  spruelight bench\n  spruelight bench --port 8080 --open content-example",
 		Args:              atMostOne,
@@ -61,7 +62,7 @@ func bench(ctx context.Context, c *common, dir string, port int, open bool) erro
 			return nil, found, err
 		}
 		return site, found, err
-	}, c.tellBench())
+	}, c.tellBench(os.Stdout, os.Stderr))
 	address := fmt.Sprintf("http://%s/", listener.Addr())
 	fmt.Fprintf(os.Stderr, "the bench is at %s; end it with Ctrl-C\n", address)
 	watched := make(chan error, 1)
@@ -81,34 +82,37 @@ func bench(ctx context.Context, c *common, dir string, port int, open bool) erro
 	}
 }
 
-// tellBench returns what prints the findings of each rebuild: all of them at
-// first, then those that have come since the last one.
-func (c *common) tellBench() func(source.Findings, time.Duration, error) {
+// tellBench returns what prints the findings of each rebuild: those that have
+// come since the last one, or all of them as JSON.
+func (c *common) tellBench(out, errs io.Writer) func(source.Findings, time.Duration, error) {
 	var before source.Findings
-	first := true
+	shown := false // there are pages
 	return func(found source.Findings, took time.Duration, err error) {
-		switch fresh := found.Since(before); {
-		case c.json:
-			printJSON(os.Stdout, found)
-		case first:
-			printFindings(os.Stderr, found, colourful(os.Stderr))
-		default:
-			for _, f := range fresh {
-				source.Style{Colour: colourful(os.Stderr)}.Print(os.Stderr, f)
+		if c.json {
+			printJSON(out, found)
+		} else {
+			for _, f := range found.Since(before) {
+				source.Style{Colour: colourful(os.Stderr)}.Print(errs, f)
 			}
 			if len(found) > 0 && !c.quiet {
-				fmt.Fprintln(os.Stderr, inAll(found))
+				fmt.Fprintln(errs, inAll(found))
 			}
+			before = found
 		}
-		before, first = found, false
-		switch {
-		case err != nil:
-			fmt.Fprintf(os.Stderr, "spruelight: %v\n", err)
-		case found.Stops() && !c.quiet:
-			fmt.Fprintf(os.Stderr, "%s: the pages stay as they were\n", time.Now().Format(time.TimeOnly))
-		case !c.quiet:
-			fmt.Fprintf(os.Stderr, "%s: shown anew in %d ms\n", time.Now().Format(time.TimeOnly), took.Milliseconds())
+		stopped := found.Stops() || err != nil
+		if err != nil {
+			fmt.Fprintf(errs, "spruelight: %v\n", err)
 		}
+		switch now := time.Now().Format(time.TimeOnly); {
+		case c.quiet:
+		case stopped && shown:
+			fmt.Fprintf(errs, "%s: the pages stay as they were\n", now)
+		case stopped:
+			fmt.Fprintf(errs, "%s: no pages until what stops is mended\n", now)
+		default:
+			fmt.Fprintf(errs, "%s: shown anew in %d ms\n", now, took.Milliseconds())
+		}
+		shown = shown || !stopped
 	}
 }
 

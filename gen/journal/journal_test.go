@@ -186,6 +186,7 @@ func TestMarkdown(t *testing.T) {
 		{"see ![lamp](a.jpg)", "<p>see <img alt=\"lamp\"></p>\n"},
 		{"- [x] done\n- [ ] open", "<ul>\n<li>☑ done</li>\n<li>☐ open</li>\n</ul>\n"},
 		{"|a|b|\n|-|-:|\n|1|2|", "<table>\n<thead>\n<tr>\n<th>a</th>\n<th class=\"right\">b</th>\n</tr>\n</thead>\n<tbody>\n<tr>\n<td>1</td>\n<td class=\"right\">2</td>\n</tr>\n</tbody>\n</table>\n"},
+		{"|a|b &amp; c \\* \\| <br>|d|\n|-|-|-|\n|1|2|3|\n", "<table class=\"folds\">\n<thead>\n<tr>\n<th>a</th>\n<th>b &amp; c * | &lt;br&gt;</th>\n<th>d</th>\n</tr>\n</thead>\n<tbody>\n<tr>\n<td>1</td>\n<td data-th=\"b &amp; c * | &lt;br&gt;\">2</td>\n<td data-th=\"d\">3</td>\n</tr>\n</tbody>\n</table>\n"},
 		{"|a|b & *c*|d|\n|-|-:|-|\n|1|2|\n", "<table class=\"folds\">\n<thead>\n<tr>\n<th>a</th>\n<th class=\"right\">b &amp; <em>c</em></th>\n<th>d</th>\n</tr>\n</thead>\n<tbody>\n<tr>\n<td>1</td>\n<td class=\"right\" data-th=\"b &amp; c\">2</td>\n<td data-th=\"d\"></td>\n</tr>\n</tbody>\n</table>\n"},
 		{"~~old~~ \"new\"", "<p><del>old</del> &ldquo;new&rdquo;</p>\n"},
 		{"```c\nint led = 9;\n```", "<pre class=\"code\" tabindex=\"0\"><code><span class=\"c-kt\">int</span>"},

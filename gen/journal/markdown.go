@@ -12,6 +12,7 @@ import (
 	extast "github.com/yuin/goldmark/extension/ast"
 	"github.com/yuin/goldmark/parser"
 	"github.com/yuin/goldmark/text"
+	"github.com/yuin/goldmark/util"
 )
 
 // Body is the Markdown of a journal.
@@ -254,12 +255,23 @@ func plainText(n ast.Node, src []byte) string {
 		}
 		switch n := n.(type) {
 		case *ast.Text:
-			out.Write(n.Segment.Value(src))
+			text := n.Segment.Value(src)
+			if !n.IsRaw() {
+				text = util.UnescapePunctuations(util.ResolveEntityNames(util.ResolveNumericReferences(text)))
+			}
+			out.Write(text)
 			if n.SoftLineBreak() || n.HardLineBreak() {
 				out.WriteByte(' ')
 			}
 		case *ast.String:
 			out.WriteString(typographic.Replace(string(n.Value)))
+		case *ast.AutoLink:
+			out.Write(n.Label(src))
+		case *ast.RawHTML: // which pages show as the text it is
+			for i := range n.Segments.Len() {
+				seg := n.Segments.At(i)
+				out.Write(seg.Value(src))
+			}
 		case *extast.FootnoteBacklink, *extast.FootnoteLink:
 			return ast.WalkSkipChildren, nil
 		}

@@ -39,15 +39,17 @@ func (b *Body) HTML(into Into) string {
 		return ""
 	}
 	r := renderers.Get().(*bodyRenderer)
-	defer renderers.Put(r)
-	*r = bodyRenderer{body: b, into: into, all: r.all}
+	defer func() {
+		*r = bodyRenderer{all: r.all}
+		renderers.Put(r)
+	}()
+	r.body, r.into = b, into
 	var out bytes.Buffer
 	out.Grow(2 * len(b.text))
 	if err := r.all.Render(&out, b.text, b.doc); err != nil {
 		// A bytes.Buffer does not fail, and our own functions return none.
 		panic(err)
 	}
-	r.body, r.into = nil, Into{}
 	return out.String()
 }
 
@@ -279,8 +281,6 @@ func (r *bodyRenderer) tick(w util.BufWriter, _ []byte, node ast.Node, entering 
 	return ast.WalkContinue, nil
 }
 
-// cell writes a table cell with its alignment as a class, since pages carry no
-// style attributes.
 // foldsFrom is the number of columns from which on a table folds into one card
 // a row on a phone, where it would be too narrow to read.
 const foldsFrom = 3
@@ -297,6 +297,8 @@ func (r *bodyRenderer) table(w util.BufWriter, _ []byte, node ast.Node, entering
 	return ast.WalkContinue, nil
 }
 
+// cell writes a table cell with its alignment as a class, since pages carry no
+// style attributes, and with the heading it stands under where its table folds.
 func (r *bodyRenderer) cell(w util.BufWriter, src []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
 	n := node.(*extast.TableCell)
 	tag := "td"
@@ -309,25 +311,25 @@ func (r *bodyRenderer) cell(w util.BufWriter, src []byte, node ast.Node, enterin
 	}
 	w.WriteString("<" + tag)
 	w.WriteString(map[extast.Alignment]string{extast.AlignRight: ` class="right"`, extast.AlignCenter: ` class="centre"`}[n.Alignment])
-	if head := heading(n); tag == "td" && head != nil {
-		fmt.Fprintf(w, ` data-th="%s"`, html.EscapeString(plainText(head, src)))
+	if head := columnHead(n, src); tag == "td" && head != "" {
+		fmt.Fprintf(w, ` data-th="%s"`, html.EscapeString(head))
 	}
 	w.WriteString(">")
 	return ast.WalkContinue, nil
 }
 
-// heading returns the heading of a cell's column, where its table folds; the
-// first cell of a row is the heading of the card.
-func heading(cell ast.Node) ast.Node {
+// columnHead returns the heading of a cell's column where its table folds; the
+// first cell of a row is the heading of the card itself.
+func columnHead(cell ast.Node, src []byte) string {
 	table := cell.Parent().Parent().(*extast.Table)
 	if len(table.Alignments) < foldsFrom || cell.PreviousSibling() == nil {
-		return nil
+		return ""
 	}
 	head := table.FirstChild().FirstChild()
-	for c := cell.PreviousSibling(); c != nil && head != nil; c = c.PreviousSibling() {
+	for c := cell.PreviousSibling(); c != nil; c = c.PreviousSibling() {
 		head = head.NextSibling()
 	}
-	return head
+	return plainText(head, src)
 }
 
 // codeFormat writes classes, never styles: the theme's sheet colours them for

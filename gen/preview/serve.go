@@ -110,7 +110,8 @@ func (s *Server) ownFile(w http.ResponseWriter, r *http.Request) {
 // report is what a page shows over itself.
 type report struct {
 	Version  uint64         `json:"version"`
-	Stale    bool           `json:"stale"` // the page is the last good one, not the newest
+	Stale    bool           `json:"stale"`           // the page is the last good one, not the newest
+	Empty    bool           `json:"empty,omitempty"` // there is no page yet
 	Failed   string         `json:"failed,omitempty"`
 	Findings []shownFinding `json:"findings"`
 }
@@ -125,7 +126,7 @@ type shownFinding struct {
 func (s *Server) report() report {
 	s.mu.RLock()
 	defer s.mu.RUnlock()
-	out := report{Version: s.version, Stale: s.stale, Findings: []shownFinding{}}
+	out := report{Version: s.version, Stale: s.stale, Empty: s.site == nil, Findings: []shownFinding{}}
 	if s.failed != nil {
 		out.Failed = s.failed.Error()
 	}

@@ -27,7 +27,7 @@
       picture.src = links[at].href;
       picture.alt = small?.alt ?? "";
       for (const side of ["width", "height"]) picture.setAttribute(side, small?.getAttribute(side) ?? "");
-      words.textContent = caption?.textContent ?? "";
+      words.textContent = [...(caption?.childNodes ?? [])].map((n) => n.textContent.trim()).filter(Boolean).join(" · ");
       count.textContent = (at + 1) + "\u2009/\u2009" + links.length;
     };
     const bar = make("div", "bar");
