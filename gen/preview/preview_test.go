@@ -294,3 +294,15 @@ func TestWatch(t *testing.T) {
 		t.Error(err)
 	}
 }
+
+// Until there is a first good site every address says so, and why.
+func TestBeforeTheFirstGoodSite(t *testing.T) {
+	_, address := serve(t, func(context.Context, []string) (Site, source.Findings, error) {
+		return nil, source.Findings{rule.At(source.NewFile("a.md", "x\n").At(0, 1), "", "no such key")}, nil
+	})
+	for path, want := range map[string]string{"/": "The site is being made.", "/skiff/": "The site is being made.", "/-/findings.json": `"stale":true,"empty":true`} {
+		if _, body := ask(t, address, "GET "+path+" HTTP/1.1\r\nHost: "+address+"\r\nConnection: close\r\n\r\n"); !strings.Contains(body, want) {
+			t.Errorf("%s answers %s", path, body)
+		}
+	}
+}
