@@ -144,12 +144,16 @@ func readZip(r io.ReaderAt, size int64) *store {
 	base := s.findBase(found)
 	byPath := map[string]*zip.File{}
 	for p, f := range found {
-		if inside, ok := strings.CutPrefix(p, base); ok {
+		inside, ok := strings.CutPrefix(p, base)
+		switch why := leadsOut(inside); {
+		case !ok:
+			s.fault(Extra, p, "lies beside the bag in the zip")
+		case why != "": // which the folder before it has hidden
+			s.fault(Outside, shorten(p), "the path in the bag %s; it is not unpacked", why)
+		default:
 			byPath[inside] = f
 			s.files[inside] = int64(f.UncompressedSize64)
 			s.data = s.data || strings.HasPrefix(inside, dataFolder)
-		} else {
-			s.fault(Extra, p, "lies beside the bag in the zip")
 		}
 	}
 	for _, p := range folders {

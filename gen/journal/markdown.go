@@ -126,7 +126,7 @@ func (b *Body) at(pos int) source.Span {
 
 // checkLink refuses what is not safe to publish.
 func (b *Body) checkLink(l *Link) source.Findings {
-	if scheme, ok := Scheme(l.Dest); ok && (l.Picture || scheme != "http" && scheme != "https" && scheme != "mailto") {
+	if scheme, ok := Scheme(l.Dest); ok && (l.Picture || !published(scheme)) {
 		if l.Picture {
 			return source.Findings{ruleOutside.At(l.At, "copy the picture into the build's photos folder", "a picture from another address; pages load nothing from elsewhere")}
 		}
@@ -153,13 +153,22 @@ func Scheme(address string) (string, bool) {
 	for i, r := range clean {
 		switch {
 		case r == ':' && i > 0:
-			return strings.ToLower(clean[:i]), true
+			scheme := strings.ToLower(clean[:i])
+			if written, _, _ := strings.Cut(strings.ToLower(address), ":"); published(scheme) && written != scheme {
+				return written, true // with what a browser does not skip there it is none that is published
+			}
+			return scheme, true
 		case r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || i > 0 && (r >= '0' && r <= '9' || r == '+' || r == '-' || r == '.'):
 		default:
 			return "", false
 		}
 	}
 	return "", false
+}
+
+// published reports whether links of a scheme are.
+func published(scheme string) bool {
+	return scheme == "http" || scheme == "https" || scheme == "mailto"
 }
 
 // Links returns the links of the body, pictures left out.

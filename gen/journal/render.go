@@ -117,7 +117,7 @@ func (r *bodyRenderer) RegisterFuncs(reg renderer.NodeRendererFuncRegisterer) {
 // href returns the address to print for a link, "" where it is not published.
 func (r *bodyRenderer) href(dest string) string {
 	if scheme, absolute := Scheme(dest); absolute {
-		if scheme == "http" || scheme == "https" || scheme == "mailto" {
+		if published(scheme) {
 			return dest
 		}
 		return ""
