@@ -2,6 +2,7 @@ package gen
 
 import (
 	"slices"
+	"spruelight/gen/topic/log"
 	"strings"
 
 	"spruelight/gen/journal"
@@ -65,7 +66,7 @@ func (r *run) buildEntries(w *work) []page.Entry {
 	}
 	first := max(0, len(w.build.Sittings)-mostEntries)
 	for _, sheet := range w.spread.sheets {
-		if data, ok := sheet.Data.(page.Sitting); ok && data.Number > first {
+		if data, ok := sheet.Data.(log.Sitting); ok && data.Number > first {
 			entries = append(entries, r.sittingEntry(w, data.Number-1, string(data.Body), ""))
 		}
 	}

@@ -2,8 +2,8 @@ package gen
 
 import (
 	"slices"
+	"spruelight/gen/topic"
 	"strconv"
-	"time"
 
 	"spruelight/gen/journal"
 	"spruelight/gen/page"
@@ -178,7 +178,7 @@ func (w *work) handSittings() {
 		f, b := &s.Front, &w.finish.build
 		for stage, touched := range map[paint.Stage][]journal.Touched{paint.Mask: f.Masked, paint.Handle: f.Handled} {
 			for _, t := range touched {
-				b.Events = append(b.Events, paint.Event{Area: t.Area, Stage: stage, When: w.run.at(s, t.When, endOfDay), Assumed: !t.When.Set})
+				b.Events = append(b.Events, paint.Event{Area: t.Area, Stage: stage, When: w.facts().At(s, t.When, topic.EndOfDay), Assumed: !t.When.Set})
 			}
 		}
 		for _, l := range f.Leaks {
@@ -192,23 +192,11 @@ func (w *work) handSittings() {
 		}
 		for _, c := range f.Closed {
 			if a := w.area(c.Area.V); a != nil && !a.Closing.Closed.Set {
-				a.Closing.Closed = source.Written(w.run.at(s, c.When, endOfDay), c.Area.At)
+				a.Closing.Closed = source.Written(w.facts().At(s, c.When, topic.EndOfDay), c.Area.At)
 			}
 		}
 	}
 	slices.SortStableFunc(w.finish.build.Events, func(a, b paint.Event) int { return a.When.Compare(b.When) })
-}
-
-// Times of day that stand for one that was not written.
-const (
-	startOfDay = quantity.Clock(0)
-	endOfDay   = quantity.Clock(23*60 + 59)
-)
-
-// at returns a time of day of a sitting in the workshop's time zone.
-func (r *run) at(s *journal.Sitting, clock journal.Val[quantity.Clock], otherwise quantity.Clock) time.Time {
-	minutes := int(clock.Or(otherwise))
-	return time.Date(s.Date.Year(), s.Date.Month(), s.Date.Day(), minutes/60, minutes%60, 0, 0, r.shop.Zone)
 }
 
 func (w *work) handCoats(s *journal.Sitting) {
@@ -218,7 +206,7 @@ func (w *work) handCoats(s *journal.Sitting) {
 		if a == nil {
 			continue // the journal has said so
 		}
-		laid := paint.Laid{At: c.At, When: w.run.at(s, c.When, endOfDay), Assumed: !c.When.Set, Temperature: s.Front.Warmth, Sitting: w.run.places.path(s.File.Name)}
+		laid := paint.Laid{At: c.At, When: w.facts().At(s, c.When, topic.EndOfDay), Assumed: !c.When.Set, Temperature: s.Front.Warmth, Sitting: w.run.places.path(s.File.Name)}
 		laid.Coat = paint.Coat{Paint: c.Coat, For: read(paint.ReadPurpose, c.For, &found), Thinned: c.Thinned, Method: c.Method, Passes: c.Passes, Pressure: c.Pressure, Nozzle: c.Nozzle}
 		a.Laid = append(a.Laid, laid)
 	}
@@ -228,7 +216,7 @@ func (w *work) handCoats(s *journal.Sitting) {
 // handTreatments hands over what a sitting did to areas, and to parts of which
 // build.md says to which area they belong.
 func (w *work) handTreatments(s *journal.Sitting) {
-	when := w.run.at(s, journal.Val[quantity.Clock]{}, startOfDay)
+	when := w.facts().At(s, journal.Val[quantity.Clock]{}, topic.StartOfDay)
 	for _, t := range s.Front.Treated {
 		work, known := paint.FindWork(t.Name.V)
 		if !known {
@@ -271,7 +259,7 @@ func (w *work) handLeak(s *journal.Sitting, l journal.Leak) {
 	}
 	a.Leaks = append(a.Leaks, leak)
 	if leak.Check != paint.AnyCheck { // whoever finds a leak has looked
-		a.Closing.Checks = append(a.Closing.Checks, paint.DoneCheck{Check: leak.Check, When: w.run.at(s, journal.Val[quantity.Clock]{}, startOfDay)})
+		a.Closing.Checks = append(a.Closing.Checks, paint.DoneCheck{Check: leak.Check, When: w.facts().At(s, journal.Val[quantity.Clock]{}, topic.StartOfDay)})
 	}
 }
 
@@ -302,7 +290,7 @@ func (w *work) handSheets() {
 	}
 	for _, s := range w.build.Sittings {
 		for _, m := range s.Front.Markings {
-			b.Placed = append(b.Placed, paint.Placing{Sheet: m.Sheet, Number: m.Number, Count: m.Count, Area: m.Area, Spoilt: m.Event.V == "spoilt", When: w.run.at(s, journal.Val[quantity.Clock]{}, endOfDay)})
+			b.Placed = append(b.Placed, paint.Placing{Sheet: m.Sheet, Number: m.Number, Count: m.Count, Area: m.Area, Spoilt: m.Event.V == "spoilt", When: w.facts().At(s, journal.Val[quantity.Clock]{}, topic.EndOfDay)})
 		}
 	}
 }
@@ -315,5 +303,5 @@ func lampRef(number int) string { return "D" + strconv.Itoa(number) }
 // has no time of day is taken to be at its end.
 func (w *work) ticking() bool {
 	r := &w.finish.result
-	return !w.newest().Before(w.run.today()) || paint.Pending(r.Areas, r.Moment)
+	return !w.facts().Newest().Before(w.run.today()) || paint.Pending(r.Areas, r.Moment)
 }

@@ -2,6 +2,7 @@ package gen
 
 import (
 	"slices"
+	"spruelight/gen/topic"
 	"strings"
 	"time"
 
@@ -22,7 +23,7 @@ func (w *work) handReadied(s *journal.Sitting, r journal.Readied) {
 	var found source.Findings
 	for _, c := range r.Checks {
 		if check := read(paint.ReadLeakCheck, c, &found); check.Set {
-			a.Closing.Checks = append(a.Closing.Checks, paint.DoneCheck{Check: check.V, When: w.run.at(s, journal.Val[quantity.Clock]{}, startOfDay)})
+			a.Closing.Checks = append(a.Closing.Checks, paint.DoneCheck{Check: check.V, When: w.facts().At(s, journal.Val[quantity.Clock]{}, topic.StartOfDay)})
 		}
 	}
 	w.found.Add(found...)
@@ -79,7 +80,7 @@ func (w *work) litOn(ref string) []time.Time {
 	for _, s := range w.build.Sittings {
 		for _, l := range s.Front.Lit {
 			if l.V == ref {
-				out = append(out, w.run.at(s, journal.Val[quantity.Clock]{}, startOfDay))
+				out = append(out, w.facts().At(s, journal.Val[quantity.Clock]{}, topic.StartOfDay))
 			}
 		}
 	}

@@ -2,6 +2,8 @@ package gen
 
 import (
 	"fmt"
+	"spruelight/gen/topic"
+	"spruelight/gen/topic/finish"
 	"strings"
 	"time"
 
@@ -83,7 +85,7 @@ func finishPages(w *work) []*page.Sheet {
 	if len(f.result.Areas) == 0 {
 		return nil
 	}
-	data := page.Finish{Build: w.run.buildCard(w), Bench: w.totals.State == tally.Bench, Result: &f.result,
+	data := finish.Page{Build: w.run.buildCard(w), Bench: w.totals.State == tally.Bench, Result: &f.result,
 		Zone: w.run.shop.Zone.String(), Slow: paint.SlowSource, Timeline: f.timeline, Leaks: w.leaks(), Swatches: w.swatches(), Mixes: w.mixCards()}
 	if w.ticking() { // else the page would change with every run
 		data.Moment = f.result.Moment
@@ -94,7 +96,7 @@ func finishPages(w *work) []*page.Sheet {
 	data.Lighten = w.lighten(data.Swatches)
 	for i := range f.result.Areas {
 		a := &f.result.Areas[i]
-		area := page.FinishArea{AreaResult: a, ID: fmt.Sprintf("area-%d", i+1), Section: f.sections[a.Name], AllNow: paint.AllNow(a.Now), Photo: w.insidePhoto(a)}
+		area := finish.AreaRow{AreaResult: a, ID: fmt.Sprintf("area-%d", i+1), Section: f.sections[a.Name], AllNow: paint.AllNow(a.Now), Photo: w.insidePhoto(a)}
 		for _, x := range a.Findings {
 			if x.Silenced != "" {
 				area.Quiet = append(area.Quiet, ruled(x))
@@ -118,7 +120,7 @@ func (w *work) insidePhoto(a *paint.AreaResult) *page.Picture {
 	if !name.Set || !inside {
 		return nil
 	}
-	return w.run.photos.picture(full, w.altOf(name.V), w.run.press.words.Say("The inside before closing"), "")
+	return w.run.photos.picture(full, topic.AltOf(w.facts(), name.V), w.run.press.words.Say("The inside before closing"), "")
 }
 
 // finishLeaves leads from the build page on to its finish.
@@ -136,14 +138,14 @@ func finishLeaves(w *work) []page.Leaf {
 }
 
 // otherFindings are those of no area: paints, decals, leaks without one.
-func (w *work) otherFindings() []page.RuleFinding {
+func (w *work) otherFindings() []topic.RuleFinding {
 	of := map[source.Span]bool{}
 	for i := range w.finish.result.Areas {
 		for _, x := range w.finish.result.Areas[i].Findings {
 			of[x.At] = true
 		}
 	}
-	var out []page.RuleFinding
+	var out []topic.RuleFinding
 	for _, x := range w.finish.result.Findings {
 		if !of[x.At] {
 			out = append(out, ruled(x))
@@ -153,26 +155,26 @@ func (w *work) otherFindings() []page.RuleFinding {
 }
 
 // leaks lists all leaks of the build. The repair sheet repeats them.
-func (w *work) leaks() []page.LeakRow {
-	var out []page.LeakRow
+func (w *work) leaks() []finish.LeakRow {
+	var out []finish.LeakRow
 	for i := range w.finish.build.Areas {
 		a := &w.finish.build.Areas[i]
 		for _, l := range a.Leaks {
-			out = append(out, page.LeakRow{Area: a.Name.V, Leak: l})
+			out = append(out, finish.LeakRow{Area: a.Name.V, Leak: l})
 		}
 	}
 	for _, l := range w.finish.build.Leaks {
-		out = append(out, page.LeakRow{Leak: l})
+		out = append(out, finish.LeakRow{Leak: l})
 	}
 	return out
 }
 
 // swatches lists the paints that are used, in the order of their first use.
-func (w *work) swatches() []page.Swatch {
-	var out []page.Swatch
+func (w *work) swatches() []finish.Swatch {
+	var out []finish.Swatch
 	for i := range w.finish.build.Paints {
 		p := &w.finish.build.Paints[i]
-		s := page.Swatch{Name: p.Name.V, Paint: p, Waits: p.Waits()}
+		s := finish.Swatch{Name: p.Name.V, Paint: p, Waits: p.Waits()}
 		if on, ok := w.run.shop.Rack.Paints.Get(p.Name.V); ok {
 			s.Label = on.Label.V
 		}
@@ -182,13 +184,13 @@ func (w *work) swatches() []page.Swatch {
 }
 
 // lighten lightens the swatches by the rule that the build asks for.
-func (w *work) lighten(swatches []page.Swatch) *page.Lighten {
+func (w *work) lighten(swatches []finish.Swatch) *finish.Lighten {
 	name, size := w.build.Front.Lighten, w.build.Front.Scale
 	rule, ok := paint.FindLightening(name.V)
 	if !ok || !size.Set {
 		return nil
 	}
-	out := &page.Lighten{Name: rule.Name, Scale: size.V.String(), Source: rule.Source}
+	out := &finish.Lighten{Name: rule.Name, Scale: size.V.String(), Source: rule.Source}
 	for i := range swatches {
 		s := &swatches[i]
 		if !s.Paint.Colour.Set || s.Paint.Clear {
@@ -205,8 +207,8 @@ func (w *work) lighten(swatches []page.Swatch) *page.Lighten {
 }
 
 // litRows estimates the colour of each lamp behind the clear colour of an area.
-func (w *work) litRows(a *paint.AreaResult) []page.LitRow {
-	var out []page.LitRow
+func (w *work) litRows(a *paint.AreaResult) []finish.LitRow {
+	var out []finish.LitRow
 	for i := range a.Rows {
 		row := &a.Rows[i]
 		if row.For != paint.ClearColour || row.Paint == nil || !row.Paint.Colour.Set {
@@ -218,7 +220,7 @@ func (w *work) litRows(a *paint.AreaResult) []page.LitRow {
 			if !ok {
 				continue
 			}
-			out = append(out, page.LitRow{Lamp: lamp.Ref, Area: a.Name, Paint: row.Name, Coats: coats, From: from, LitColour: paint.Lit(from, row.Paint.Colour.V, coats)})
+			out = append(out, finish.LitRow{Lamp: lamp.Ref, Area: a.Name, Paint: row.Name, Coats: coats, From: from, LitColour: paint.Lit(from, row.Paint.Colour.V, coats)})
 		}
 	}
 	return out
@@ -261,16 +263,16 @@ func colourWord(word journal.Text) paint.Colour {
 }
 
 // mixCards lists the recorded mixes with their portions worked out.
-func (w *work) mixCards() []page.MixCard {
-	var out []page.MixCard
+func (w *work) mixCards() []finish.MixCard {
+	var out []finish.MixCard
 	for i, e := range w.build.Front.Mixes {
-		card := page.MixCard{Name: e.Name.V, For: e.Value.For.V, Note: e.Value.Note.V, Pour: w.finish.poured[i]}
+		card := finish.MixCard{Name: e.Name.V, For: e.Value.For.V, Note: e.Value.Note.V, Pour: w.finish.poured[i]}
 		if e.Value.Colour.Set {
 			c := paint.Colour(e.Value.Colour.V)
 			card.Colour = &c
 		}
 		for j, p := range e.Value.Parts {
-			part := page.MixPart{What: p.Name.V, Written: p.Value.V.String()}
+			part := finish.MixPart{What: p.Name.V, Written: p.Value.V.String()}
 			if j < len(card.Pour.Portions) {
 				part.Poured = card.Pour.Portions[j]
 			}

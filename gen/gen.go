@@ -171,7 +171,7 @@ func (r *run) reckon(ctx context.Context) {
 	r.paints, found = paintShelf(r.shop)
 	r.found.Add(found...)
 	each(ctx, r.env.Workers, r.works, func(w *work) source.Findings {
-		for _, t := range topics {
+		for _, t := range subjects {
 			if t.reckon != nil && !w.kept {
 				t.reckon(w)
 			}

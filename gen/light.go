@@ -3,6 +3,7 @@ package gen
 import (
 	"fmt"
 	"slices"
+	"spruelight/gen/topic/lighting"
 	"strconv"
 	"strings"
 	"time"
@@ -18,8 +19,8 @@ import (
 type lightWork struct {
 	circuits []litCircuit
 	areas    []circuit.AreaHeat
-	loom     *page.Drawing // of all circuits; nil where none could be worked out
-	rings    []page.Rings  // of every value of resistor
+	loom     *page.Drawing    // of all circuits; nil where none could be worked out
+	rings    []lighting.Rings // of every value of resistor
 }
 
 // litCircuit is one circuit of a build, worked out and drawn.

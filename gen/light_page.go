@@ -3,6 +3,8 @@ package gen
 import (
 	"fmt"
 	"slices"
+	"spruelight/gen/topic"
+	"spruelight/gen/topic/lighting"
 	"strings"
 
 	"spruelight/gen/circuit"
@@ -64,13 +66,13 @@ func (w *work) drawRings(solved []circuit.Solution) {
 			}
 			r := b.Resistor
 			name := fmt.Sprintf("rings-%s-%s", r.Code, quantity.Round(float64(r.Tolerance)*100, 2))
-			at := slices.IndexFunc(w.light.rings, func(known page.Rings) bool { return known.Name == name })
+			at := slices.IndexFunc(w.light.rings, func(known lighting.Rings) bool { return known.Name == name })
 			if at >= 0 {
 				w.light.rings[at].Refs = append(w.light.rings[at].Refs, b.Ref)
 				continue
 			}
 			if drawing, err := wiring.Bands(name, r.Ohms, r.Tolerance, w.run.words.Tell); err == nil {
-				w.light.rings = append(w.light.rings, page.Rings{Name: name, What: r.Code, Refs: []string{b.Ref}, Drawing: w.keep(name, svg.Table{}, drawing)})
+				w.light.rings = append(w.light.rings, lighting.Rings{Name: name, What: r.Code, Refs: []string{b.Ref}, Drawing: w.keep(name, svg.Table{}, drawing)})
 			}
 		}
 	}
@@ -99,9 +101,9 @@ func (w *work) slack() wiring.Slack {
 // lightPages are the lighting page and the meter card, where a build has
 // circuits that could be worked out.
 func lightPages(w *work) []*page.Sheet {
-	data := page.Lighting{Build: w.run.buildCard(w), Bench: w.totals.State == tally.Bench, Path: w.place(lightingName), Meter: w.place(meterName)}
+	data := lighting.Page{Build: w.run.buildCard(w), Bench: w.totals.State == tally.Bench, Path: w.place(lightingName), Meter: w.place(meterName)}
 	for _, a := range w.light.areas {
-		data.Areas = append(data.Areas, page.Heat(a))
+		data.Areas = append(data.Areas, lighting.Heat(a))
 	}
 	var words []string
 	for i := range w.light.circuits {
@@ -139,11 +141,11 @@ func lightPages(w *work) []*page.Sheet {
 }
 
 // lightCircuit prepares one circuit for the page.
-func (w *work) lightCircuit(i int, c *litCircuit) page.LightCircuit {
+func (w *work) lightCircuit(i int, c *litCircuit) lighting.CircuitRow {
 	s := &c.solution
-	out := page.LightCircuit{Solution: s, ID: fmt.Sprintf("circuit-%d", i+1), Diagram: c.diagram, Anchor: fmt.Sprintf("meter-%d", i+1),
-		Open: page.CellOf("supply, unloaded", s.Supply.Open, 1, "V"), Inside: quantity.Figure{Name: "inside resistance", Value: float64(s.Supply.Inside), Unit: "ohm", Digits: 2},
-		Card: page.Points(s), Life: page.Life(s.Cells), Faults: faultRows(s)}
+	out := lighting.CircuitRow{Solution: s, ID: fmt.Sprintf("circuit-%d", i+1), Diagram: c.diagram, Anchor: fmt.Sprintf("meter-%d", i+1),
+		Open: topic.CellOf("supply, unloaded", s.Supply.Open.Nominal, s.Supply.Open.Low, s.Supply.Open.High, 1, "V"), Inside: quantity.Figure{Name: "inside resistance", Value: float64(s.Supply.Inside), Unit: "ohm", Digits: 2},
+		Card: lighting.Points(s), Life: lighting.Life(s.Cells), Faults: faultRows(s)}
 	if supply, ok := w.run.shop.Rack.Supplies.Get(s.Circuit.Supply.Name.V); ok {
 		out.Plug, out.SupplySource = supply.Plug.V, supply.Source.V
 	}
@@ -156,31 +158,31 @@ func (w *work) lightCircuit(i int, c *litCircuit) page.LightCircuit {
 	}
 	for k := range s.Branches {
 		b := &s.Branches[k]
-		out.Rows = append(out.Rows, page.Branch(s, b))
+		out.Rows = append(out.Rows, lighting.Branch(s, b))
 		out.Starred = out.Starred || b.Assumed
 		if b.Control.Kind == circuit.Fade {
-			out.Fades = append(out.Fades, page.Fade(b.Name, circuit.FadeTable(float64(b.Control.Period)*3600/2, 11)))
+			out.Fades = append(out.Fades, lighting.Fade(b.Name, circuit.FadeTable(float64(b.Control.Period)*3600/2, 11)))
 		}
 		for _, f := range b.Fibres {
-			out.Fibres = append(out.Fibres, page.FibreRow{FibreResult: f, Buy: quantity.Figure{Name: "to buy", Value: float64(f.Buy), Unit: "m", Digits: 2}})
+			out.Fibres = append(out.Fibres, lighting.FibreRow{FibreResult: f, Buy: quantity.Figure{Name: "to buy", Value: float64(f.Buy), Unit: "m", Digits: 2}})
 		}
 	}
 	out.Wires = wireRows(s)
 	for _, g := range s.Matched {
-		out.Pairs = append(out.Pairs, page.Pair(s, g))
+		out.Pairs = append(out.Pairs, lighting.Pair(s, g))
 	}
 	for _, j := range s.Judged {
-		out.Readings = append(out.Readings, page.Reading(j, w.sittingOn(j.Reading.Taken)))
+		out.Readings = append(out.Readings, lighting.Reading(j, w.sittingOn(j.Reading.Taken)))
 	}
 	return out
 }
 
 // wireRows are the runs of wire that have a size: feeds, then leads.
-func wireRows(s *circuit.Solution) []page.WireRow {
-	var rows []page.WireRow
+func wireRows(s *circuit.Solution) []lighting.WireRow {
+	var rows []lighting.WireRow
 	add := func(where string, r circuit.RunResult) {
 		if r.Run.Size.Set && r.Run.Length.Set {
-			rows = append(rows, page.Wire(where, r))
+			rows = append(rows, lighting.Wire(where, r))
 		}
 	}
 	for _, j := range s.Junctions {
@@ -205,14 +207,14 @@ func (w *work) sittingOn(day string) string {
 // faultRows tells what is worth telling of failures: of strings and of lamps
 // side by side. Lamps of one string that fail alike share a row; a lamp alone
 // in its branch takes nothing with it, which one sentence on the page says.
-func faultRows(s *circuit.Solution) []page.FaultRow {
-	var rows []page.FaultRow
+func faultRows(s *circuit.Solution) []lighting.FaultRow {
+	var rows []lighting.FaultRow
 	for _, f := range s.Faults {
 		b := &s.Branches[f.Branch]
 		if len(b.Lamps) == 1 && len(f.Dark) == 0 && len(f.Over) == 0 {
 			continue
 		}
-		row := page.FaultRow{Lamps: f.Lamp, Kind: string(f.Kind), Dark: f.Dark, Branch: b.Name, Rest: !b.Parallel && f.Kind == circuit.Open}
+		row := lighting.FaultRow{Lamps: f.Lamp, Kind: string(f.Kind), Dark: f.Dark, Branch: b.Name, Rest: !b.Parallel && f.Kind == circuit.Open}
 		for _, o := range f.Over {
 			row.Over = append(row.Over, fmt.Sprintf("%s %s", o.Lamp, milliamps(o.Current)))
 			row.Worse = row.Worse || o.Limit > 0 && o.Current > o.Limit
@@ -230,7 +232,7 @@ func faultRows(s *circuit.Solution) []page.FaultRow {
 }
 
 // sameFault finds a row of the same branch and kind with the same outcome.
-func sameFault(rows []page.FaultRow, row page.FaultRow) *page.FaultRow {
+func sameFault(rows []lighting.FaultRow, row lighting.FaultRow) *lighting.FaultRow {
 	for i := range rows {
 		if r := &rows[i]; r.Branch == row.Branch && r.Kind == row.Kind && r.Hottest == row.Hottest && len(r.Over) == len(row.Over) {
 			return r

@@ -3,6 +3,7 @@ package gen
 import (
 	"path"
 	"slices"
+	"spruelight/gen/site"
 	"strconv"
 
 	"spruelight/gen/page"
@@ -21,7 +22,7 @@ type shelfWork struct {
 	pairs    []scale.Pair // each with each, where they are few enough
 	plan     scale.Plan
 	drawings []page.Drawing
-	page     page.Lineup
+	page     site.Lineup
 }
 
 const lineupPath = "line-up.html"
@@ -141,7 +142,7 @@ func drawShelf(r *run) {
 	p.Models = r.lineupPair("line-up", r.words.Say("The line-up: models at true relative size"), pieces, false)
 	p.Subjects = r.lineupPair("subjects", r.words.Say("The real things at true relative size"), pieces, true)
 	for i, shelf := range s.plan.Shelves {
-		plan := page.ShelfPlan{Shelf: shelf}
+		plan := site.ShelfPlan{Shelf: shelf}
 		if len(shelf.Places) > 0 {
 			id := "shelf-" + strconv.Itoa(i+1)
 			plan.Drawing = r.keep(id, svg.Table{}, scale.DrawShelf(shelf, id, planWidth, r.words.Tell))
@@ -151,15 +152,15 @@ func drawShelf(r *run) {
 }
 
 // lineupPair draws one line-up twice, for wide and for narrow screens.
-func (r *run) lineupPair(id, title string, pieces []scale.Piece, subjects bool) page.LineupDrawing {
+func (r *run) lineupPair(id, title string, pieces []scale.Piece, subjects bool) site.LineupDrawing {
 	o := scale.LineupOptions{ID: id, Title: title, Subjects: subjects, Width: deskWidth, Rows: max(2, (len(pieces)+perRow-1)/perRow), Inches: r.inches(), Tell: r.words.Tell}
 	wide := scale.DrawLineup(pieces, o)
 	o.ID, o.Width, o.Rows = id+"-narrow", phoneWidth, 0
 	narrow := scale.DrawLineup(pieces, o)
 	if len(wide.Stands) == 0 {
-		return page.LineupDrawing{}
+		return site.LineupDrawing{}
 	}
-	return page.LineupDrawing{Drawing: *r.keep(id, svg.Table{}, wide.Drawing, narrow.Drawing), Stands: wide.Stands, Left: wide.Left}
+	return site.LineupDrawing{Drawing: *r.keep(id, svg.Table{}, wide.Drawing, narrow.Drawing), Stands: wide.Stands, Left: wide.Left}
 }
 
 // keep turns a drawing of several builds into one on a page and a file.
@@ -197,8 +198,8 @@ func lineupPages(r *run) []*page.Sheet {
 		Summary: words.Say("Models and the real things side by side at true relative size, and which of them may share a scale.")}}
 }
 
-func (r *run) lineupRow(m *modelScale) page.LineupRow {
-	row := page.LineupRow{Name: m.name, Says: m.says, Judged: m.judged, Model: m.piece.Model, Real: m.piece.Real, View: m.piece.View}
+func (r *run) lineupRow(m *modelScale) site.LineupRow {
+	row := site.LineupRow{Name: m.name, Says: m.says, Judged: m.judged, Model: m.piece.Model, Real: m.piece.Real, View: m.piece.View}
 	if m.build != nil {
 		row.Path = m.build.place("scale.html")
 		if !m.sized() {
@@ -209,7 +210,7 @@ func (r *run) lineupRow(m *modelScale) page.LineupRow {
 }
 
 // fitRows says of every model with a known footprint, finished or not, where it fits.
-func (r *run) fitRows() (cabinets []string, rows []page.FitRow) {
+func (r *run) fitRows() (cabinets []string, rows []site.FitRow) {
 	all := cabinetsOf(r)
 	for _, c := range all {
 		cabinets = append(cabinets, c.Name.V)
@@ -219,7 +220,7 @@ func (r *run) fitRows() (cabinets []string, rows []page.FitRow) {
 		if e.Size.Length == 0 || e.Size.Width == 0 || e.Size.Height == 0 {
 			continue
 		}
-		row := page.FitRow{Exhibit: e, Finished: m.finished(), Bare: !m.display.At.Known()}
+		row := site.FitRow{Exhibit: e, Finished: m.finished(), Bare: !m.display.At.Known()}
 		for _, c := range all {
 			row.Fits = append(row.Fits, scale.FitOn(e, c, r.clearance()))
 		}

@@ -10,6 +10,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"spruelight/gen/topic"
 	"sync"
 	"time"
 
@@ -88,12 +89,12 @@ func (l *listing) add(dir string, skip []string) (below []string, err error) {
 			line = binary.LittleEndian.AppendUint64(line, n)
 		}
 		h.Write(line)
-		newest = later(newest, later(info.ModTime(), changed))
+		newest = topic.Later(newest, topic.Later(info.ModTime(), changed))
 	}
 	l.mu.Lock()
 	defer l.mu.Unlock()
 	l.folder[dir] = [sha256.Size]byte(h.Sum(nil))
-	l.newest = later(l.newest, newest)
+	l.newest = topic.Later(l.newest, newest)
 	return below, nil
 }
 

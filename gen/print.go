@@ -7,9 +7,9 @@ import (
 	"io/fs"
 	"path"
 	"slices"
+	"spruelight/gen/topic"
 	"strings"
 	"sync"
-	"time"
 
 	"spruelight/gen/journal"
 	"spruelight/gen/output"
@@ -121,7 +121,7 @@ func (r *run) site(scheme string) *page.Site {
 		site.Address = strings.TrimSuffix(a.V, "/") + "/"
 	}
 	for _, w := range r.works {
-		site.Updated = later(site.Updated, w.newest())
+		site.Updated = topic.Later(site.Updated, w.facts().Newest())
 	}
 	return site
 }
@@ -145,25 +145,6 @@ func (r *run) captions() tally.Captions {
 	return tally.Captions{Stage: w.Say("Stage"), Hours: w.Say("Hours"), Date: w.Say("Date"), Spent: w.Say("Spent so far"), Sitting: w.Say("Sitting"), On: w.Say("On"),
 		Month: w.Say("Month"), Total: w.Say("Total"), Day: w.Day, DayShort: w.DayShort, MonthYear: w.Month, MonthShort: w.MonthShort,
 		Title: func(stage string) string { return w.Say(stage) }, Money: w.Money}
-}
-
-// newest returns the day of what is newest in a build.
-func (w *work) newest() time.Time {
-	day := w.build.Front.Finished.V.Time
-	for _, s := range w.build.Sittings {
-		day = later(day, s.Date)
-	}
-	if w.build.Review != nil {
-		day = later(day, w.build.Review.Front.Date.V.Time)
-	}
-	return day
-}
-
-func later(a, b time.Time) time.Time {
-	if b.After(a) {
-		return b
-	}
-	return a
 }
 
 // pictureHTML prints a picture between the words of a body.

@@ -3,6 +3,9 @@ package gen
 import (
 	"fmt"
 	"slices"
+	"spruelight/gen/site"
+	"spruelight/gen/topic"
+	"spruelight/gen/topic/record"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -111,7 +114,7 @@ func hoursPage(w *work) *page.Sheet {
 		return nil
 	}
 	r := w.run
-	data := page.Hours{Build: r.buildCard(w), Charts: w.charts, Balances: w.record.balances, Obtained: w.review.disclosure,
+	data := record.Hours{Build: r.buildCard(w), Charts: w.charts, Balances: w.record.balances, Obtained: w.review.disclosure,
 		Spending: w.totals.ByStep, Method: tally.QuartileMethod}
 	if c := w.build.Front.Commission; c != nil && c.Publish.V {
 		data.Quote = w.record.quote
@@ -141,7 +144,7 @@ func (r *run) outlook(w *work) tally.Forecast {
 			finished = append(finished, x.totals)
 		}
 	}
-	return tally.Outlook(w.totals, w.tally.Sittings, finished, r.shop.Settings.StageNames(), words(w.build.Front.Over), r.today())
+	return tally.Outlook(w.totals, w.tally.Sittings, finished, r.shop.Settings.StageNames(), topic.Texts(w.build.Front.Over), r.today())
 }
 
 func partsPage(w *work) *page.Sheet {
@@ -149,11 +152,11 @@ func partsPage(w *work) *page.Sheet {
 		return nil
 	}
 	r := w.run
-	data := page.Parts{Build: r.buildCard(w), Rows: w.record.rows, Finished: w.tally.State == tally.Shelf}
+	data := record.Parts{Build: r.buildCard(w), Rows: w.record.rows, Finished: w.tally.State == tally.Shelf}
 	for _, row := range w.record.rows {
 		data.Implied = data.Implied || row.Implied > 0
 		for _, e := range row.Entries {
-			line := page.PartLine{Row: row, Entry: e}
+			line := record.PartLine{Row: row, Entry: e}
 			for _, s := range w.build.Sittings {
 				if s.Slug == e.Sitting {
 					line.Path, line.Title = r.places.path(s.File.Name), s.Title()
@@ -165,7 +168,7 @@ func partsPage(w *work) *page.Sheet {
 			data.History = append(data.History, line)
 		}
 	}
-	slices.SortStableFunc(data.History, func(a, b page.PartLine) int { return a.Entry.Date.Compare(b.Entry.Date) })
+	slices.SortStableFunc(data.History, func(a, b record.PartLine) int { return a.Entry.Date.Compare(b.Entry.Date) })
 	return w.sheet("parts.html", "parts", r.press.words.Say("Parts and spares"), r.press.words.Count(len(data.Rows), "counted part"), data)
 }
 
@@ -174,10 +177,10 @@ func problemsPage(w *work) *page.Sheet {
 		return nil
 	}
 	r := w.run
-	data := page.Problems{Build: r.buildCard(w), Method: "Fisher's exact test, two-sided: the sum of the probabilities of all tables at most as probable as the one seen (Agresti, Statistical Science 7, 1992)"}
+	data := record.Problems{Build: r.buildCard(w), Method: "Fisher's exact test, two-sided: the sum of the probabilities of all tables at most as probable as the one seen (Agresti, Statistical Science 7, 1992)"}
 	var texts []string
 	for i, p := range w.record.problems {
-		data.Problems = append(data.Problems, page.ProblemCase{Problem: p.problem, Anchor: fmt.Sprintf("problem-%d", i+1),
+		data.Problems = append(data.Problems, record.ProblemCase{Problem: p.problem, Anchor: fmt.Sprintf("problem-%d", i+1),
 			Title: heading(p.problem.Name.Or(p.problem.Symptom.V)), Known: p.known, Solved: p.problem.Outcome.Set})
 		texts = append(texts, p.problem.Name.V, p.problem.Symptom.V, p.problem.Outcome.V)
 	}
@@ -191,14 +194,14 @@ func choicesPage(w *work) *page.Sheet {
 		return nil
 	}
 	r := w.run
-	data := page.Choices{Build: r.buildCard(w)}
+	data := record.Choices{Build: r.buildCard(w)}
 	var texts []string
 	for i, d := range w.record.decisions {
-		x := page.DecisionCase{Title: heading(d.Choice.Question.V), Decision: d}
+		x := record.DecisionCase{Title: heading(d.Choice.Question.V), Decision: d}
 		for _, o := range w.build.Front.Choices[i].Options {
-			option := page.OptionCase{Name: o.Name.V, Chosen: d.Decided && o.Name.V == d.Choice.Chosen.V}
+			option := record.OptionCase{Name: o.Name.V, Chosen: d.Decided && o.Name.V == d.Choice.Chosen.V}
 			if full, ok := w.build.Inside(o.Photo.V); ok && o.Photo.Set {
-				option.Picture = r.photos.picture(full, o.Alt.Or(w.altOf(o.Photo.V)), "", "")
+				option.Picture = r.photos.picture(full, o.Alt.Or(topic.AltOf(w.facts(), o.Photo.V)), "", "")
 			}
 			x.Options = append(x.Options, option)
 		}
@@ -215,7 +218,7 @@ func entryPage(w *work) *page.Sheet {
 		return nil
 	}
 	r := w.run
-	data := page.EntrySheet{Build: r.buildCard(w), Kit: w.build.Front.Kit, Keeper: r.shop.Settings.Keeper.V, Box: w.record.outOfBox,
+	data := record.EntrySheet{Build: r.buildCard(w), Kit: w.build.Front.Kit, Keeper: r.shop.Settings.Keeper.V, Box: w.record.outOfBox,
 		Finished: w.build.Front.Finished.V.Time, Paints: w.paintNames(), Lights: w.lightLines()}
 	for _, x := range w.build.Front.Extras {
 		data.Changed = append(data.Changed, x.What.V+" ("+r.words.Tell(x.Kind.V)+")")
@@ -310,7 +313,7 @@ const hoursPath = "hours.html"
 // hoursPages is the page of the whole workshop's hours.
 func hoursPages(r *run) []*page.Sheet {
 	var sums []tally.Sum
-	var data page.AllHours
+	var data site.AllHours
 	for _, w := range r.works {
 		sums = append(sums, w.totals)
 		if w.totals.Hours > 0 {
@@ -321,7 +324,7 @@ func hoursPages(r *run) []*page.Sheet {
 	if data.Total.Sittings == 0 {
 		return nil
 	}
-	slices.SortStableFunc(data.Builds, func(a, b page.BuildCard) int { return int(b.Sum.Hours.Minutes() - a.Sum.Hours.Minutes()) })
+	slices.SortStableFunc(data.Builds, func(a, b topic.Card) int { return int(b.Sum.Hours.Minutes() - a.Sum.Hours.Minutes()) })
 	data.Charts = r.charts
 	words := r.press.words
 	return []*page.Sheet{{Path: hoursPath, Kind: "allhours", Title: words.Say("Hours"), Updated: data.Total.Last, Data: data,

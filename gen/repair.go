@@ -2,6 +2,9 @@ package gen
 
 import (
 	"slices"
+	"spruelight/gen/topic"
+	"spruelight/gen/topic/care"
+	"spruelight/gen/topic/lighting"
 	"strings"
 
 	"spruelight/gen/circuit"
@@ -26,8 +29,8 @@ func repairPages(w *work) []*page.Sheet {
 	}
 	f := &w.build.Front
 	r := &f.Repair
-	data := page.Repair{Build: w.run.buildCard(w), Photo: w.run.lead(w), Inside: w.wirePhoto(), Open: texts(r.Open), Resistors: r.Resistors.V, Route: texts(r.Route),
-		Unreachable: texts(r.Unreachable), Closed: w.closedAreas(), Coats: w.coatsLaid(), Mixes: w.mixCards(), Spares: w.sparesKept(), Leaks: w.leaks(),
+	data := care.Repair{Build: w.run.buildCard(w), Photo: w.run.buildCard(w).Lead, Inside: w.wirePhoto(), Open: topic.Texts(r.Open), Resistors: r.Resistors.V, Route: topic.Texts(r.Route),
+		Unreachable: topic.Texts(r.Unreachable), Closed: w.closedAreas(), Coats: w.coatsLaid(), Mixes: w.mixCards(), Spares: w.sparesKept(), Leaks: w.leaks(),
 		Known: w.knownProblems(), Cautions: w.cautions(), Lacks: w.lacks()}
 	if w.totals.State == tally.Shelf {
 		data.Finished = f.Finished.V.Time
@@ -50,14 +53,6 @@ func repairLeaves(w *work) []page.Leaf {
 	return []page.Leaf{{Name: say("Repair sheet"), Path: w.place(repairName), Facts: []string{say("one sheet to print")}}}
 }
 
-func texts(list []journal.Text) []string {
-	out := make([]string, len(list))
-	for i, t := range list {
-		out[i] = t.V
-	}
-	return out
-}
-
 // wirePhoto is the picture that shows the wires: the one written for repairers,
 // else the last one taken of an open inside.
 func (w *work) wirePhoto() *page.Picture {
@@ -66,7 +61,7 @@ func (w *work) wirePhoto() *page.Picture {
 	if !inside {
 		return nil
 	}
-	return w.run.photos.picture(full, w.altOf(name), "", "")
+	return w.run.photos.picture(full, topic.AltOf(w.facts(), name), "", "")
 }
 
 func (w *work) wirePhotoName() string {
@@ -84,9 +79,9 @@ func (w *work) wirePhotoName() string {
 }
 
 // repairCircuit prepares one circuit for the sheet.
-func (w *work) repairCircuit(s *circuit.Solution) page.RepairCircuit {
+func (w *work) repairCircuit(s *circuit.Solution) care.RepairCircuit {
 	in := &s.Circuit
-	out := page.RepairCircuit{Name: s.Name, Ref: s.Supply.Ref, Supply: in.Supply.Name.V, Fed: suppliedBy(&in.Supply), Switch: in.Switch.Text.V, Entry: in.Entry.V,
+	out := care.RepairCircuit{Name: s.Name, Ref: s.Supply.Ref, Supply: in.Supply.Name.V, Fed: suppliedBy(&in.Supply), Switch: in.Switch.Text.V, Entry: in.Entry.V,
 		Feed: wireText(in.Feed), Solved: s.Solved, Fuse: fuseText(&in.Fuse)}
 	if supply, ok := w.run.shop.Rack.Supplies.Get(in.Supply.Name.V); ok {
 		out.Plug = supply.Plug.V
@@ -100,7 +95,7 @@ func (w *work) repairCircuit(s *circuit.Solution) page.RepairCircuit {
 	if !s.Solved {
 		return out
 	}
-	out.Current, out.Points = inMilliamps("current", s.Total.Current.Nominal), page.Points(s)
+	out.Current, out.Points = inMilliamps("current", s.Total.Current.Nominal), lighting.Points(s)
 	if s.Cells != nil {
 		out.Cells = s.Cells.Cells
 		out.Lasts = quantity.Figure{Name: "lasts", Value: float64(useful(s.Cells)), Unit: "h", Digits: 2}
@@ -116,11 +111,11 @@ func (w *work) repairCircuit(s *circuit.Solution) page.RepairCircuit {
 }
 
 // repairLamps prepares the lamps of a branch.
-func repairLamps(s *circuit.Solution, b *circuit.BranchResult) []page.RepairLamp {
-	var out []page.RepairLamp
+func repairLamps(s *circuit.Solution, b *circuit.BranchResult) []care.RepairLamp {
+	var out []care.RepairLamp
 	for k := range b.Lamps {
-		l := page.RepairLamp{LampResult: &b.Lamps[k], First: k == 0, Span: len(b.Lamps), Branch: b.Name, Wire: wireText(b.Lead.Run), Parallel: b.Parallel, Limiter: limiterText(b)}
-		l.Drop, l.Wanted = page.LampFigures(b, l.LampResult)
+		l := care.RepairLamp{LampResult: &b.Lamps[k], First: k == 0, Span: len(b.Lamps), Branch: b.Name, Wire: wireText(b.Lead.Run), Parallel: b.Parallel, Limiter: limiterText(b)}
+		l.Drop, l.Wanted = care.LampFigures(b, l.LampResult)
 		l.Type = l.Model
 		if plain := strings.ReplaceAll(l.Model, "-", " "); !strings.Contains(plain, l.Colour) {
 			l.Type = strings.TrimPrefix(l.Model+", "+l.Colour, ", ")
@@ -243,14 +238,14 @@ func wireText(r circuit.Run) string {
 }
 
 // closedAreas lists the areas that were glued shut, with the lamps in them.
-func (w *work) closedAreas() []page.RepairArea {
-	var out []page.RepairArea
+func (w *work) closedAreas() []care.RepairArea {
+	var out []care.RepairArea
 	for i := range w.finish.result.Areas {
 		a := &w.finish.result.Areas[i]
 		if !a.Card.Closed {
 			continue
 		}
-		area := page.RepairArea{Name: a.Name, When: a.Card.When}
+		area := care.RepairArea{Name: a.Name, When: a.Card.When}
 		for _, l := range a.Area.Encloses {
 			area.Lamps = append(area.Lamps, l.V)
 		}
@@ -261,14 +256,14 @@ func (w *work) closedAreas() []page.RepairArea {
 
 // coatsLaid lists the coats of every area as they were laid, from the plastic
 // outward; a planned coat that nobody logged says so.
-func (w *work) coatsLaid() []page.RepairStack {
-	var out []page.RepairStack
+func (w *work) coatsLaid() []care.RepairStack {
+	var out []care.RepairStack
 	for i := range w.finish.result.Areas {
 		a := &w.finish.result.Areas[i]
 		if len(a.Rows) == 0 {
 			continue
 		}
-		stack := page.RepairStack{Area: a.Name, Material: a.Area.Material.V.String()}
+		stack := care.RepairStack{Area: a.Name, Material: a.Area.Material.V.String()}
 		for k := range a.Rows {
 			stack.Coats = append(stack.Coats, w.coatLaid(&a.Rows[k]))
 		}
@@ -277,9 +272,9 @@ func (w *work) coatsLaid() []page.RepairStack {
 	return out
 }
 
-func (w *work) coatLaid(row *paint.Row) page.RepairCoat {
+func (w *work) coatLaid(row *paint.Row) care.RepairCoat {
 	facts := row.Facts()
-	coat := page.RepairCoat{Name: row.Name, For: row.For.String(), Method: facts.Method.V, Planned: len(row.Laid) == 0}
+	coat := care.RepairCoat{Name: row.Name, For: row.For.String(), Method: facts.Method.V, Planned: len(row.Laid) == 0}
 	if facts.Thinned.Set {
 		coat.Thinned = facts.Thinned.V.String()
 	}
@@ -295,10 +290,10 @@ func (w *work) coatLaid(row *paint.Row) page.RepairCoat {
 
 // sparesKept lists what was put aside for repairs, and the spare parts that
 // the kit left over.
-func (w *work) sparesKept() []page.RepairSpare {
-	var out []page.RepairSpare
+func (w *work) sparesKept() []care.RepairSpare {
+	var out []care.RepairSpare
 	for _, s := range w.build.Front.Repair.Spares {
-		out = append(out, page.RepairSpare{What: s.What.V, Where: s.Where.V})
+		out = append(out, care.RepairSpare{What: s.What.V, Where: s.Where.V})
 	}
 	say := w.run.press.words
 	for _, row := range w.record.rows {
@@ -307,7 +302,7 @@ func (w *work) sparesKept() []page.RepairSpare {
 			if row.What != "" {
 				what += " " + row.What
 			}
-			out = append(out, page.RepairSpare{What: say.Number(float64(row.Spares), 0) + " × " + what, Where: say.Say("left over from the kit")})
+			out = append(out, care.RepairSpare{What: say.Number(float64(row.Spares), 0) + " × " + what, Where: say.Say("left over from the kit")})
 		}
 	}
 	return out
@@ -316,7 +311,7 @@ func (w *work) sparesKept() []page.RepairSpare {
 // knownProblems lists what was left as it is, and what went wrong and may come
 // back.
 func (w *work) knownProblems() []string {
-	out := texts(w.build.Front.Repair.Known)
+	out := topic.Texts(w.build.Front.Repair.Known)
 	for i := range w.build.Front.Problems {
 		p := &w.build.Front.Problems[i]
 		name := p.Name.Or(p.Symptom.V)
@@ -330,7 +325,7 @@ func (w *work) knownProblems() []string {
 
 // cautions are those of the circuits, each once, and those of this model.
 func (w *work) cautions() []string {
-	out := texts(w.build.Front.Repair.Cautions)
+	out := topic.Texts(w.build.Front.Repair.Cautions)
 	for i := range w.light.circuits {
 		for _, c := range w.light.circuits[i].solution.Cautions {
 			if !slices.Contains(out, c) {

@@ -3,6 +3,9 @@ package gen
 import (
 	"cmp"
 	"slices"
+	"spruelight/gen/site"
+	"spruelight/gen/topic"
+	"spruelight/gen/topic/review"
 	"strings"
 	"time"
 
@@ -38,7 +41,7 @@ func (w *work) reviewInput(v *journal.Review) tally.ReviewInput {
 	in := tally.ReviewInput{At: v.File.Whole(), Best: settings.Best.V, Overall: settings.Overall.V, Criteria: criteriaOf(settings),
 		Verdict: f.Verdict, Experience: f.Experience.V, Kit: w.tally.Kit, Sum: w.totals, Faults: faultsOf(f.Faults), Evidence: w.evidence(v)}
 	if len(settings.Phrases) > 0 {
-		in.Phrases = words(settings.Phrases)
+		in.Phrases = topic.Texts(settings.Phrases)
 	}
 	in.Texts = append([]source.Value[string]{f.Verdict}, slices.Concat(f.BuyIf, f.LeaveIf)...)
 	for _, m := range f.Marks {
@@ -63,20 +66,12 @@ func criteriaOf(settings *journal.ReviewSettings) []tally.Criterion {
 		}
 		x.Asks = c.Value.Asks.Or(x.Asks)
 		if len(c.Value.Stages) > 0 {
-			x.Stages = words(c.Value.Stages)
+			x.Stages = topic.Texts(c.Value.Stages)
 		}
 		if len(c.Value.Kinds) > 0 {
-			x.Problems = words(c.Value.Kinds)
+			x.Problems = topic.Texts(c.Value.Kinds)
 		}
 		out = append(out, x)
-	}
-	return out
-}
-
-func words(texts []journal.Text) []string {
-	out := make([]string, len(texts))
-	for i, t := range texts {
-		out[i] = t.V
 	}
 	return out
 }
@@ -114,13 +109,13 @@ func reviewPages(w *work) []*page.Sheet {
 	}
 	at := r.places.path(v.File.Name)
 	card := r.buildCard(w)
-	data := page.Review{Build: card, Front: &v.Front, Title: reviewTitle(w), Result: *w.review.judged, Body: r.body(v.Body, w.build.Dir, at)}
+	data := review.Page{Build: card, Front: &v.Front, Title: reviewTitle(w), Result: *w.review.judged, Body: r.body(v.Body, w.build.Dir, at)}
 	if f := v.Front.Experience; f.Set {
 		data.Experience = f.V
 	}
 	sheet := &page.Sheet{Path: at, Kind: "review", Title: data.Title, Lead: card.Lead, Updated: v.Front.Date.V.Time, Data: &data,
 		Summary: strings.TrimSpace(w.run.words.Tell(w.review.disclosure.Sentence) + " " + v.Front.Verdict.V), Words: v.Front.Verdict.V + "\n" + v.Body.Text()}
-	data.Schema = page.ReviewSchema(r.press.site, sheet, &data, r.words)
+	data.Schema = review.Schema(r.press.site, sheet, &data, r.words)
 	return []*page.Sheet{sheet}
 }
 
@@ -147,7 +142,7 @@ const comparisonPath = "reviews.html"
 
 // comparisonPages is the table of all reviewed kits.
 func comparisonPages(r *run) []*page.Sheet {
-	var data page.Comparison
+	var data site.Comparison
 	updated := time.Time{}
 	for _, w := range r.works {
 		j := w.review.judged
@@ -161,14 +156,14 @@ func comparisonPages(r *run) []*page.Sheet {
 			}
 		}
 		data.Overall = data.Overall || j.Overall != nil
-		data.Rows = append(data.Rows, page.ComparisonRow{Build: r.buildCard(w), Path: w.place("review.html"), Title: reviewTitle(w),
+		data.Rows = append(data.Rows, site.ComparisonRow{Build: r.buildCard(w), Path: w.place("review.html"), Title: reviewTitle(w),
 			Date: w.build.Review.Front.Date.V.Time, Result: *j, Verdict: w.build.Review.Front.Verdict.V})
-		updated = later(updated, w.build.Review.Front.Date.V.Time)
+		updated = topic.Later(updated, w.build.Review.Front.Date.V.Time)
 	}
 	if len(data.Rows) == 0 {
 		return nil
 	}
-	slices.SortStableFunc(data.Rows, func(a, b page.ComparisonRow) int { return b.Date.Compare(a.Date) })
+	slices.SortStableFunc(data.Rows, func(a, b site.ComparisonRow) int { return b.Date.Compare(a.Date) })
 	say := r.press.words.Say
 	return []*page.Sheet{{Path: comparisonPath, Kind: "comparison", Title: say("Reviews"), Updated: updated, Data: data,
 		Summary: say("Every kit reviewed on this bench, with how it came here, its marks and their reasons")}}

@@ -2,6 +2,7 @@ package gen
 
 import (
 	"slices"
+	"spruelight/gen/topic"
 
 	"spruelight/gen/circuit"
 	"spruelight/gen/journal"
@@ -54,7 +55,7 @@ func ruleOf(name string) (source.Rule, bool) {
 }
 
 // ruled joins a finding with the rule behind it.
-func ruled(f source.Finding) page.RuleFinding {
+func ruled(f source.Finding) topic.RuleFinding {
 	r, _ := ruleOf(f.Rule)
-	return page.RuleFinding{Finding: f, Reason: r.Reason, Source: r.Source}
+	return topic.RuleFinding{Finding: f, Reason: r.Reason, Source: r.Source}
 }

@@ -3,6 +3,7 @@ package gen
 import (
 	"cmp"
 	"slices"
+	"spruelight/gen/topic/size"
 
 	"spruelight/gen/journal"
 	"spruelight/gen/page"
@@ -160,7 +161,7 @@ func scalePages(w *work) []*page.Sheet {
 		return nil
 	}
 	r := w.run
-	data := page.Scale{Build: r.buildCard(w), Judged: s.judged, Method: scale.AgreementMethod, Survey: scale.SurveySource, Intervals: s.intervals,
+	data := size.Page{Build: r.buildCard(w), Judged: s.judged, Method: scale.AgreementMethod, Survey: scale.SurveySource, Intervals: s.intervals,
 		AtScale: scale.AtScale(s.judged), Pairs: r.pairsOf(s.slug), Lineup: lineupPath, Inches: r.inches()}
 	if ratio, _ := s.judged.Ratio(); ratio > 0 {
 		data.Nearest = scale.Nearest(ratio, cmp.Or(s.piece.Real.Length, s.piece.Real.Height, s.piece.Real.Width))
@@ -182,12 +183,12 @@ func scaleLeaves(w *work) []page.Leaf {
 func (r *run) inches() bool { return r.shop.Settings.Lengths.V == "inches" }
 
 // pairsOf returns the pairs of the shelf that a model is part of, seen from it.
-func (r *run) pairsOf(slug string) page.PairTable {
+func (r *run) pairsOf(slug string) size.PairTable {
 	members := r.shelf.members
 	i := slices.IndexFunc(members, func(m scale.Member) bool { return m.ID == slug })
 	if i < 0 {
-		return page.PairTable{}
+		return size.PairTable{}
 	}
 	near, far := scale.Split(scale.Beside(members[i], members, mostCompared))
-	return page.PairTable{Near: near, Far: far, Own: true}
+	return size.PairTable{Near: near, Far: far, Own: true}
 }

@@ -1,6 +1,7 @@
 package gen
 
 import (
+	"spruelight/gen/site"
 	"strings"
 
 	"spruelight/gen/page"
@@ -20,10 +21,10 @@ func (r *run) searchSheet() *page.Sheet {
 }
 
 // search lists all pages, by build.
-func (all *whole) search() *page.Search {
-	data := &page.Search{Chunk: page.Chunk, Shards: all.index.Shards()}
+func (all *whole) search() *site.Search {
+	data := &site.Search{Chunk: page.Chunk, Shards: all.index.Shards()}
 	number := map[string]int{"": 0}
-	data.Groups = []page.Contents{{}} // the workshop's own pages stand first
+	data.Groups = []site.Contents{{}} // the workshop's own pages stand first
 	for _, s := range all.sheets {
 		home := strings.HasSuffix(s.Path, "index.html")
 		if s.Aside || len(all.sheets) > mostListed && s.Group != "" && !home {
@@ -33,7 +34,7 @@ func (all *whole) search() *page.Search {
 		if !ok {
 			n = len(data.Groups)
 			number[s.Group] = n
-			data.Groups = append(data.Groups, page.Contents{Name: s.Group})
+			data.Groups = append(data.Groups, site.Contents{Name: s.Group})
 		}
 		g := &data.Groups[n]
 		if home && s.Group != "" {

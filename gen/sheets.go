@@ -2,6 +2,9 @@ package gen
 
 import (
 	"slices"
+	"spruelight/gen/site"
+	"spruelight/gen/topic"
+	"spruelight/gen/topic/log"
 	"strings"
 	"time"
 
@@ -17,7 +20,7 @@ import (
 func (r *run) buildSheets(w *work) []*page.Sheet {
 	var sheets []*page.Sheet
 	var leaves []page.Leaf
-	for _, t := range topics {
+	for _, t := range subjects {
 		if t.pages != nil {
 			sheets = append(sheets, t.pages(w)...)
 		}
@@ -33,7 +36,7 @@ func (r *run) buildSheets(w *work) []*page.Sheet {
 	for _, s := range sheets {
 		s.Group = w.build.Front.Name.V
 		if s.Updated.IsZero() {
-			s.Updated = w.newest()
+			s.Updated = w.facts().Newest()
 		}
 	}
 	return sheets
@@ -43,7 +46,7 @@ func (r *run) buildSheet(w *work, leaves []page.Leaf) *page.Sheet {
 	b := w.build
 	at := w.place("index.html")
 	card := r.buildCard(w)
-	data := page.Build{Card: card, Front: &b.Front, Body: r.body(b.Body, b.Dir, at), Leaves: leaves, Steps: r.stageSteps(w), Timeline: w.timeline}
+	data := log.Build{Card: card, Front: &b.Front, Body: r.body(b.Body, b.Dir, at), Leaves: leaves, Steps: r.stageSteps(w), Timeline: w.timeline}
 	data.Size, data.Real = r.sizeText(w.scale.piece.Model), r.sizeText(w.scale.piece.Real)
 	for _, name := range w.techniques() {
 		data.Techniques = append(data.Techniques, r.techniqueLink(name))
@@ -59,65 +62,25 @@ func (r *run) buildSheet(w *work, leaves []page.Leaf) *page.Sheet {
 
 // buildCard sums a build up for other pages. While its own pages are made, all
 // of them share one.
-func (r *run) buildCard(w *work) page.BuildCard {
+func (r *run) buildCard(w *work) topic.Card {
 	if r.making != w {
-		return r.newBuildCard(w)
+		return topic.NewCard(w.facts(), w.tally, w.totals, inSite{r})
 	}
 	if w.card == nil {
-		card := r.newBuildCard(w)
+		card := topic.NewCard(w.facts(), w.tally, w.totals, inSite{r})
 		w.card = &card
 	}
 	return *w.card
 }
 
-func (r *run) newBuildCard(w *work) page.BuildCard {
-	f := &w.build.Front
-	card := page.BuildCard{Slug: w.build.Slug, Name: f.Name.V, Path: w.place("index.html"), Kit: f.Kit, Scale: f.Scale.V.String(),
-		Summary: f.Summary.Or(w.build.Body.Summary(200)), Lead: r.lead(w), Sum: w.totals, Updated: w.newest()}
-	if step, ok := tally.NextStepOf(w.tally); ok {
-		card.Next, card.NextPath, card.NextOld = step.Text, w.place(step.Sitting+".html"), step.Overtaken
-	}
-	return card
-}
-
-// lead returns the picture that stands for a build: the one it names, else the
-// newest sitting's last.
-func (r *run) lead(w *work) *page.Picture {
-	if name := w.build.Front.Lead; name.Set {
-		if full, ok := w.build.Inside(name.V); ok {
-			return r.photos.picture(full, w.altOf(name.V), "", "")
-		}
-	}
-	for _, s := range slices.Backward(w.build.Sittings) {
-		for i := range slices.Backward(s.Front.Photos) {
-			if picture := r.standing(w.build, &s.Front.Photos[i]); picture != nil {
-				return picture
-			}
-		}
-	}
-	return nil
-}
-
-// altOf finds the words for a picture where a sitting shows it.
-func (w *work) altOf(file string) string {
-	for _, s := range w.build.Sittings {
-		for _, p := range s.Front.Photos {
-			if p.Alt.Set && slices.ContainsFunc(p.Files(), func(t journal.Text) bool { return t.V == file }) {
-				return p.Alt.V
-			}
-		}
-	}
-	return w.build.Front.Name.V
-}
-
 // stageSteps says how far a build is, stage by stage.
-func (r *run) stageSteps(w *work) []page.StageStep {
+func (r *run) stageSteps(w *work) []log.StageStep {
 	if w.totals.State == tally.Stash {
 		return nil
 	}
-	var steps []page.StageStep
+	var steps []log.StageStep
 	for _, name := range r.shop.Settings.StageNames() {
-		step := page.StageStep{Name: r.press.words.Say(name), State: "open"}
+		step := log.StageStep{Name: r.press.words.Say(name), State: "open"}
 		for _, s := range w.totals.ByStage {
 			if s.Name == name && s.Sittings > 0 {
 				step.State, step.Hours = "begun", r.press.words.Bench(s.Hours)
@@ -150,46 +113,22 @@ func (r *run) sizeText(s scale.Size) string {
 	return strings.Join(parts, ", ")
 }
 
-// titleOf is a sitting's title. One without a title bears its stage, which the
-// words know.
-func (r *run) titleOf(s *journal.Sitting) string {
-	if title := s.Title(); title != s.Front.Stage.V {
-		return title
-	}
-	return r.press.words.Say(s.Front.Stage.V)
-}
-
 // sittingCard sums a sitting up: for its build, and for the sittings before and
 // after it.
-func (r *run) sittingCard(w *work, i int) page.SittingCard {
+func (r *run) sittingCard(w *work, i int) topic.SittingCard {
 	if r.making != w {
-		return r.newSittingCard(w, i)
+		return topic.NewSittingCard(w.facts(), i, w.desk())
 	}
 	for n := len(w.cards); n <= i; n++ {
-		w.cards = append(w.cards, r.newSittingCard(w, n))
+		w.cards = append(w.cards, topic.NewSittingCard(w.facts(), n, w.desk()))
 	}
 	return w.cards[i]
-}
-
-func (r *run) newSittingCard(w *work, i int) page.SittingCard {
-	s := w.build.Sittings[i]
-	card := page.SittingCard{Build: w.build.Front.Name.V, Title: r.titleOf(s), Path: r.places.path(s.File.Name), Stage: s.Front.Stage.V,
-		Date: s.Date, Summary: s.Body.Summary(180), Number: i + 1}
-	if s.Front.Hours.Set {
-		card.Hours = r.press.words.Bench(s.Front.Hours.V)
-	}
-	for i := range s.Front.Photos {
-		if card.Lead == nil {
-			card.Lead = r.standing(w.build, &s.Front.Photos[i])
-		}
-	}
-	return card
 }
 
 func (r *run) sittingSheet(w *work, i int) *page.Sheet {
 	s := w.build.Sittings[i]
 	at := r.places.path(s.File.Name)
-	data := page.Sitting{Build: r.buildCard(w), Front: &s.Front, Title: r.titleOf(s), Date: s.Date, Body: r.body(s.Body, w.build.Dir, at),
+	data := log.Sitting{Build: r.buildCard(w), Front: &s.Front, Title: topic.TitleOf(s, r.press.words), Date: s.Date, Body: r.body(s.Body, w.build.Dir, at),
 		Number: i + 1, Of: len(w.build.Sittings)}
 	for i := range s.Front.Photos {
 		if picture := r.photoOf(w.build, &s.Front.Photos[i], s.Front.Dated.V); picture != nil {
@@ -205,7 +144,7 @@ func (r *run) sittingSheet(w *work, i int) *page.Sheet {
 		card := r.sittingCard(w, i+1)
 		data.Later = &card
 	}
-	sheet := &page.Sheet{Path: at, Kind: "sitting", Title: r.titleOf(s), Summary: s.Body.Summary(200), Updated: s.Date, Data: data, Words: s.Body.Text()}
+	sheet := &page.Sheet{Path: at, Kind: "sitting", Title: topic.TitleOf(s, r.press.words), Summary: s.Body.Summary(200), Updated: s.Date, Data: data, Words: s.Body.Text()}
 	if len(data.Photos) > 0 {
 		sheet.Lead = data.Photos[0]
 	}
@@ -249,20 +188,6 @@ func (r *run) photoOf(b *journal.Build, p *journal.Photo, dated bool) *page.Pict
 	return two[0]
 }
 
-// standing returns the picture of an entry that may stand for its sitting: of
-// a pair the second, which shows what was reached.
-func (r *run) standing(b *journal.Build, p *journal.Photo) *page.Picture {
-	files := p.Files()
-	if len(files) == 0 {
-		return nil
-	}
-	full, ok := b.Inside(files[len(files)-1].V)
-	if !ok {
-		return nil
-	}
-	return r.photos.picture(full, p.Alt.V, "", "")
-}
-
 // frontOrder is the order in which builds stand on the front page.
 var frontOrder = []tally.State{tally.Bench, tally.SetAside, tally.Shelf, tally.Stash}
 
@@ -271,17 +196,17 @@ const mostLatest = 6
 
 func (r *run) frontSheet() *page.Sheet {
 	var sums []tally.Sum
-	byState := map[tally.State][]page.BuildCard{}
+	byState := map[tally.State][]topic.Card{}
 	for _, w := range r.works {
 		sums = append(sums, w.totals)
 		state := w.totals.State
 		byState[state] = append(byState[state], r.buildCard(w))
 	}
-	data := page.Front{Total: tally.All(sums)}
+	data := site.Front{Total: tally.All(sums)}
 	for _, state := range frontOrder {
 		if cards := byState[state]; len(cards) > 0 {
-			slices.SortStableFunc(cards, func(a, b page.BuildCard) int { return b.Updated.Compare(a.Updated) })
-			data.Groups = append(data.Groups, page.Group{State: state, Builds: cards})
+			slices.SortStableFunc(cards, func(a, b topic.Card) int { return b.Updated.Compare(a.Updated) })
+			data.Groups = append(data.Groups, site.Group{State: state, Builds: cards})
 		}
 	}
 	for _, x := range r.newestSittings(mostLatest) {

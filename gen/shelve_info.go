@@ -56,7 +56,7 @@ func (s *shelving) info() []bag.Tag {
 	if f.Finished.Set {
 		add(tagFinished, f.Finished.V.String())
 	}
-	if lead := s.run.lead(s.work); lead != nil {
+	if lead := s.run.buildCard(s.work).Lead; lead != nil {
 		add(tagPicture, path.Join("data/site", lead.Near(800).Path))
 	}
 	add(tagPage, path.Join("data/site", s.work.place("index.html")))

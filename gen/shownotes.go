@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"slices"
+	"spruelight/gen/topic"
 	"strings"
 
 	"spruelight/gen/journal"
@@ -113,7 +114,7 @@ func (r *run) notes(w *work, s *journal.Sitting) tally.Notes {
 		{Head: "Kit", Lines: w.kitLines()},
 		{Head: "Paints", Lines: w.coatLines(s)},
 		{Head: "Lamps and resistors", Lines: w.branchLines()},
-		{Head: "Tools", Lines: words(s.Front.Tools)},
+		{Head: "Tools", Lines: topic.Texts(s.Front.Tools)},
 	}
 	n.Links = r.noteLinks(w, s)
 	return n

@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"path"
 	"slices"
+	"spruelight/gen/topic"
 	"strings"
 	"time"
 
@@ -60,7 +61,7 @@ func Sit(ctx context.Context, env Env, slug string, opts SitOptions) (*Draft, er
 	d := &Draft{Name: path.Join(b.Dir, name+".md")}
 	var last time.Time
 	for _, s := range b.Sittings {
-		last = later(last, s.Date)
+		last = topic.Later(last, s.Date)
 	}
 	if opts.Photos != nil {
 		if err := d.pick(env.Content, b, opts.Photos, last, today); err != nil {

@@ -61,7 +61,7 @@ func (s *spread) make() *spread {
 	defer w.drawing.Unlock()
 	r := *w.run
 	r.making, w.run = &w, &r
-	for _, t := range topics {
+	for _, t := range subjects {
 		if t.draw != nil {
 			t.draw(&w)
 		}

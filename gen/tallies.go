@@ -10,8 +10,8 @@ import (
 	"spruelight/gen/tally"
 )
 
-// record is what the tally topic works out of a build beside its totals.
-type record struct {
+// recordWork is what the tally topic works out of a build beside its totals.
+type recordWork struct {
 	rows      []tally.Row
 	closings  []tally.Closing
 	decisions []tally.Decision

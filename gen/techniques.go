@@ -2,6 +2,8 @@ package gen
 
 import (
 	"slices"
+	"spruelight/gen/site"
+	"spruelight/gen/topic"
 	"strings"
 	"unicode"
 
@@ -130,24 +132,24 @@ func techniquePages(r *run) []*page.Sheet {
 	}
 	slices.SortFunc(slugs, func(a, b string) int { return strings.Compare(foldName(names[a]), foldName(names[b])) })
 	words := r.press.words
-	index := page.Techniques{}
+	index := site.Techniques{}
 	var sheets []*page.Sheet
 	for _, slug := range slugs {
 		data := r.techniqueOf(names[slug], where[slug])
 		link := page.Link{Name: data.Name, Path: "techniques/" + slug + ".html"}
 		summary := words.Count(len(data.Builds), "build") + words.Join(", ") + words.Count(data.Sittings, "sitting")
-		index.List = append(index.List, page.TechniqueRow{Link: link, Builds: data.Builds, Sittings: data.Sittings, Lead: data.Lead})
+		index.List = append(index.List, site.TechniqueRow{Link: link, Builds: data.Builds, Sittings: data.Sittings, Lead: data.Lead})
 		sheets = append(sheets, &page.Sheet{Path: link.Path, Kind: "technique", Title: heading(data.Name), Summary: summary, Lead: data.Lead, Updated: data.Updated,
 			Data: data, Words: strings.Join(data.Also, "\n")})
-		index.Updated = later(index.Updated, data.Updated)
+		index.Updated = topic.Later(index.Updated, data.Updated)
 	}
 	return append(sheets, &page.Sheet{Path: techniquesPath, Kind: "techniques", Title: words.Say("Techniques"), Data: index, Updated: index.Updated,
 		Summary: words.Say("How things were done, across all builds, with the sittings that show them.")})
 }
 
 // techniqueOf gathers what shows a technique, the newest build first.
-func (r *run) techniqueOf(name string, shown []shownIn) page.Technique {
-	t := page.Technique{Name: name}
+func (r *run) techniqueOf(name string, shown []shownIn) site.Technique {
+	t := site.Technique{Name: name}
 	for _, e := range r.shop.Settings.Tags {
 		if e.Name.V == name {
 			for _, other := range e.Value {
@@ -156,7 +158,7 @@ func (r *run) techniqueOf(name string, shown []shownIn) page.Technique {
 		}
 	}
 	for _, x := range shown {
-		b := page.TechniqueBuild{Build: r.buildCard(x.work)}
+		b := site.TechniqueBuild{Build: r.buildCard(x.work)}
 		for _, i := range x.sittings {
 			card := r.sittingCard(x.work, i)
 			if card.Lead != nil && t.Lead == nil {
@@ -165,9 +167,9 @@ func (r *run) techniqueOf(name string, shown []shownIn) page.Technique {
 			b.Sittings = append(b.Sittings, card)
 		}
 		t.Sittings += len(b.Sittings)
-		t.Updated = later(t.Updated, b.Build.Updated)
+		t.Updated = topic.Later(t.Updated, b.Build.Updated)
 		t.Builds = append(t.Builds, b)
 	}
-	slices.SortStableFunc(t.Builds, func(a, b page.TechniqueBuild) int { return b.Build.Updated.Compare(a.Build.Updated) })
+	slices.SortStableFunc(t.Builds, func(a, b site.TechniqueBuild) int { return b.Build.Updated.Compare(a.Build.Updated) })
 	return t
 }

@@ -53,7 +53,7 @@ func TestThemeData(t *testing.T) {
 // referencer writes the reference.
 type referencer struct {
 	t     *testing.T
-	says  map[string]string // "page.Build" or "page.Build.Card" or a method → what its comment says
+	says  map[string]string // "log.Build" or "log.Build.Card" or a method → what its comment says
 	queue []reflect.Type
 	seen  map[reflect.Type]bool
 	out   strings.Builder
@@ -61,7 +61,7 @@ type referencer struct {
 
 func themeReference(t *testing.T) map[string]string {
 	r := &referencer{t: t, says: map[string]string{}, seen: map[reflect.Type]bool{}}
-	for _, room := range []string{"page", "tally", "paint", "scale", "circuit", "wiring", "quantity"} {
+	for _, room := range []string{"page", "topic", "topic/log", "topic/lighting", "topic/finish", "topic/size", "topic/record", "topic/review", "topic/care", "site", "tally", "paint", "scale", "circuit", "wiring", "quantity"} {
 		r.readComments(room)
 	}
 	r.out.WriteString(`---
@@ -122,7 +122,7 @@ func (r *referencer) readComments(room string) {
 				}
 			case *ast.FuncDecl:
 				if d.Recv != nil && d.Name.IsExported() {
-					r.says[room+"."+receiver(d)+"."+d.Name.Name] = commentOf(d.Doc)
+					r.says[path.Base(room)+"."+receiver(d)+"."+d.Name.Name] = commentOf(d.Doc)
 				}
 			}
 		}
@@ -133,7 +133,7 @@ func (r *referencer) typeComments(room string, s *ast.TypeSpec, doc *ast.Comment
 	if s.Doc != nil {
 		doc = s.Doc
 	}
-	name := room + "." + s.Name.Name
+	name := path.Base(room) + "." + s.Name.Name
 	r.says[name] = commentOf(doc)
 	if body, ok := s.Type.(*ast.StructType); ok {
 		for _, f := range body.Fields.List {

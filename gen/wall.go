@@ -5,6 +5,7 @@ import (
 	"iter"
 	"path"
 	"regexp"
+	"spruelight/gen/site"
 	"strings"
 
 	"spruelight/gen/journal"
@@ -26,7 +27,7 @@ func wallPages(r *run) []*page.Sheet {
 			words = leaf.Body.Headings()
 		}
 		sheets = append(sheets, &page.Sheet{Path: at, Kind: "wall", Title: leaf.Front.Title.V, Words: words, Group: leaf.Front.Group.V,
-			Summary: leaf.Front.Says.Or(leaf.Body.Summary(200)), Data: page.Wall{Body: r.body(leaf.Body, "wall", at), Pages: r.group(leaf)}})
+			Summary: leaf.Front.Says.Or(leaf.Body.Summary(200)), Data: site.Wall{Body: r.body(leaf.Body, "wall", at), Pages: r.group(leaf)}})
 	}
 	return sheets
 }

@@ -1,6 +1,7 @@
 package gen
 
 import (
+	"spruelight/gen/topic"
 	"sync"
 
 	"spruelight/gen/journal"
@@ -24,8 +25,8 @@ type work struct {
 	shots  *shots           // its photos
 	spread *spread          // its part of the site
 
-	card  *page.BuildCard    // for its own pages, while they are made
-	cards []page.SittingCard // likewise
+	card  *topic.Card         // for its own pages, while they are made
+	cards []topic.SittingCard // likewise
 
 	drawing  *sync.Mutex    // held while it is drawn: works of later passes share what was worked out
 	drawings []page.Drawing // of all topics, saved as files beside the pages
@@ -34,7 +35,7 @@ type work struct {
 	tally  tally.Build // as handed over
 	totals tally.Sum
 	finish finishWork
-	record record
+	record recordWork
 	charts []page.Drawing // of hours and cost
 	review reviewWork
 	scale  scaleWork
@@ -42,10 +43,10 @@ type work struct {
 	timeline *page.Drawing // hours by month and stage, of a long build
 }
 
-// topic is one subject carried through the pipeline for a build. Its steps run
+// subject is one subject carried through the pipeline for a build. Its steps run
 // in the order of the topics, so that a later one may use what an earlier one
 // worked out; each step of all builds ends before the next step begins.
-type topic struct {
+type subject struct {
 	name   string
 	reckon func(*work)               // sums: fills the work's own field, adds findings
 	draw   func(*work)               // drawings of what was reckoned
@@ -53,8 +54,8 @@ type topic struct {
 	leaves func(*work) []page.Leaf   // how the build page leads on to them
 }
 
-// topics are the subjects, in the order in which a build page leads on.
-var topics = []topic{
+// subjects are the subjects, in the order in which a build page leads on.
+var subjects = []subject{
 	{name: "light", reckon: reckonLight, draw: drawLight, pages: lightPages, leaves: lightLeaves},
 	{name: "finish", reckon: reckonFinish, draw: drawFinish, pages: finishPages, leaves: finishLeaves},
 	{name: "tally", reckon: reckonTally, draw: drawTally, pages: tallyPages, leaves: tallyLeaves},

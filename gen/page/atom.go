@@ -83,7 +83,7 @@ func Atom(site *Site, at, title string, entries []Entry) []byte {
 	}
 	home := Relative(at, homeOf(at))
 	feed := atomFeed{Lang: site.Language, Base: base, ID: feedID(site, at), Title: clean(title), Subtitle: clean(site.About),
-		Updated: stamp(newest(site, entries)), Author: atomPerson{clean(author(site))}, Generator: site.Program}
+		Updated: stamp(newest(site, entries)), Author: atomPerson{clean(site.Author())}, Generator: site.Program}
 	feed.Links = append(feed.Links, atomLink{"self", "application/atom+xml", name}, atomLink{"alternate", "text/html", home})
 	for _, e := range entries {
 		feed.Entries = append(feed.Entries, &atomEntry{ID: feedID(site, e.Path), Title: clean(e.Title), Updated: stamp(e.Published), Published: stamp(e.Published),
@@ -116,7 +116,8 @@ func homeOf(at string) string {
 	return "index.html"
 }
 
-func author(site *Site) string {
+// Author returns who is named as the author: the keeper, else the workshop.
+func (site *Site) Author() string {
 	if site.Keeper != "" {
 		return site.Keeper
 	}

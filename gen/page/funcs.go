@@ -8,7 +8,6 @@ import (
 	"time"
 
 	"spruelight/gen/quantity"
-	"spruelight/gen/tally"
 )
 
 // Function is a function that a template can call besides html/template's own.
@@ -46,10 +45,10 @@ var Functions = []Function{
 		return func(v quantity.Share) string { return w.Number(float64(v)*100, 0) + "\u00a0%" }
 	}},
 	{"stands", "where a build stands, within a line", `{{stands .State}}`, func(w *Words) any {
-		return func(s tally.State) string { return w.Say(stands[s][0]) }
+		return func(state any) string { return w.Say(stands[fmt.Sprint(state)][0]) }
 	}},
 	{"Stands", "where a build stands, as a heading", `{{Stands .State}}`, func(w *Words) any {
-		return func(s tally.State) string { return w.Say(stands[s][1]) }
+		return func(state any) string { return w.Say(stands[fmt.Sprint(state)][1]) }
 	}},
 	{"swatch", "a colour as a small drawing, since pages carry no style attributes", `{{swatch .Colour}}`, func(*Words) any { return swatch }},
 	{"join", "the texts of a list in one, with a text between them", `{{join .Texts ", "}}`, func(*Words) any {
@@ -88,9 +87,9 @@ func (f Function) Shows(words *Words, data any) (string, error) {
 }
 
 // stands says where a build stands, within a line and as a heading.
-var stands = map[tally.State][2]string{
-	tally.Bench: {"on the bench", "On the bench"}, tally.Shelf: {"on the shelf", "On the shelf"},
-	tally.Stash: {"in the stash", "In the stash"}, tally.SetAside: {"set aside", "Set aside"},
+var stands = map[string][2]string{
+	"bench": {"on the bench", "On the bench"}, "shelf": {"on the shelf", "On the shelf"},
+	"stash": {"in the stash", "In the stash"}, "set aside": {"set aside", "Set aside"},
 }
 
 // Bench writes a time at the bench: "3 h 20 min".

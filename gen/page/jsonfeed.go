@@ -37,7 +37,7 @@ type jsonItem struct {
 func JSONFeed(site *Site, at, title string, entries []Entry) []byte {
 	view := View{Site: site}
 	feed := jsonFeed{Version: "https://jsonfeed.org/version/1.1", Title: title, Description: site.About, Language: site.Language,
-		HomePage: view.Absolute(homeOf(at)), FeedURL: view.Absolute(at), Authors: []jsonAuthor{{author(site)}}, Items: []jsonItem{}}
+		HomePage: view.Absolute(homeOf(at)), FeedURL: view.Absolute(at), Authors: []jsonAuthor{{site.Author()}}, Items: []jsonItem{}}
 	for _, e := range entries {
 		feed.Items = append(feed.Items, jsonItem{ID: feedID(site, e.Path), URL: view.Absolute(e.Path), Title: e.Title, HTML: e.content(),
 			Summary: e.summary(), Image: e.Image, Published: stamp(e.Published)})

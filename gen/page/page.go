@@ -62,6 +62,13 @@ type Link struct {
 	Note string // a word more, or ""
 }
 
+// Leaf leads from a build's page to one of its further pages: what stands
+// there, in a few words.
+type Leaf struct {
+	Name, Path string   // of the further page
+	Facts      []string // a few words each
+}
+
 // View is what a template sees: the site, the sheet, and the sheet's data.
 type View struct {
 	*Site

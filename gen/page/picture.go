@@ -124,3 +124,8 @@ func (p Part) First() bool { return strings.Contains(p.How, "first") }
 // Beside reports whether the picture only repeats a link in words, so that it
 // needs no words of its own.
 func (p Part) Beside() bool { return strings.Contains(p.How, "beside") }
+
+// Image is a picture without a page's layout, for feeds.
+func Image(address, alt string, width, height int) string {
+	return fmt.Sprintf(`<img src="%s" alt="%s" width="%d" height="%d">`, template.HTMLEscapeString(address), template.HTMLEscapeString(alt), width, height)
+}

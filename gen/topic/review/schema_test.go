@@ -1,8 +1,9 @@
-package page
+package review
 
 import (
 	"encoding/json"
 	"os"
+	"spruelight/gen/page"
 	"strings"
 	"testing"
 	"time"
@@ -15,11 +16,11 @@ import (
 
 func written[T any](v T) source.Value[T] { return source.Written(v, source.Span{}) }
 
-func skiffReview() (*Site, *Sheet, *Review, *Words) {
-	site := &Site{Name: "The Saltmarsh Bench", Keeper: "the keeper", Address: "https://bench.example/", Language: "en"}
-	sheet := &Sheet{Path: "skiff/review.html", Lead: &Picture{Files: []PictureFile{{Path: "skiff/photos/a-1600.jpg", Width: 1600}}}}
+func skiffReview() (*page.Site, *page.Sheet, *Page, *page.Words) {
+	site := &page.Site{Name: "The Saltmarsh Bench", Keeper: "the keeper", Address: "https://bench.example/", Language: "en"}
+	sheet := &page.Sheet{Path: "skiff/review.html", Lead: &page.Picture{Files: []page.PictureFile{{Path: "skiff/photos/a-1600.jpg", Width: 1600}}}}
 	day, _ := time.Parse(time.DateOnly, "2026-03-21")
-	review := &Review{Title: "The skiff", Front: &journal.ReviewFront{Date: written(journal.Day{Time: day}), Verdict: written("Fine ports </script> & a bowed hull."),
+	review := &Page{Title: "The skiff", Front: &journal.ReviewFront{Date: written(journal.Day{Time: day}), Verdict: written("Fine ports </script> & a bowed hull."),
 		BuyIf: []source.Value[string]{written("you like ports")}, LeaveIf: []source.Value[string]{written("it must be 1/48")}}}
 	review.Build.Name = "Survey skiff"
 	review.Build.Kit = journal.Kit{Maker: written("Halden Model Works"), Title: written("Coastal Survey Skiff"), Number: written("HM-3204"),
@@ -29,12 +30,12 @@ func skiffReview() (*Site, *Sheet, *Review, *Words) {
 		Rows: []tally.ReviewRow{
 			{Criterion: tally.Criterion{Name: "fit"}, Assessed: true, Mark: 8, Why: "two gaps"},
 			{Criterion: tally.Criterion{Name: "decals"}}}}
-	return site, sheet, review, &Words{Language: "en"}
+	return site, sheet, review, &page.Words{Language: "en"}
 }
 
-func TestReviewSchemaUsesOnlyPublishedWords(t *testing.T) {
+func TestSchemaUsesOnlyPublishedWords(t *testing.T) {
 	vocabulary := readVocabulary(t)
-	text, err := json.Marshal(ReviewSchema(skiffReview()))
+	text, err := json.Marshal(Schema(skiffReview()))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -65,8 +66,8 @@ func TestReviewSchemaUsesOnlyPublishedWords(t *testing.T) {
 	}
 }
 
-func TestReviewSchemaSaysWhatThePageSays(t *testing.T) {
-	text, _ := json.Marshal(ReviewSchema(skiffReview()))
+func TestSchemaSaysWhatThePageSays(t *testing.T) {
+	text, _ := json.Marshal(Schema(skiffReview()))
 	var r struct {
 		ReviewBody    string
 		DatePublished string

@@ -1,4 +1,4 @@
-package page
+package lighting
 
 import (
 	"fmt"
@@ -6,20 +6,22 @@ import (
 	"time"
 
 	"spruelight/gen/circuit"
+	"spruelight/gen/page"
 	"spruelight/gen/quantity"
+	"spruelight/gen/topic"
 	"spruelight/gen/wiring"
 )
 
-// Lighting is a build's page on its circuits, and its meter card.
-type Lighting struct {
-	Build    BuildCard
+// Page is a build's page on its circuits, and its meter card.
+type Page struct {
+	Build    topic.Card
 	Bench    bool
 	Path     string // of the lighting page
 	Meter    string // of the meter card
-	Circuits []LightCircuit
+	Circuits []CircuitRow
 	Areas    []HeatRow
 
-	Loom     *Drawing
+	Loom     *page.Drawing
 	Shopping []wiring.Item
 	Spools   []wiring.Spool
 	Unknown  []string // runs without a length
@@ -31,24 +33,24 @@ type Lighting struct {
 type Rings struct {
 	Name, What string
 	Refs       []string
-	Drawing    *Drawing
+	Drawing    *page.Drawing
 }
 
-// LightCircuit is one circuit on the page.
-type LightCircuit struct {
+// CircuitRow is one circuit on the page.
+type CircuitRow struct {
 	*circuit.Solution
 	ID, Anchor   string
-	Diagram      *Drawing
+	Diagram      *page.Drawing
 	Plug         string
 	SupplySource string
-	Open         Cell // the supply unloaded
+	Open         topic.Cell // the supply unloaded
 	Inside       quantity.Figure
 	Rows         []BranchRow
 	Starred      bool // a wanted current is assumed
 	Card         []PointRow
 	Wires        []WireRow
-	Findings     []RuleFinding
-	Quiet        []RuleFinding // silenced ones, with their reasons
+	Findings     []topic.RuleFinding
+	Quiet        []topic.RuleFinding // silenced ones, with their reasons
 	Faults       []FaultRow
 	Fades        []FadeTable
 	Readings     []ReadingRow
@@ -57,23 +59,9 @@ type LightCircuit struct {
 	Fibres       []FibreRow
 }
 
-// Cell is a figure with its worst cases beside it.
-type Cell struct {
-	Main, Low, High quantity.Figure
-	Band            bool
-}
-
-// CellOf makes a cell of a band, in the unit that scale leads to.
-func CellOf[T ~float64](name string, b circuit.Band[T], scale float64, unit string) Cell {
-	figure := func(v T) quantity.Figure {
-		return quantity.Figure{Name: name, Value: float64(v) * scale, Unit: unit, Digits: 3}
-	}
-	return Cell{figure(b.Nominal), figure(b.Low), figure(b.High), b.Low != b.High}
-}
-
-// one makes a figure of a value without a band.
-func one[T ~float64](name string, v T, scale float64, unit string, digits int) quantity.Figure {
-	return quantity.Figure{Name: name, Value: float64(v) * scale, Unit: unit, Digits: digits}
+// cellOf makes a cell of a band, in the unit that scale leads to.
+func cellOf[T ~float64](name string, b circuit.Band[T], scale float64, unit string) topic.Cell {
+	return topic.CellOf(name, b.Nominal, b.Low, b.High, scale, unit)
 }
 
 // BranchRow is one branch in a circuit's table.
@@ -81,7 +69,7 @@ type BranchRow struct {
 	*circuit.BranchResult
 	JunctionName          string
 	Want, Mean, Exact     quantity.Figure
-	Amps, Over, Warmth    Cell
+	Amps, Over, Warmth    topic.Cell
 	Head, Lost            quantity.Figure
 	Rating                string
 	Rings                 []Ring
@@ -95,8 +83,8 @@ type BranchRow struct {
 // LampRow is one lamp of a branch.
 type LampRow struct {
 	*circuit.LampResult
-	Drop     Cell
-	Amps     Cell
+	Drop     topic.Cell
+	Amps     topic.Cell
 	Light    quantity.Figure
 	RealSize quantity.Figure
 }
@@ -109,17 +97,17 @@ type Ring struct {
 
 // Branch prepares a branch of a solved circuit for its row.
 func Branch(s *circuit.Solution, b *circuit.BranchResult) BranchRow {
-	r := BranchRow{BranchResult: b, Want: one("wanted", b.Wanted, 1e3, "mA", 3), Mean: one("on average", b.Average, 1e3, "mA", 3), Exact: one("exactly", b.Resistor.Exact, 1, "ohm", 4),
-		Amps: CellOf("current", b.Current, 1e3, "mA"), Over: CellOf("volts over it", b.Resistor.Volts, 1, "V"), Warmth: CellOf("heat", b.Resistor.Heat, 1e3, "mW"),
-		Head: one("headroom", b.Headroom, 100, "%", 2), Lost: one("lost in wire", b.WireDrop, 1e3, "mV", 2), Controlled: b.Control.Kind != circuit.Steady}
+	r := BranchRow{BranchResult: b, Want: topic.FigureOf("wanted", b.Wanted, 1e3, "mA", 3), Mean: topic.FigureOf("on average", b.Average, 1e3, "mA", 3), Exact: topic.FigureOf("exactly", b.Resistor.Exact, 1, "ohm", 4),
+		Amps: cellOf("current", b.Current, 1e3, "mA"), Over: cellOf("volts over it", b.Resistor.Volts, 1, "V"), Warmth: cellOf("heat", b.Resistor.Heat, 1e3, "mW"),
+		Head: topic.FigureOf("headroom", b.Headroom, 100, "%", 2), Lost: topic.FigureOf("lost in wire", b.WireDrop, 1e3, "mV", 2), Controlled: b.Control.Kind != circuit.Steady}
 	if len(s.Junctions) > 1 {
 		r.JunctionName = s.Junctions[b.Junction].Name
 	}
 	switch b.Kind {
 	case circuit.Auto, circuit.Fixed:
 		r.Limiter, r.Rating = b.Resistor.Code, circuit.RatingText(b.Resistor.Rating)
-		r.Lower, r.LowerOhms = one("with the value below", b.Resistor.Below.Current, 1e3, "mA", 3), b.Resistor.Below.Ohms.Code()
-		r.Higher, r.HigherOhms = one("with the value above", b.Resistor.Above.Current, 1e3, "mA", 3), b.Resistor.Above.Ohms.Code()
+		r.Lower, r.LowerOhms = topic.FigureOf("with the value below", b.Resistor.Below.Current, 1e3, "mA", 3), b.Resistor.Below.Ohms.Code()
+		r.Higher, r.HigherOhms = topic.FigureOf("with the value above", b.Resistor.Above.Current, 1e3, "mA", 3), b.Resistor.Above.Ohms.Code()
 	case circuit.Driver:
 		r.Limiter = b.Resistor.Set.String()
 	}
@@ -131,9 +119,9 @@ func Branch(s *circuit.Solution, b *circuit.BranchResult) BranchRow {
 	}
 	for i := range b.Lamps {
 		l := &b.Lamps[i]
-		row := LampRow{LampResult: l, Drop: CellOf("forward voltage", l.Volts, 1, "V"), Amps: CellOf("current", l.Current, 1e3, "mA"), Light: one("intensity", l.Bright, 1e3, "mcd", 2)}
+		row := LampRow{LampResult: l, Drop: cellOf("forward voltage", l.Volts, 1, "V"), Amps: cellOf("current", l.Current, 1e3, "mA"), Light: topic.FigureOf("intensity", l.Bright, 1e3, "mcd", 2)}
 		if l.FullSize > 0 {
-			row.RealSize = one("at full size", l.FullSize, 100, "cm", 2)
+			row.RealSize = topic.FigureOf("at full size", l.FullSize, 100, "cm", 2)
 		}
 		r.LampRows = append(r.LampRows, row)
 	}
@@ -143,7 +131,7 @@ func Branch(s *circuit.Solution, b *circuit.BranchResult) BranchRow {
 // PointRow is a test point on the meter card.
 type PointRow struct {
 	circuit.TestPoint
-	Volts Cell
+	Volts topic.Cell
 }
 
 // WireRow is a run of wire in use.
@@ -160,13 +148,13 @@ func Wire(where string, r circuit.RunResult) WireRow {
 		name = r.Run.Size.V.String()
 	}
 	return WireRow{Where: where, Wire: name, Colour: r.Run.Colour.V, Length: r.Run.Length.V,
-		Ohms: one("resistance there and back", r.Ohms, 1, "ohm", 2), Current: one("current", r.Current, 1e3, "mA", 3), Drop: one("drop", r.Drop, 1e3, "mV", 2)}
+		Ohms: topic.FigureOf("resistance there and back", r.Ohms, 1, "ohm", 2), Current: topic.FigureOf("current", r.Current, 1e3, "mA", 3), Drop: topic.FigureOf("drop", r.Drop, 1e3, "mV", 2)}
 }
 
 // LifeRow is how long the cells last.
 type LifeRow struct {
 	*circuit.CellLife
-	End, Half   Cell
+	End, Half   topic.Cell
 	Ends, Draws quantity.Figure
 }
 
@@ -175,9 +163,9 @@ func Life(l *circuit.CellLife) *LifeRow {
 	if l == nil {
 		return nil
 	}
-	row := &LifeRow{CellLife: l, End: CellOf("until empty", l.ToEnd, 1, "h"), Half: CellOf("until half the light", l.ToHalf, 1, "h"),
-		Ends: one("end voltage", l.Ends, 1, "V", 3), Draws: one("draws", l.Draws, 1e3, "mA", 3)}
-	for _, c := range []*Cell{&row.End, &row.Half} {
+	row := &LifeRow{CellLife: l, End: cellOf("until empty", l.ToEnd, 1, "h"), Half: cellOf("until half the light", l.ToHalf, 1, "h"),
+		Ends: topic.FigureOf("end voltage", l.Ends, 1, "V", 3), Draws: topic.FigureOf("draws", l.Draws, 1e3, "mA", 3)}
+	for _, c := range []*topic.Cell{&row.End, &row.Half} {
 		for _, f := range []*quantity.Figure{&c.Main, &c.Low, &c.High} {
 			f.Value, f.Digits = twoFigures(f.Value), 2
 		}
@@ -198,7 +186,7 @@ func twoFigures(v float64) float64 {
 type PairRow struct {
 	circuit.MatchedGroup
 	Members []string
-	Times   Cell
+	Times   topic.Cell
 	Limit   quantity.Figure
 }
 
@@ -208,7 +196,7 @@ func (r PairRow) MayShow() bool { return !r.Shows && r.Worst > r.Threshold }
 
 // Pair prepares a matched group for its row.
 func Pair(s *circuit.Solution, g circuit.MatchedGroup) PairRow {
-	row := PairRow{MatchedGroup: g, Times: CellOf("brightest to dimmest", circuit.Band[float64]{Nominal: g.Ratio, Low: 1, High: g.Worst}, 1, ""), Limit: one("shows from", g.Threshold, 1, "", 3)}
+	row := PairRow{MatchedGroup: g, Times: cellOf("brightest to dimmest", circuit.Band[float64]{Nominal: g.Ratio, Low: 1, High: g.Worst}, 1, ""), Limit: topic.FigureOf("shows from", g.Threshold, 1, "", 3)}
 	for _, i := range g.Branches {
 		row.Members = append(row.Members, s.Branches[i].Name)
 	}
@@ -229,7 +217,7 @@ type HeatRow struct {
 
 // Heat prepares an area's heat for its row.
 func Heat(a circuit.AreaHeat) HeatRow {
-	return HeatRow{a, one("heat", a.Heat, 1e3, "mW", 2), one("warmer by about", a.Rise, 1, "K", 2)}
+	return HeatRow{a, topic.FigureOf("heat", a.Heat, 1e3, "mW", 2), topic.FigureOf("warmer by about", a.Rise, 1, "K", 2)}
 }
 
 // FaultRow is what the failure of one lamp, or of any of a string, does.
@@ -258,7 +246,7 @@ type FadeRow struct {
 func Fade(branch string, steps []circuit.FadeStep) FadeTable {
 	t := FadeTable{Branch: branch}
 	for _, s := range steps {
-		t.Steps = append(t.Steps, FadeRow{one("after", s.Seconds, 1, "s", 2), one("duty", s.Duty, 100, "%", 3), s.Level})
+		t.Steps = append(t.Steps, FadeRow{topic.FigureOf("after", s.Seconds, 1, "s", 2), topic.FigureOf("duty", s.Duty, 100, "%", 3), s.Level})
 	}
 	return t
 }
@@ -267,7 +255,7 @@ func Fade(branch string, steps []circuit.FadeStep) FadeTable {
 type ReadingRow struct {
 	circuit.JudgedReading
 	Read    quantity.Figure
-	Expect  Cell
+	Expect  topic.Cell
 	Sitting string // path of the page that tells of it
 	Day     time.Time
 }
@@ -275,14 +263,14 @@ type ReadingRow struct {
 // Reading prepares a judged reading for its row.
 func Reading(j circuit.JudgedReading, sitting string) ReadingRow {
 	day, _ := time.Parse(time.DateOnly, j.Reading.Taken) // zero where no sitting tells of it
-	return ReadingRow{j, one("read", j.Value, 1, j.Unit, 3), CellOf("expected", j.Expected, 1, j.Unit), sitting, day}
+	return ReadingRow{j, topic.FigureOf("read", j.Value, 1, j.Unit, 3), cellOf("expected", j.Expected, 1, j.Unit), sitting, day}
 }
 
 // Points prepares the test points of a meter card.
 func Points(s *circuit.Solution) []PointRow {
 	var rows []PointRow
 	for _, p := range s.Points {
-		rows = append(rows, PointRow{p, CellOf(fmt.Sprintf("TP%d", p.Number), p.Volts, 1, "V")})
+		rows = append(rows, PointRow{p, cellOf(fmt.Sprintf("TP%d", p.Number), p.Volts, 1, "V")})
 	}
 	return rows
 }

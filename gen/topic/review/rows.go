@@ -1,18 +1,19 @@
-package page
+package review
 
 import (
 	"fmt"
 	"html/template"
 	"strings"
-	"time"
 
 	"spruelight/gen/journal"
+	"spruelight/gen/page"
 	"spruelight/gen/tally"
+	"spruelight/gen/topic"
 )
 
-// Review is the page of a review.
-type Review struct {
-	Build      BuildCard
+// Page is the page of a review.
+type Page struct {
+	Build      topic.Card
 	Front      *journal.ReviewFront
 	Title      string
 	Experience string
@@ -22,7 +23,7 @@ type Review struct {
 }
 
 // Bar is how far along a hundred units a mark reaches.
-func (r Review) Bar(mark float64) string { return bar(mark, r.Result.Best) }
+func (r Page) Bar(mark float64) string { return bar(mark, r.Result.Best) }
 
 func bar(mark, best float64) string {
 	if best <= 0 {
@@ -31,36 +32,10 @@ func bar(mark, best float64) string {
 	return fmt.Sprintf("%.1f", 100*mark/best)
 }
 
-// Comparison is the table of all reviewed kits.
-type Comparison struct {
-	Criteria []tally.Criterion
-	Best     float64
-	Overall  bool // the workshop shows one mark over all
-	Rows     []ComparisonRow
-}
-
-// ComparisonRow is one reviewed kit.
-type ComparisonRow struct {
-	Build                BuildCard
-	Path, Title, Verdict string
-	Date                 time.Time
-	Result               tally.Review
-}
-
-// Mark returns the row's judgement on a criterion.
-func (r ComparisonRow) Mark(criterion string) tally.ReviewRow {
-	for _, row := range r.Result.Rows {
-		if row.Criterion.Name == criterion {
-			return row
-		}
-	}
-	return tally.ReviewRow{}
-}
-
-// ReviewSchema describes a review in the schema.org vocabulary: a Review of a
+// Schema describes a review in the schema.org vocabulary: a Review of a
 // Product, with a Rating for each criterion that was assessed. One rating over
 // all stands first, and only where the workshop shows one.
-func ReviewSchema(site *Site, sheet *Sheet, r *Review, words *Words) any {
+func Schema(site *page.Site, sheet *page.Sheet, r *Page, words *page.Words) any {
 	kit := r.Build.Kit
 	product := node{"@type": "Product", "name": kit.Title.Or(r.Build.Name), "category": "Scale model kit"}
 	product.set("mpn", kit.Number.V)
@@ -71,9 +46,9 @@ func ReviewSchema(site *Site, sheet *Sheet, r *Review, words *Words) any {
 	if kit.Price.Set {
 		product["offers"] = node{"@type": "Offer", "price": fmt.Sprintf("%.2f", kit.Price.V.Amount()), "priceCurrency": kit.Price.V.Currency}
 	}
-	view := View{Site: site, Sheet: sheet}
+	view := page.View{Site: site, Sheet: sheet}
 	review := node{"@context": "https://schema.org", "@type": "Review", "name": r.Title, "inLanguage": site.Language,
-		"datePublished": r.Front.Date.V.String(), "author": node{"@type": "Person", "name": author(site)}, "itemReviewed": product,
+		"datePublished": r.Front.Date.V.String(), "author": node{"@type": "Person", "name": site.Author()}, "itemReviewed": product,
 		// The disclosure comes before the verdict here too: this text is shown in place of the page.
 		"reviewBody": strings.TrimSpace(words.Tell(r.Result.Disclosure.Sentence) + " " + r.Front.Verdict.V)}
 	review.set("url", view.Canonical())
@@ -110,7 +85,7 @@ func (n node) list(name string, texts []journal.Text) {
 	n[name] = node{"@type": "ItemList", "itemListElement": items}
 }
 
-func (r *Review) ratings() []node {
+func (r *Page) ratings() []node {
 	var ratings []node
 	if f := r.Result.Overall; f != nil {
 		ratings = append(ratings, node{"@type": "Rating", "ratingValue": tenths(f.Value), "bestRating": r.Result.Best, "worstRating": 0, "ratingExplanation": f.Working})

@@ -1,47 +1,42 @@
-package page
+package finish
 
 import (
 	"time"
 
 	"spruelight/gen/journal"
+	"spruelight/gen/page"
 	"spruelight/gen/paint"
-	"spruelight/gen/source"
+	"spruelight/gen/topic"
 )
 
-// Finish is a build's page on its finish.
-type Finish struct {
-	Build    BuildCard
+// Page is a build's page on its finish.
+type Page struct {
+	Build    topic.Card
 	Bench    bool // in work: the clocks matter
 	Result   *paint.Result
 	Moment   time.Time // that the clocks are judged by; zero where nothing will change with it
 	Zone     string
 	Room     journal.Val[string] // the bench's temperature as written
 	Slow     string              // the rule by which cold slows drying, with its source
-	Timeline *Drawing            // nil where nothing is drying
-	Areas    []FinishArea
+	Timeline *page.Drawing       // nil where nothing is drying
+	Areas    []AreaRow
 	Swatches []Swatch
 	Lighten  *Lighten
 	Lit      []LitRow
 	Mixes    []MixCard
 	Leaks    []LeakRow
-	Findings []RuleFinding // of the build as a whole
+	Findings []topic.RuleFinding // of the build as a whole
 }
 
-// FinishArea is one area on the page.
-type FinishArea struct {
+// AreaRow is one area on the page.
+type AreaRow struct {
 	*paint.AreaResult
 	ID       string
-	Section  *Drawing
-	AllNow   bool     // everything may be done
-	Photo    *Picture // of the open inside
-	Findings []RuleFinding
-	Quiet    []RuleFinding // silenced ones, with their reasons
-}
-
-// RuleFinding is a finding with the rule behind it.
-type RuleFinding struct {
-	source.Finding
-	Reason, Source string
+	Section  *page.Drawing
+	AllNow   bool          // everything may be done
+	Photo    *page.Picture // of the open inside
+	Findings []topic.RuleFinding
+	Quiet    []topic.RuleFinding // silenced ones, with their reasons
 }
 
 // Swatch is a paint of the build.

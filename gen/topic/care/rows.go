@@ -1,29 +1,33 @@
-package page
+package care
 
 import (
+	"spruelight/gen/topic/finish"
+	"spruelight/gen/topic/lighting"
 	"time"
 
 	"spruelight/gen/circuit"
+	"spruelight/gen/page"
 	"spruelight/gen/quantity"
+	"spruelight/gen/topic"
 )
 
 // Repair is the sheet for whoever opens the model in ten years: one printed
 // page, to be glued into the base.
 type Repair struct {
-	Build       BuildCard
+	Build       topic.Card
 	Finished    time.Time // zero while it is in work
-	Photo       *Picture
-	Inside      *Picture // of the wires or the open inside
-	Open        []string // how to open it
-	Resistors   string   // where they sit
+	Photo       *page.Picture
+	Inside      *page.Picture // of the wires or the open inside
+	Open        []string      // how to open it
+	Resistors   string        // where they sit
 	Route       []string
 	Unreachable []string // besides the closed areas
 	Circuits    []RepairCircuit
 	Closed      []RepairArea
 	Coats       []RepairStack
-	Mixes       []MixCard
+	Mixes       []finish.MixCard
 	Spares      []RepairSpare
-	Leaks       []LeakRow
+	Leaks       []finish.LeakRow
 	Known       []string
 	Cautions    []string
 	Lacks       []string // what was never written down
@@ -40,7 +44,7 @@ type RepairCircuit struct {
 	Cells                   string
 	Lasts                   quantity.Figure
 	Lamps                   []RepairLamp
-	Points                  []PointRow
+	Points                  []lighting.PointRow
 	Junctions               []string // feeds between junctions
 	Unplug                  []circuit.PluggedRun
 }
@@ -90,5 +94,5 @@ type RepairSpare struct{ What, Where string }
 
 // LampFigures returns a lamp's forward voltage and its branch's wanted current.
 func LampFigures(b *circuit.BranchResult, l *circuit.LampResult) (drop, wanted quantity.Figure) {
-	return one("forward voltage", l.Volts.Nominal, 1, "V", 3), one("wanted current", b.Wanted, 1e3, "mA", 3)
+	return topic.FigureOf("forward voltage", l.Volts.Nominal, 1, "V", 3), topic.FigureOf("wanted current", b.Wanted, 1e3, "mA", 3)
 }

@@ -1,8 +1,8 @@
-package page
+package site
 
 import (
-	"fmt"
-	"html/template"
+	"spruelight/gen/page"
+	"spruelight/gen/topic"
 	"time"
 )
 
@@ -15,7 +15,7 @@ type Search struct {
 // Contents are the pages of a build, or of the workshop where Name is "".
 type Contents struct {
 	Name, Home string
-	Links      []Link
+	Links      []page.Link
 }
 
 // Techniques is the page that lists all techniques.
@@ -26,10 +26,10 @@ type Techniques struct {
 
 // TechniqueRow is one technique in the list.
 type TechniqueRow struct {
-	Link     Link
+	Link     page.Link
 	Builds   []TechniqueBuild
 	Sittings int
-	Lead     *Picture
+	Lead     *page.Picture
 }
 
 // Technique is the page of one technique.
@@ -38,17 +38,12 @@ type Technique struct {
 	Also     []string // other words for it
 	Builds   []TechniqueBuild
 	Sittings int
-	Lead     *Picture
+	Lead     *page.Picture
 	Updated  time.Time
 }
 
 // TechniqueBuild is a build that shows a technique, with its sittings that do.
 type TechniqueBuild struct {
-	Build    BuildCard
-	Sittings []SittingCard
-}
-
-// Image is a picture without a page's layout, for feeds.
-func Image(address, alt string, width, height int) string {
-	return fmt.Sprintf(`<img src="%s" alt="%s" width="%d" height="%d">`, template.HTMLEscapeString(address), template.HTMLEscapeString(alt), width, height)
+	Build    topic.Card
+	Sittings []topic.SittingCard
 }

@@ -1,16 +1,18 @@
-package page
+package record
 
 import (
 	"time"
 
 	"spruelight/gen/journal"
+	"spruelight/gen/page"
 	"spruelight/gen/quantity"
 	"spruelight/gen/tally"
+	"spruelight/gen/topic"
 )
 
 // Parts is the page of a build's counted parts.
 type Parts struct {
-	Build    BuildCard
+	Build    topic.Card
 	Rows     []tally.Row
 	History  []PartLine // what became of them, sitting by sitting
 	Implied  bool       // a loss is taken for granted somewhere
@@ -23,12 +25,12 @@ type PartLine struct {
 	Entry tally.Entry
 	Path  string // of the sitting
 	Title string
-	To    *Link // the build it went to, where it is one of the workshop's
+	To    *page.Link // the build it went to, where it is one of the workshop's
 }
 
 // Problems is the page of what went wrong on a build.
 type Problems struct {
-	Build    BuildCard
+	Build    topic.Card
 	Problems []ProblemCase
 	Method   string // of the sums, with its source
 }
@@ -44,7 +46,7 @@ type ProblemCase struct {
 
 // Choices is the page of a build's either/ors.
 type Choices struct {
-	Build     BuildCard
+	Build     topic.Card
 	Decisions []DecisionCase
 }
 
@@ -58,14 +60,14 @@ type DecisionCase struct {
 // OptionCase is one option of a choice.
 type OptionCase struct {
 	Name    string
-	Picture *Picture
+	Picture *page.Picture
 	Chosen  bool
 }
 
 // Hours is the page of a build's hours, pace and cost.
 type Hours struct {
-	Build      BuildCard
-	Charts     []Drawing
+	Build      topic.Card
+	Charts     []page.Drawing
 	Outlook    *tally.Forecast // nil for a build that is not in work
 	Pace       *quantity.Figure
 	Method     string // of the quartiles
@@ -76,16 +78,9 @@ type Hours struct {
 	OpenStages []tally.StageLeft
 }
 
-// AllHours is the page of the hours of the whole workshop.
-type AllHours struct {
-	Total  tally.Overall
-	Charts []Drawing
-	Builds []BuildCard // in the order of their hours
-}
-
 // EntrySheet is the card of a build for a club show, one printed page.
 type EntrySheet struct {
-	Build    BuildCard
+	Build    topic.Card
 	Kit      journal.Kit
 	Keeper   string
 	Changed  []string // what is not as the kit packs it
