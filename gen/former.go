@@ -67,7 +67,6 @@ func (f *former) take(r *run) []*work {
 		}
 		kept := *f.works[b.Slug] // a copy: the former pass may still be shown
 		kept.run, kept.kept = r, true
-		kept.scale.build = &kept
 		works[i], r.shop.Builds[i] = &kept, kept.build
 	}
 	return works

@@ -86,7 +86,7 @@ func TestGuideTellsTheProgramsNumbers(t *testing.T) {
 	main := &works["marram"].light.circuits[0].solution
 	saloon := &main.Branches[0]
 	tower := &works["cairnhead"].light.circuits[0].solution
-	judged := &works["marram"].scale.judged
+	judged := &works["marram"].scale.Judged
 	light := works["marram"].finish.result.Areas[0].Light[0]
 	round := func(v float64, digits int) string { return quantity.Round(v, digits) }
 	pages := guidePages(t)
@@ -118,8 +118,8 @@ func TestGuideTellsTheProgramsNumbers(t *testing.T) {
 		}
 	}
 	for _, m := range r.shelf.models {
-		if m.name == "Ferry \"Bracken\"" {
-			for _, b := range m.judged.Believed {
+		if m.Name == "Ferry \"Bracken\"" {
+			for _, b := range m.Judged.Believed {
 				if !strings.Contains(pages["guide-scale.md"], b.Estimate.Text()) {
 					t.Errorf("guide-scale.md does not say %s of the ferry", b.Estimate.Text())
 				}

@@ -4,6 +4,8 @@ import (
 	"path"
 	"slices"
 	"spruelight/gen/site"
+	"spruelight/gen/topic"
+	"spruelight/gen/topic/size"
 	"strconv"
 
 	"spruelight/gen/page"
@@ -16,8 +18,8 @@ import (
 
 // shelfWork is what the scale topic works out over all models.
 type shelfWork struct {
-	models   []*modelScale // builds first, then the pieces of shelf.yaml
-	lineup   []*modelScale // those of the line-up
+	models   []*shelved // builds first, then the pieces of shelf.yaml
+	lineup   []*shelved // those of the line-up
 	members  []scale.Member
 	pairs    []scale.Pair // each with each, where they are few enough
 	plan     scale.Plan
@@ -25,39 +27,41 @@ type shelfWork struct {
 	page     site.Lineup
 }
 
-const lineupPath = "line-up.html"
-
-// mostCompared is the largest shelf of which every pair is compared: beyond it
-// the table would be longer than anybody reads, and each model is compared
-// with its neighbours in scale alone.
-const mostCompared = 60
+// shelved is a model of the workshop: a build, or a piece of the shelf.
+type shelved struct {
+	*size.Model
+	path     string // of its page on scale, else of its build; "" for a piece of the shelf
+	says     string // of a piece of the shelf
+	finished bool   // it stands on the shelf
+}
 
 // reckonShelf judges the pieces of the shelf, compares all models and puts the
 // finished ones into the cabinets.
 func reckonShelf(r *run) {
 	s := &r.shelf
 	for _, w := range r.works {
-		s.models = append(s.models, &w.scale.modelScale)
+		m := &shelved{Model: &w.scale.Model, path: w.place(size.File), finished: w.totals.State == tally.Shelf}
+		if !m.Sized() {
+			m.path = w.place("index.html")
+		}
+		s.models = append(s.models, m)
 	}
 	for i := range r.shop.Shelf {
 		e := &r.shop.Shelf[i]
-		p := &e.Value
-		m, found := judgeModel(e.Name.V, p.Name, p.At, p.Scale, p.Subject, p.Measured)
-		m.says, m.display = p.Says.V, p.Display
-		found = append(found, m.outline(p.OutlineOf, p.Outline)...)
+		m, found := size.OfShelf(e.Name.V, &e.Value)
 		r.found.Add(found...)
-		s.models = append(s.models, &m)
+		s.models = append(s.models, &shelved{Model: &m, says: e.Value.Says.V, finished: true})
 	}
 	s.chooseLineup(r)
 	var members []scale.Member
 	for _, m := range s.models {
-		if member, ok := scale.MemberOf(m.judged); ok && m.sized() {
-			member.ID = m.slug
+		if member, ok := scale.MemberOf(m.Judged); ok && m.Sized() {
+			member.ID = m.Slug
 			members = append(members, member)
 		}
 	}
 	s.members = members
-	if len(members) <= mostCompared {
+	if len(members) <= size.MostCompared {
 		s.pairs = scale.Pairs(members)
 	}
 	s.fillCabinets(r)
@@ -68,19 +72,19 @@ func reckonShelf(r *run) {
 func (s *shelfWork) chooseLineup(r *run) {
 	named := r.shop.Settings.Lineup
 	for _, m := range s.models {
-		chosen := slices.ContainsFunc(named, func(t source.Value[string]) bool { return t.V == m.slug })
-		if !chosen && (len(named) > 0 || m.measured == (scale.Size{})) {
+		chosen := slices.ContainsFunc(named, func(t source.Value[string]) bool { return t.V == m.Slug })
+		if !chosen && (len(named) > 0 || m.Measured == (scale.Size{})) {
 			continue
 		}
 		s.lineup = append(s.lineup, m)
-		r.found.Add(scale.CheckPiece(m.piece)...)
+		r.found.Add(scale.CheckPiece(m.Piece)...)
 	}
 }
 
 func (s *shelfWork) pieces() []scale.Piece {
 	pieces := make([]scale.Piece, len(s.lineup))
 	for i, m := range s.lineup {
-		pieces[i] = m.piece
+		pieces[i] = m.Piece
 	}
 	return pieces
 }
@@ -95,19 +99,13 @@ func (s *shelfWork) fillCabinets(r *run) {
 	air := r.clearance()
 	var finished []scale.Exhibit
 	for _, m := range s.models {
-		if m.finished() && m.shown() {
-			finished = append(finished, m.exhibit())
+		if m.finished && m.Shown() {
+			finished = append(finished, m.Exhibit())
 		}
 	}
 	s.plan = scale.Arrange(finished, cabinets, air)
 	r.found.Add(s.plan.Findings...)
 }
-
-// finished reports whether a model stands on the shelf.
-func (m *modelScale) finished() bool { return m.build == nil || m.build.totals.State == tally.Shelf }
-
-// shown reports whether the room a model takes was written down in any way.
-func (m *modelScale) shown() bool { return m.display.At.Known() || m.measured != (scale.Size{}) }
 
 func (r *run) clearance() scale.Clearance {
 	air := scale.UsualClearance
@@ -126,7 +124,7 @@ func cabinetsOf(r *run) []scale.Cabinet {
 // Widths of the line-up's drawings: for a desk and for a phone.
 const (
 	deskWidth  = 1080
-	phoneWidth = 304
+	phoneWidth = topic.PhoneWidth
 	planWidth  = 640
 	perRow     = 6 // so many models to a row look well on a desk
 )
@@ -153,7 +151,7 @@ func drawShelf(r *run) {
 
 // lineupPair draws one line-up twice, for wide and for narrow screens.
 func (r *run) lineupPair(id, title string, pieces []scale.Piece, subjects bool) site.LineupDrawing {
-	o := scale.LineupOptions{ID: id, Title: title, Subjects: subjects, Width: deskWidth, Rows: max(2, (len(pieces)+perRow-1)/perRow), Inches: r.inches(), Tell: r.words.Tell}
+	o := scale.LineupOptions{ID: id, Title: title, Subjects: subjects, Width: deskWidth, Rows: max(2, (len(pieces)+perRow-1)/perRow), Inches: r.bench().Inches(), Tell: r.words.Tell}
 	wide := scale.DrawLineup(pieces, o)
 	o.ID, o.Width, o.Rows = id+"-narrow", phoneWidth, 0
 	narrow := scale.DrawLineup(pieces, o)
@@ -174,7 +172,7 @@ func (r *run) keep(name string, words svg.Table, layouts ...*svg.Drawing) *page.
 
 // hasLineup reports whether any model can be drawn in the line-up.
 func hasLineup(r *run) bool {
-	return slices.ContainsFunc(r.shelf.lineup, func(m *modelScale) bool { return m.piece.Sized() })
+	return slices.ContainsFunc(r.shelf.lineup, func(m *shelved) bool { return m.Piece.Sized() })
 }
 
 // lineupPages is the page of all models side by side.
@@ -185,7 +183,7 @@ func lineupPages(r *run) []*page.Sheet {
 	}
 	p := s.page
 	p.Pairs.Near, p.Pairs.Far = scale.Split(s.pairs)
-	p.Inches, p.Adult, p.Survey = r.inches(), quantity.Metres(scale.StandingAdult), scale.SurveySource
+	p.Inches, p.Adult, p.Survey = r.bench().Inches(), quantity.Metres(scale.StandingAdult), scale.SurveySource
 	for _, m := range s.lineup {
 		p.Rows = append(p.Rows, r.lineupRow(m))
 	}
@@ -194,19 +192,12 @@ func lineupPages(r *run) []*page.Sheet {
 		p.Cabinets, p.Fits = r.fitRows()
 	}
 	words := r.press.words
-	return []*page.Sheet{{Path: lineupPath, Kind: "lineup", Title: words.Say("Line-up"), Data: p,
+	return []*page.Sheet{{Path: size.LineupPath, Kind: "lineup", Title: words.Say("Line-up"), Data: p,
 		Summary: words.Say("Models and the real things side by side at true relative size, and which of them may share a scale.")}}
 }
 
-func (r *run) lineupRow(m *modelScale) site.LineupRow {
-	row := site.LineupRow{Name: m.name, Says: m.says, Judged: m.judged, Model: m.piece.Model, Real: m.piece.Real, View: m.piece.View}
-	if m.build != nil {
-		row.Path = m.build.place("scale.html")
-		if !m.sized() {
-			row.Path = m.build.place("index.html")
-		}
-	}
-	return row
+func (r *run) lineupRow(m *shelved) site.LineupRow {
+	return site.LineupRow{Name: m.Name, Says: m.says, Path: m.path, Judged: m.Judged, Model: m.Piece.Model, Real: m.Piece.Real, View: m.Piece.View}
 }
 
 // fitRows says of every model with a known footprint, finished or not, where it fits.
@@ -216,11 +207,11 @@ func (r *run) fitRows() (cabinets []string, rows []site.FitRow) {
 		cabinets = append(cabinets, c.Name.V)
 	}
 	for _, m := range r.shelf.models {
-		e := m.exhibit()
+		e := m.Exhibit()
 		if e.Size.Length == 0 || e.Size.Width == 0 || e.Size.Height == 0 {
 			continue
 		}
-		row := site.FitRow{Exhibit: e, Finished: m.finished(), Bare: !m.display.At.Known()}
+		row := site.FitRow{Exhibit: e, Finished: m.finished, Bare: !m.Display.At.Known()}
 		for _, c := range all {
 			row.Fits = append(row.Fits, scale.FitOn(e, c, r.clearance()))
 		}

@@ -9,6 +9,7 @@ import (
 	"spruelight/gen/page"
 	"spruelight/gen/source"
 	"spruelight/gen/tally"
+	"spruelight/gen/topic/size"
 )
 
 // places says where each text of the workshop stands in the site.
@@ -70,7 +71,7 @@ func (w *work) pageNames() []string {
 		{lightingName, len(w.solved()) > 0}, {meterName, len(w.solved()) > 0}, {finishName, len(w.finish.result.Areas) > 0},
 		{"hours.html", w.totals.Sittings > 0}, {"parts.html", len(w.record.rows) > 0}, {"problems.html", len(w.record.problems) > 0},
 		{"choices.html", len(w.record.decisions) > 0}, {"entry.html", w.tally.State == tally.Shelf},
-		{"scale.html", w.scale.sized()}, {repairName, w.repairable()},
+		{size.File, w.scale.Sized()}, {repairName, w.repairable()},
 	} {
 		if p.is {
 			names = append(names, p.name)

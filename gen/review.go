@@ -87,8 +87,8 @@ func faultsOf(faults []journal.Fault) []tally.Fault {
 // evidence gathers what the log can say to a review.
 func (w *work) evidence(v *journal.Review) tally.EvidenceInput {
 	in := tally.EvidenceInput{Sum: w.totals, Rows: w.record.rows, Faults: faultsOf(v.Front.Faults), Closings: w.record.closings}
-	if len(w.scale.judged.Believed) > 0 {
-		in.Scale = strings.TrimSuffix(w.scale.judged.Sentence, ".")
+	if len(w.scale.Judged.Believed) > 0 {
+		in.Scale = strings.TrimSuffix(w.scale.Judged.Sentence, ".")
 	}
 	for _, s := range w.tally.Sittings {
 		in.Events = append(in.Events, s.Parts...)

@@ -21,6 +21,10 @@ func (r *run) buildSheets(w *work) []*page.Sheet {
 	var sheets []*page.Sheet
 	var leaves []page.Leaf
 	for _, t := range subjects {
+		if t.part != nil {
+			p := t.part(w)
+			sheets, leaves = append(sheets, p.Sheets...), append(leaves, p.Leaves...)
+		}
 		if t.pages != nil {
 			sheets = append(sheets, t.pages(w)...)
 		}
@@ -47,7 +51,7 @@ func (r *run) buildSheet(w *work, leaves []page.Leaf) *page.Sheet {
 	at := w.place("index.html")
 	card := r.buildCard(w)
 	data := log.Build{Card: card, Front: &b.Front, Body: r.body(b.Body, b.Dir, at), Leaves: leaves, Steps: r.stageSteps(w), Timeline: w.timeline}
-	data.Size, data.Real = r.sizeText(w.scale.piece.Model), r.sizeText(w.scale.piece.Real)
+	data.Size, data.Real = r.sizeText(w.scale.Piece.Model), r.sizeText(w.scale.Piece.Real)
 	for _, name := range w.techniques() {
 		data.Techniques = append(data.Techniques, r.techniqueLink(name))
 	}
@@ -104,7 +108,7 @@ func (r *run) sizeText(s scale.Size) string {
 	var parts []string
 	add := func(m quantity.Metres, word string) {
 		if m > 0 {
-			parts = append(parts, say(word, r.press.words.Tell(scale.LengthText(m, r.inches()))))
+			parts = append(parts, say(word, r.press.words.Tell(scale.LengthText(m, r.bench().Inches()))))
 		}
 	}
 	add(s.Length, "%s long")

@@ -8,6 +8,7 @@ import (
 	"spruelight/gen/output"
 	"spruelight/gen/page"
 	"spruelight/gen/source"
+	"spruelight/gen/topic/size"
 )
 
 // shopfront is what the workshop as a whole puts into the site, besides its builds.
@@ -24,7 +25,7 @@ var roomPages = []struct {
 	has        func(*run) bool
 	sheets     func(*run) []*page.Sheet
 }{
-	{"Line-up", lineupPath, hasLineup, lineupPages},
+	{"Line-up", size.LineupPath, hasLineup, lineupPages},
 	{"Reviews", comparisonPath, hasReviews, comparisonPages},
 	{"Techniques", techniquesPath, hasTechniques, techniquePages},
 	{"Hours", hoursPath, hasHours, hoursPages},

@@ -2,6 +2,7 @@ package gen
 
 import (
 	"spruelight/gen/topic"
+	"spruelight/gen/topic/size"
 	"sync"
 
 	"spruelight/gen/journal"
@@ -38,7 +39,7 @@ type work struct {
 	record recordWork
 	charts []page.Drawing // of hours and cost
 	review reviewWork
-	scale  scaleWork
+	scale  size.Result
 
 	timeline *page.Drawing // hours by month and stage, of a long build
 }
@@ -52,6 +53,7 @@ type subject struct {
 	draw   func(*work)               // drawings of what was reckoned
 	pages  func(*work) []*page.Sheet // pages of the topic's own
 	leaves func(*work) []page.Leaf   // how the build page leads on to them
+	part   func(*work) topic.Part    // drawings, pages and leaves at once
 }
 
 // subjects are the subjects, in the order in which a build page leads on.
@@ -60,7 +62,7 @@ var subjects = []subject{
 	{name: "finish", reckon: reckonFinish, draw: drawFinish, pages: finishPages, leaves: finishLeaves},
 	{name: "tally", reckon: reckonTally, draw: drawTally, pages: tallyPages, leaves: tallyLeaves},
 	{name: "timeline", draw: drawTimeline},
-	{name: "scale", reckon: reckonScale, draw: drawScale, pages: scalePages, leaves: scaleLeaves},
+	{name: "scale", reckon: reckonSize, part: sizePart},
 	{name: "repair", pages: repairPages, leaves: repairLeaves},
 	{name: "review", reckon: reckonReview, pages: reviewPages, leaves: reviewLeaves},
 }
@@ -85,3 +87,14 @@ func (w *work) slug() string { return w.build.Slug }
 
 // place returns the site path of a page of the build.
 func (w *work) place(name string) string { return w.build.Slug + "/" + name }
+
+func reckonSize(w *work) {
+	w.scale = size.Reckon(w.facts())
+	w.found.Add(w.scale.Found...)
+}
+
+func sizePart(w *work) topic.Part {
+	d := w.desk()
+	d.Card = w.run.buildCard(w)
+	return size.Pages(w.facts(), &w.scale, w.run.shelf.members, d)
+}

@@ -125,6 +125,9 @@ func (d Desk) Sheet(file, kind, title, summary string, data any) *page.Sheet {
 		Summary: summary, Data: data, Words: summary}
 }
 
+// PhoneWidth suits the drawings of the narrowest phone, in CSS pixels.
+const PhoneWidth = 304
+
 // Part is what a subject puts into the site.
 type Part struct {
 	Sheets []*page.Sheet
