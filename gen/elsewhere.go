@@ -33,7 +33,7 @@ const roomForSite = 24
 // wrong name is found all the same.
 func (w *work) names(content fs.FS) source.Findings {
 	found, stored := checkNames(content, w.build.Dir)
-	for _, name := range w.photoNames() {
+	for _, name := range w.build.PhotoNames() {
 		full, inside := w.build.Inside(name.V)
 		if is, ok := stored[output.Fold(full)]; inside && ok && is != full {
 			found.Add(ruleSpelling.At(name.At, "write the name as it is stored, or rename the file", "the file is stored as %s, which differs in %s", strings.TrimPrefix(is, w.build.Dir+"/"), difference(is, full)))

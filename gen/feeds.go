@@ -5,7 +5,6 @@ import (
 	"spruelight/gen/topic/log"
 	"strings"
 
-	"spruelight/gen/journal"
 	"spruelight/gen/page"
 	"spruelight/gen/source"
 )
@@ -52,7 +51,7 @@ func (r *run) entries(at, base string) []page.Entry {
 	}
 	for _, x := range r.newestSittings(mostEntries) {
 		s := x.work.build.Sittings[x.number]
-		entries = append(entries, r.sittingEntry(x.work, x.number, s.Body.HTML(r.absolutely(s.Body, x.work.build.Dir, at, base)), x.work.build.Front.Name.V+": "))
+		entries = append(entries, r.sittingEntry(x.work, x.number, s.Body.HTML(r.texts().Absolutely(s.Body, x.work.build.Dir, at, base)), x.work.build.Front.Name.V+": "))
 	}
 	return newestEntries(entries)
 }
@@ -85,7 +84,7 @@ func newestEntries(entries []page.Entry) []page.Entry {
 
 func (r *run) sittingEntry(w *work, i int, html, before string) page.Entry {
 	s := w.build.Sittings[i]
-	e := page.Entry{Path: r.places.path(s.File.Name), Title: before + s.Title(), Published: s.Date, Summary: s.Body.Summary(240), HTML: html}
+	e := page.Entry{Path: r.places.Page(s.File.Name), Title: before + s.Title(), Published: s.Date, Summary: s.Body.Summary(240), HTML: html}
 	if w.review.disclosure.Due {
 		e.Notice = r.words.Tell(w.review.disclosure.Sentence)
 	}
@@ -93,31 +92,4 @@ func (r *run) sittingEntry(w *work, i int, html, before string) page.Entry {
 		e.Image = (&page.View{Site: r.press.site}).Absolute(card.Lead.Near(800).Path)
 	}
 	return e
-}
-
-// absolutely is into with whole addresses, for readers that know no base.
-func (r *run) absolutely(b *journal.Body, dir, on, base string) journal.Into {
-	into := r.into(b, dir, on)
-	if base == "" {
-		return into
-	}
-	return journal.Into{
-		Link: func(dest string) (string, bool) {
-			href, ok := into.Link(dest)
-			return base + href, ok
-		},
-		Picture: func(p journal.Picture) string {
-			return r.plainPicture(p, dir, base)
-		},
-	}
-}
-
-// plainPicture is a picture with a whole address, without the page's layout.
-func (r *run) plainPicture(p journal.Picture, dir, base string) string {
-	picture := r.pictureOf(p, dir)
-	if picture == nil {
-		return ""
-	}
-	f := picture.Near(1200)
-	return page.Image(base+f.Path, picture.Alt, f.Width, f.Height)
 }

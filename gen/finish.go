@@ -206,7 +206,7 @@ func (w *work) handCoats(s *journal.Sitting) {
 		if a == nil {
 			continue // the journal has said so
 		}
-		laid := paint.Laid{At: c.At, When: w.facts().At(s, c.When, topic.EndOfDay), Assumed: !c.When.Set, Temperature: s.Front.Warmth, Sitting: w.run.places.path(s.File.Name)}
+		laid := paint.Laid{At: c.At, When: w.facts().At(s, c.When, topic.EndOfDay), Assumed: !c.When.Set, Temperature: s.Front.Warmth, Sitting: w.run.places.Page(s.File.Name)}
 		laid.Coat = paint.Coat{Paint: c.Coat, For: read(paint.ReadPurpose, c.For, &found), Thinned: c.Thinned, Method: c.Method, Passes: c.Passes, Pressure: c.Pressure, Nozzle: c.Nozzle}
 		a.Laid = append(a.Laid, laid)
 	}

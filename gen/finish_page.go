@@ -120,7 +120,7 @@ func (w *work) insidePhoto(a *paint.AreaResult) *page.Picture {
 	if !name.Set || !inside {
 		return nil
 	}
-	return w.run.photos.picture(full, topic.AltOf(w.facts(), name.V), w.run.press.words.Say("The inside before closing"), "")
+	return w.run.photos.Picture(full, topic.AltOf(w.facts(), name.V), w.run.press.words.Say("The inside before closing"), "")
 }
 
 // finishLeaves leads from the build page on to its finish.

@@ -6,8 +6,8 @@ import (
 	"io"
 	"strings"
 
-	"spruelight/gen/journal"
 	"spruelight/gen/photo"
+	"spruelight/gen/site"
 	"spruelight/gen/tally"
 )
 
@@ -62,7 +62,7 @@ func (f *former) take(r *run) []*work {
 	works := make([]*work, len(r.shop.Builds))
 	for i, b := range r.shop.Builds {
 		works[i] = newWork(r, b)
-		if f == nil || f.touched[b.Slug] || f.works[b.Slug] == nil || f.run.hidden.holds(b) || f.works[b.Slug].ticking() {
+		if f == nil || f.touched[b.Slug] || f.works[b.Slug] == nil || f.run.hidden.Holds(b) || f.works[b.Slug].ticking() {
 			continue
 		}
 		kept := *f.works[b.Slug] // a copy: the former pass may still be shown
@@ -72,23 +72,12 @@ func (f *former) take(r *run) []*work {
 	return works
 }
 
-// holds reports whether something of a build is under embargo: then it is read
-// again on every pass, since the moment may have come.
-func (s secrets) holds(b *journal.Build) bool {
-	for name := range s.texts {
-		if strings.HasPrefix(name, b.Dir+"/") {
-			return true
-		}
-	}
-	return false
-}
-
 // photo returns what an earlier pass made of a photo of a free page.
 func (f *former) photo(file string) (photo.Set, bool) {
-	if f == nil || f.run.photos.wall == nil || f.touched[buildOf(file)] {
+	if f == nil || f.run.photos.Wall == nil || f.touched[site.BuildOf(file)] {
 		return photo.Set{}, false
 	}
-	set, ok := f.run.photos.wall.sets[file]
+	set, ok := f.run.photos.Wall.Sets[file]
 	return set, ok
 }
 
@@ -98,18 +87,6 @@ func (f *former) press(theme, language string) *press {
 		return nil
 	}
 	return f.printed
-}
-
-// bodies are the texts of a build.
-func (w *work) bodies() []*journal.Body {
-	bodies := []*journal.Body{w.build.Body}
-	for _, s := range w.build.Sittings {
-		bodies = append(bodies, s.Body)
-	}
-	if w.build.Review != nil {
-		bodies = append(bodies, w.build.Review.Body)
-	}
-	return bodies
 }
 
 // mark sums up what pages of other builds say of a build: its name, and what a

@@ -23,6 +23,7 @@ import (
 	"spruelight/gen/page"
 	"spruelight/gen/paint"
 	"spruelight/gen/photo"
+	"spruelight/gen/site"
 	"spruelight/gen/source"
 )
 
@@ -87,11 +88,11 @@ type run struct {
 	works  []*work // one a build, in the order of the slugs
 	bySlug map[string]*work
 	drawn  func(*work) []page.Drawing
-	making *work   // the build whose pages are being made; nil for those of the workshop
-	ahead  bool    // what is under embargo is seen all the same
-	hidden secrets // what is under embargo
-	places places  // where each workshop file stands in the site
-	photos album
+	making *work         // the build whose pages are being made; nil for those of the workshop
+	ahead  bool          // what is under embargo is seen all the same
+	hidden site.Withheld // what is under embargo
+	places site.Places   // where each workshop file stands in the site
+	photos site.Photos
 	words  *page.Words // set before drawing
 	press  *press      // set before drawing
 	files  []output.File
@@ -110,7 +111,7 @@ func newRun(env Env) *run {
 	if env.Progress == nil {
 		env.Progress = func(string, int, int) {}
 	}
-	r := &run{env: env, bySlug: map[string]*work{}, photos: album{builds: map[string]*shots{}}}
+	r := &run{env: env, bySlug: map[string]*work{}, photos: site.Photos{Builds: map[string]*site.BuildPhotos{}}}
 	r.drawn = func(w *work) []page.Drawing { return w.spread.make().drawings }
 	return r
 }
@@ -142,7 +143,13 @@ func (r *run) read(ctx context.Context) {
 	}, &r.found)
 	r.found.Add(r.sharedNames()...)
 	if !r.ahead {
-		r.hidden, found = withhold(works, r.now())
+		var fresh []*journal.Build // a build that holds anything back is read anew
+		for _, w := range works {
+			if !w.kept && w.build.File != nil {
+				fresh = append(fresh, w.build)
+			}
+		}
+		r.hidden, found = site.Withhold(fresh, r.now())
 		r.found.Add(found...)
 	}
 	for _, w := range works {
@@ -154,15 +161,19 @@ func (r *run) read(ctx context.Context) {
 		}
 		r.works = append(r.works, w)
 		r.bySlug[w.slug()] = w
-		r.photos.builds[w.slug()] = w.shots
+		r.photos.Builds[w.slug()] = w.photos
 		r.counts.Builds++
 		r.counts.Sittings += len(w.build.Sittings)
 	}
 	if !r.found.Stops() {
 		r.found.Add(journal.Present(r.env.Content)...)
 	}
-	r.places = r.findPlaces()
-	r.photos.wall = r.wallShots()
+	places := make(map[string]map[string]site.Place, len(r.works))
+	for _, w := range r.works {
+		places[w.slug()] = w.places
+	}
+	r.places = site.NewPlaces(r.shop.Wall, places)
+	r.photos.Wall = r.wallPhotos()
 }
 
 // reckon does every topic's sums for every build, then the sums over builds.
@@ -185,6 +196,12 @@ func (r *run) reckon(ctx context.Context) {
 	}, &r.found)
 	reckonShelf(r)
 	r.marks = r.allMarks()
-	r.found.Add(r.checkLinks()...)
-	r.found.Add(r.checkWall()...)
+	texts := r.texts()
+	for _, leaf := range r.shop.Wall {
+		r.found.Add(texts.CheckLinks(site.LinksOf(leaf.Body))...)
+	}
+	for _, w := range r.works {
+		r.found.Add(texts.CheckLinks(w.links)...)
+	}
+	r.found.Add(site.CheckWall(r.env.Content, r.shop.Wall)...)
 }

@@ -198,7 +198,7 @@ func wireRows(s *circuit.Solution) []lighting.WireRow {
 func (w *work) sittingOn(day string) string {
 	for _, s := range w.build.Sittings {
 		if s.Date.Format("2006-01-02") == day {
-			return w.run.places.path(s.File.Name)
+			return w.run.places.Page(s.File.Name)
 		}
 	}
 	return ""

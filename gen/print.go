@@ -3,15 +3,14 @@ package gen
 import (
 	"context"
 	"fmt"
-	"html/template"
 	"io/fs"
 	"path"
 	"slices"
+	"spruelight/gen/site"
 	"spruelight/gen/topic"
 	"strings"
 	"sync"
 
-	"spruelight/gen/journal"
 	"spruelight/gen/output"
 	"spruelight/gen/page"
 	"spruelight/gen/source"
@@ -79,7 +78,12 @@ func (r *run) compose() bool {
 			w.spread = r.newSpread(w)
 		}
 	}
-	r.found.Add(r.checkShownDrawings()...)
+	for slug := range site.DrawnOnWall(r.shop.Wall) {
+		if w := r.bySlug[slug]; w != nil {
+			w.spread.shown = true
+		}
+	}
+	r.found.Add(r.texts().CheckDrawings(r.shop.Wall)...)
 	return true
 }
 
@@ -115,15 +119,15 @@ func (r *run) openTheme() bool {
 // site is what every page says of the workshop.
 func (r *run) site(scheme string) *page.Site {
 	settings := &r.shop.Settings
-	site := &page.Site{Name: settings.Name.V, About: settings.About.V, Keeper: settings.Keeper.V, Language: settings.Language.Or("en"),
+	s := &page.Site{Name: settings.Name.V, About: settings.About.V, Keeper: settings.Keeper.V, Language: settings.Language.Or("en"),
 		Program: "spruelight " + r.env.Version, Scheme: scheme, Nav: r.nav()}
 	if a := settings.Address; a.Set {
-		site.Address = strings.TrimSuffix(a.V, "/") + "/"
+		s.Address = strings.TrimSuffix(a.V, "/") + "/"
 	}
 	for _, w := range r.works {
-		site.Updated = topic.Later(site.Updated, w.facts().Newest())
+		s.Updated = topic.Later(s.Updated, w.facts().Newest())
 	}
-	return site
+	return s
 }
 
 // loadWords reads the words of the workshop's language.
@@ -145,24 +149,6 @@ func (r *run) captions() tally.Captions {
 	return tally.Captions{Stage: w.Say("Stage"), Hours: w.Say("Hours"), Date: w.Say("Date"), Spent: w.Say("Spent so far"), Sitting: w.Say("Sitting"), On: w.Say("On"),
 		Month: w.Say("Month"), Total: w.Say("Total"), Day: w.Day, DayShort: w.DayShort, MonthYear: w.Month, MonthShort: w.MonthShort,
 		Title: func(stage string) string { return w.Say(stage) }, Money: w.Money}
-}
-
-// pictureHTML prints a picture between the words of a body.
-func (r *run) pictureHTML(p *page.Picture, on string, inline bool) string {
-	name := "figure"
-	if inline {
-		name = "picture"
-	}
-	text, found := r.press.book.Fragment(name, r.press.site, &page.Sheet{Path: on}, p, "half")
-	if len(found) > 0 {
-		return ""
-	}
-	return string(text)
-}
-
-// body renders a body for a page.
-func (r *run) body(b *journal.Body, dir, on string) template.HTML {
-	return template.HTML(b.HTML(r.into(b, dir, on)))
 }
 
 func missingSheet(words *page.Words) *page.Sheet {

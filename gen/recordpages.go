@@ -159,7 +159,7 @@ func partsPage(w *work) *page.Sheet {
 			line := record.PartLine{Row: row, Entry: e}
 			for _, s := range w.build.Sittings {
 				if s.Slug == e.Sitting {
-					line.Path, line.Title = r.places.path(s.File.Name), s.Title()
+					line.Path, line.Title = r.places.Page(s.File.Name), s.Title()
 				}
 			}
 			if other, ok := r.shop.Build(e.To); ok && other.File != nil {
@@ -201,7 +201,7 @@ func choicesPage(w *work) *page.Sheet {
 		for _, o := range w.build.Front.Choices[i].Options {
 			option := record.OptionCase{Name: o.Name.V, Chosen: d.Decided && o.Name.V == d.Choice.Chosen.V}
 			if full, ok := w.build.Inside(o.Photo.V); ok && o.Photo.Set {
-				option.Picture = r.photos.picture(full, o.Alt.Or(topic.AltOf(w.facts(), o.Photo.V)), "", "")
+				option.Picture = r.photos.Picture(full, o.Alt.Or(topic.AltOf(w.facts(), o.Photo.V)), "", "")
 			}
 			x.Options = append(x.Options, option)
 		}

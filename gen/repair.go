@@ -61,7 +61,7 @@ func (w *work) wirePhoto() *page.Picture {
 	if !inside {
 		return nil
 	}
-	return w.run.photos.picture(full, topic.AltOf(w.facts(), name), "", "")
+	return w.run.photos.Picture(full, topic.AltOf(w.facts(), name), "", "")
 }
 
 func (w *work) wirePhotoName() string {

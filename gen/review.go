@@ -107,9 +107,9 @@ func reviewPages(w *work) []*page.Sheet {
 	if w.review.judged == nil {
 		return nil
 	}
-	at := r.places.path(v.File.Name)
+	at := r.places.Page(v.File.Name)
 	card := r.buildCard(w)
-	data := review.Page{Build: card, Front: &v.Front, Title: reviewTitle(w), Result: *w.review.judged, Body: r.body(v.Body, w.build.Dir, at)}
+	data := review.Page{Build: card, Front: &v.Front, Title: reviewTitle(w), Result: *w.review.judged, Body: r.texts().HTML(v.Body, w.build.Dir, at)}
 	if f := v.Front.Experience; f.Set {
 		data.Experience = f.V
 	}
@@ -177,5 +177,5 @@ func (r *run) reviewEntry(w *work, at, base string) (page.Entry, bool) {
 		return page.Entry{}, false
 	}
 	return page.Entry{Path: w.place("review.html"), Title: w.build.Front.Name.V + ": " + reviewTitle(w), Published: v.Front.Date.V.Time,
-		Summary: v.Front.Verdict.V, Notice: r.words.Tell(w.review.disclosure.Sentence), HTML: v.Body.HTML(r.absolutely(v.Body, w.build.Dir, at, base))}, true
+		Summary: v.Front.Verdict.V, Notice: r.words.Tell(w.review.disclosure.Sentence), HTML: v.Body.HTML(r.texts().Absolutely(v.Body, w.build.Dir, at, base))}, true
 }

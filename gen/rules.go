@@ -2,6 +2,7 @@ package gen
 
 import (
 	"slices"
+	"spruelight/gen/site"
 	"spruelight/gen/topic"
 
 	"spruelight/gen/circuit"
@@ -30,7 +31,7 @@ func RuleSets() []RuleSet {
 		{"finish", "Finish", paint.Rules},
 		{"scale", "Scale and line-up", scale.Rules},
 		{"record", "Parts, choices, cost, problems, review and film", slices.Concat(tally.Rules, []source.Rule{ruleChapterTime, ruleAhead, ruleNoChapters})},
-		{"photos", "Photos", slices.Concat(photosOwn(), []source.Rule{ruleCache, ruleUndated})},
+		{"photos", "Photos", slices.Concat(photosOwn(), []source.Rule{ruleCache, site.RuleUndated})},
 		{"theme", "Theme and words", page.Rules},
 		{"silence", "Silencing rules", silenceRules},
 	}

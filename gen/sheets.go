@@ -50,7 +50,7 @@ func (r *run) buildSheet(w *work, leaves []page.Leaf) *page.Sheet {
 	b := w.build
 	at := w.place("index.html")
 	card := r.buildCard(w)
-	data := log.Build{Card: card, Front: &b.Front, Body: r.body(b.Body, b.Dir, at), Leaves: leaves, Steps: r.stageSteps(w), Timeline: w.timeline}
+	data := log.Build{Card: card, Front: &b.Front, Body: r.texts().HTML(b.Body, b.Dir, at), Leaves: leaves, Steps: r.stageSteps(w), Timeline: w.timeline}
 	data.Size, data.Real = r.sizeText(w.scale.Piece.Model), r.sizeText(w.scale.Piece.Real)
 	for _, name := range w.techniques() {
 		data.Techniques = append(data.Techniques, r.techniqueLink(name))
@@ -131,8 +131,8 @@ func (r *run) sittingCard(w *work, i int) topic.SittingCard {
 
 func (r *run) sittingSheet(w *work, i int) *page.Sheet {
 	s := w.build.Sittings[i]
-	at := r.places.path(s.File.Name)
-	data := log.Sitting{Build: r.buildCard(w), Front: &s.Front, Title: topic.TitleOf(s, r.press.words), Date: s.Date, Body: r.body(s.Body, w.build.Dir, at),
+	at := r.places.Page(s.File.Name)
+	data := log.Sitting{Build: r.buildCard(w), Front: &s.Front, Title: topic.TitleOf(s, r.press.words), Date: s.Date, Body: r.texts().HTML(s.Body, w.build.Dir, at),
 		Number: i + 1, Of: len(w.build.Sittings)}
 	for i := range s.Front.Photos {
 		if picture := r.photoOf(w.build, &s.Front.Photos[i], s.Front.Dated.V); picture != nil {
@@ -164,7 +164,7 @@ func (r *run) photoOf(b *journal.Build, p *journal.Photo, dated bool) *page.Pict
 		if !ok {
 			return nil
 		}
-		picture := r.photos.picture(full, p.Alt.V, p.Caption.V, p.Credit.V)
+		picture := r.photos.Picture(full, p.Alt.V, p.Caption.V, p.Credit.V)
 		if picture == nil {
 			return nil
 		}
@@ -175,7 +175,7 @@ func (r *run) photoOf(b *journal.Build, p *journal.Photo, dated bool) *page.Pict
 			}
 			picture.Alt = p.Alt.V + ": " + picture.Name
 		}
-		if taken := r.photos.of(full).taken[full]; dated && !taken.IsZero() {
+		if taken := r.photos.Of(full).Taken[full]; dated && !taken.IsZero() {
 			picture.Taken = time.Date(taken.Year(), taken.Month(), taken.Day(), 0, 0, 0, 0, time.UTC)
 		}
 		two = append(two, picture)

@@ -11,6 +11,7 @@ import (
 	"spruelight/gen/bag"
 	"spruelight/gen/journal"
 	"spruelight/gen/output"
+	"spruelight/gen/site"
 	"spruelight/gen/source"
 	"spruelight/gen/tally"
 )
@@ -205,7 +206,7 @@ func (s *shelving) netlists() {
 		if !c.Solved {
 			continue
 		}
-		stem := safeStem(c.Name)
+		stem := site.SafeStem(c.Name)
 		if output.ValidPath(stem) != nil { // a name that a system keeps for a device, or none at all
 			stem = "circuit-" + stem
 		}

@@ -28,7 +28,7 @@ func (s *shelving) pictures() error {
 	for _, name := range s.bundle.photos {
 		kept := ""
 		if s.opts.Renditions {
-			if at, ok := s.run.photos.largest(name); ok && at != "" {
+			if at, ok := s.run.photos.Largest(name); ok && at != "" {
 				kept = path.Join("site", at)
 			}
 		} else {

@@ -7,6 +7,7 @@ import (
 
 	"spruelight/gen/output"
 	"spruelight/gen/page"
+	"spruelight/gen/site"
 	"spruelight/gen/source"
 	"spruelight/gen/topic/size"
 )
@@ -29,7 +30,7 @@ var roomPages = []struct {
 	{"Reviews", comparisonPath, hasReviews, comparisonPages},
 	{"Techniques", techniquesPath, hasTechniques, techniquePages},
 	{"Hours", hoursPath, hasHours, hoursPages},
-	{"", "", func(r *run) bool { return len(r.shop.Wall) > 0 }, wallPages},
+	{"", "", func(r *run) bool { return len(r.shop.Wall) > 0 }, func(r *run) []*page.Sheet { return site.WallPages(r.shop.Wall, r.texts()) }},
 }
 
 // newShopfront draws what shows several builds and lists the workshop's own pages.
@@ -45,7 +46,7 @@ func (r *run) newShopfront() *shopfront {
 	for _, d := range r.shelf.drawings {
 		front.files = append(front.files, output.File{Path: d.Path, Bytes: d.File})
 	}
-	front.files = append(front.files, r.photos.wall.files()...)
+	front.files = append(front.files, r.photos.Wall.Files()...)
 	front.files = append(front.files, r.press.assets()...)
 	return front
 }
@@ -58,7 +59,7 @@ func (r *run) nav() []page.Link {
 			nav = append(nav, page.Link{Name: r.press.words.Say(p.name), Path: p.path})
 		}
 	}
-	nav = append(nav, r.wallNav()...)
+	nav = append(nav, site.WallNav(r.shop.Wall, r.places)...)
 	return append(nav, page.Link{Name: r.press.words.Say("Search"), Path: searchPath, Note: "search"})
 }
 

@@ -205,7 +205,7 @@ func (r *run) noteLinks(w *work, s *journal.Sitting) []tally.Link {
 	site := page.Site{Address: strings.TrimSuffix(address.V, "/") + "/"}
 	view := page.View{Site: &site}
 	links := []tally.Link{
-		{Name: "This sitting in writing, with photos", Address: view.Absolute(r.places.path(s.File.Name))},
+		{Name: "This sitting in writing, with photos", Address: view.Absolute(r.places.Page(s.File.Name))},
 		{Name: "The whole build", Address: view.Absolute(w.place("index.html"))},
 	}
 	if w.build.Review != nil {

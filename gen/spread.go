@@ -67,7 +67,7 @@ func (s *spread) make() *spread {
 		}
 	}
 	s.sheets = w.run.buildSheets(&w)
-	s.files = append(w.drawingFiles(), w.shots.files()...)
+	s.files = append(w.drawingFiles(), w.photos.Files()...)
 	s.drawings = w.drawings
 	s.work = nil // or every spread would hold the pass that it was made in
 	return s
@@ -76,8 +76,9 @@ func (s *spread) make() *spread {
 // leads lists where the links of a build's texts lead.
 func (r *run) leads(w *work) []string {
 	var leads []string
+	texts := r.texts()
 	for _, l := range w.links {
-		to, ok := r.find(l.body, l.Dest)
+		to, ok := texts.Find(l.Body, l.Dest)
 		if !ok {
 			to = "\x00" + to
 		}

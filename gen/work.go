@@ -1,6 +1,7 @@
 package gen
 
 import (
+	"spruelight/gen/site"
 	"spruelight/gen/topic"
 	"spruelight/gen/topic/size"
 	"sync"
@@ -19,12 +20,12 @@ type work struct {
 	read  source.Findings // of reading it
 	found source.Findings // of reckoning it
 
-	marks  string           // what pages of other builds may say of it
-	kept   bool             // taken over from an earlier pass: its files did not change
-	links  []bodyLink       // of its texts, to other texts and to photos
-	places map[string]place // where its texts stand
-	shots  *shots           // its photos
-	spread *spread          // its part of the site
+	marks  string                // what pages of other builds may say of it
+	kept   bool                  // taken over from an earlier pass: its files did not change
+	links  []site.Link           // of its texts, to other texts and to photos
+	places map[string]site.Place // where its texts stand
+	photos *site.BuildPhotos
+	spread *spread // its part of the site
 
 	card  *topic.Card         // for its own pages, while they are made
 	cards []topic.SittingCard // likewise
@@ -76,11 +77,11 @@ func newWork(r *run, b *journal.Build) *work {
 // will stand, and which photos they show.
 func (w *work) survey() {
 	w.links = nil
-	for _, body := range w.bodies() {
-		w.links = append(w.links, linksOf(body)...)
+	for _, body := range w.build.Bodies() {
+		w.links = append(w.links, site.LinksOf(body)...)
 	}
-	w.places = placesOf(w.build)
-	w.shots = &shots{refs: w.photoRefs()}
+	w.places = site.PlacesOf(w.build)
+	w.photos = site.PhotosOf(w.build)
 }
 
 func (w *work) slug() string { return w.build.Slug }
@@ -97,4 +98,31 @@ func sizePart(w *work) topic.Part {
 	d := w.desk()
 	d.Card = w.run.buildCard(w)
 	return size.Pages(w.facts(), &w.scale, w.run.shelf.members, d)
+}
+
+// addPlaces adds the pages that the sums have made: a text links to them by
+// the name they have in the site, as in ../builds/marram/lighting.html.
+func (w *work) addPlaces() {
+	for _, name := range w.pageNames() {
+		w.places[w.build.Dir+"/"+name] = site.Place{Path: w.place(name)}
+	}
+}
+
+// pageNames are the pages of a build besides its texts.
+func (w *work) pageNames() []string {
+	var names []string
+	for _, p := range []struct {
+		name string
+		is   bool
+	}{
+		{lightingName, len(w.solved()) > 0}, {meterName, len(w.solved()) > 0}, {finishName, len(w.finish.result.Areas) > 0},
+		{"hours.html", w.totals.Sittings > 0}, {"parts.html", len(w.record.rows) > 0}, {"problems.html", len(w.record.problems) > 0},
+		{"choices.html", len(w.record.decisions) > 0}, {"entry.html", w.tally.State == tally.Shelf},
+		{size.File, w.scale.Sized()}, {repairName, w.repairable()},
+	} {
+		if p.is {
+			names = append(names, p.name)
+		}
+	}
+	return names
 }
