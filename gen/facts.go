@@ -1,10 +1,6 @@
 package gen
 
 import (
-	"html/template"
-	"time"
-
-	"spruelight/gen/journal"
 	"spruelight/gen/page"
 	"spruelight/gen/site"
 	"spruelight/gen/topic"
@@ -17,7 +13,8 @@ func (w *work) facts() topic.Facts { return topic.Facts{Bench: w.run.bench(), Bu
 // the build's own.
 func (w *work) desk() topic.Desk {
 	r := w.run
-	d := topic.Desk{Words: r.words, Places: inSite{r}, Photos: inSite{r}, Keep: w.keep}
+	h := r.pages()
+	d := topic.Desk{Words: r.words, Places: h, Photos: h, Keep: w.keep}
 	if r.press != nil {
 		d.Site = r.press.site
 	}
@@ -28,26 +25,21 @@ func (r *run) bench() *topic.Bench {
 	return &topic.Bench{Rack: &r.shop.Rack, Settings: &r.shop.Settings, Zone: r.shop.Zone, Now: r.now(), Today: r.today()}
 }
 
-// inSite answers what subjects ask of the site that they are part of.
-type inSite struct{ *run }
-
-func (r inSite) Text(body *journal.Body, dir, on string) template.HTML {
-	return r.texts().HTML(body, dir, on)
-}
-func (r inSite) Page(file string) string            { return r.places.Page(file) }
-func (r inSite) Technique(written string) page.Link { return r.techniqueLink(written) }
-func (r inSite) Taken(file string) time.Time        { return r.photos.Of(file).Taken[file] }
-
-func (r inSite) Picture(file, alt, caption, credit string) *page.Picture {
-	return r.photos.Picture(file, alt, caption, credit)
-}
-
-func (r inSite) Build(slug string) *page.Link {
-	other, ok := r.shop.Build(slug)
-	if !ok || other.File == nil {
-		return nil
+// newHouse is the workshop as a whole, before a theme is opened.
+func (r *run) newHouse() *site.House {
+	h := &site.House{Bench: r.bench(), Wall: r.shop.Wall, Words: r.words, Texts: r.texts()}
+	for _, w := range r.works {
+		h.Builds = append(h.Builds, &site.Build{Facts: w.facts(), Handed: w.tally, Totals: w.totals, Size: &w.scale.Model})
 	}
-	return &page.Link{Name: other.Front.Name.V, Path: other.Slug + "/index.html"}
+	h.Shelf = site.ReckonShelf(h.Bench, r.shop.Shelf, h.Builds)
+	return h
+}
+
+// pages is the house for the pages of the build that is being made, if any.
+func (r *run) pages() *site.House {
+	h := *r.house
+	h.Texts = r.texts()
+	return &h
 }
 
 // texts prints the texts of this pass. While a build is drawn they show no

@@ -2,11 +2,11 @@ package gen
 
 import (
 	"slices"
-	"spruelight/gen/topic/log"
 	"strings"
 
 	"spruelight/gen/page"
 	"spruelight/gen/source"
+	"spruelight/gen/topic/log"
 )
 
 // mostEntries is how many entries a feed holds.

@@ -2,7 +2,6 @@ package gen
 
 import (
 	"slices"
-	"spruelight/gen/topic"
 	"strconv"
 
 	"spruelight/gen/journal"
@@ -10,6 +9,7 @@ import (
 	"spruelight/gen/paint"
 	"spruelight/gen/quantity"
 	"spruelight/gen/source"
+	"spruelight/gen/topic"
 )
 
 // finishWork is what the finish topic works out of one build.

@@ -2,7 +2,6 @@ package gen
 
 import (
 	"slices"
-	"spruelight/gen/topic"
 	"strings"
 	"time"
 
@@ -11,6 +10,7 @@ import (
 	"spruelight/gen/paint"
 	"spruelight/gen/quantity"
 	"spruelight/gen/source"
+	"spruelight/gen/topic"
 )
 
 // handReadied hands over what was looked at before closing; a later note

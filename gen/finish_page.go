@@ -2,8 +2,6 @@ package gen
 
 import (
 	"fmt"
-	"spruelight/gen/topic"
-	"spruelight/gen/topic/finish"
 	"strings"
 	"time"
 
@@ -14,6 +12,8 @@ import (
 	"spruelight/gen/source"
 	"spruelight/gen/svg"
 	"spruelight/gen/tally"
+	"spruelight/gen/topic"
+	"spruelight/gen/topic/finish"
 )
 
 // drawFinish draws the section of each area and, on the bench, the clocks.
@@ -30,7 +30,7 @@ func drawFinish(w *work) {
 	}
 	if w.totals.State == tally.Bench && paint.Drying(f.result.Areas, f.result.Moment) {
 		desk, words := w.clock("curing", 760)
-		phone, _ := w.clock("curing-narrow", phoneWidth)
+		phone, _ := w.clock("curing-narrow", topic.PhoneWidth)
 		f.timeline = w.keep("curing", words, desk, phone)
 	}
 }

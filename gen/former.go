@@ -106,6 +106,6 @@ func (r *run) allMarks() string {
 	for _, w := range r.works {
 		io.WriteString(h, w.marks)
 	}
-	fmt.Fprintf(h, "%v", r.shelf.members)
+	fmt.Fprintf(h, "%v", r.house.Shelf.Members)
 	return string(h.Sum(nil))
 }

@@ -99,7 +99,7 @@ type run struct {
 	counts Counts
 	found  source.Findings
 	paints map[string]*paint.Paint // the rack's, by name
-	shelf  shelfWork               // all models side by side
+	house  *site.House             // the workshop as a whole
 	charts []page.Drawing          // of the hours of all builds
 	marks  string                  // what pages of builds may say of other builds
 }
@@ -194,7 +194,8 @@ func (r *run) reckon(ctx context.Context) {
 		}
 		return w.found
 	}, &r.found)
-	reckonShelf(r)
+	r.house = r.newHouse()
+	r.found.Add(r.house.Shelf.Found...)
 	r.marks = r.allMarks()
 	texts := r.texts()
 	for _, leaf := range r.shop.Wall {

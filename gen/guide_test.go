@@ -117,7 +117,7 @@ func TestGuideTellsTheProgramsNumbers(t *testing.T) {
 			t.Errorf("%s does not say %q", c.page, c.is)
 		}
 	}
-	for _, m := range r.shelf.models {
+	for _, m := range r.house.Shelf.Models {
 		if m.Name == "Ferry \"Bracken\"" {
 			for _, b := range m.Judged.Believed {
 				if !strings.Contains(pages["guide-scale.md"], b.Estimate.Text()) {

@@ -3,7 +3,6 @@ package gen
 import (
 	"fmt"
 	"slices"
-	"spruelight/gen/topic/lighting"
 	"strconv"
 	"strings"
 	"time"
@@ -13,6 +12,7 @@ import (
 	"spruelight/gen/page"
 	"spruelight/gen/quantity"
 	"spruelight/gen/source"
+	"spruelight/gen/topic/lighting"
 )
 
 // lightWork is what the light topic works out of one build.

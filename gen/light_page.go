@@ -3,8 +3,6 @@ package gen
 import (
 	"fmt"
 	"slices"
-	"spruelight/gen/topic"
-	"spruelight/gen/topic/lighting"
 	"strings"
 
 	"spruelight/gen/circuit"
@@ -13,6 +11,8 @@ import (
 	"spruelight/gen/source"
 	"spruelight/gen/svg"
 	"spruelight/gen/tally"
+	"spruelight/gen/topic"
+	"spruelight/gen/topic/lighting"
 	"spruelight/gen/wiring"
 )
 

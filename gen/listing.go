@@ -10,11 +10,11 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
-	"spruelight/gen/topic"
 	"sync"
 	"time"
 
 	"spruelight/gen/source"
+	"spruelight/gen/topic"
 )
 
 // listing is what a folder holds by names, sizes and times, without any content.

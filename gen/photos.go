@@ -3,12 +3,13 @@ package gen
 import (
 	"context"
 	"runtime/debug"
+	"sync/atomic"
+	"time"
+
 	"spruelight/gen/journal"
 	"spruelight/gen/photo"
 	"spruelight/gen/site"
 	"spruelight/gen/source"
-	"sync/atomic"
-	"time"
 )
 
 // recipe says what is made of each photo.

@@ -6,16 +6,16 @@ import (
 	"io/fs"
 	"path"
 	"slices"
-	"spruelight/gen/site"
-	"spruelight/gen/topic"
 	"strings"
 	"sync"
 
 	"spruelight/gen/output"
 	"spruelight/gen/page"
+	"spruelight/gen/site"
 	"spruelight/gen/source"
 	"spruelight/gen/svg"
 	"spruelight/gen/tally"
+	"spruelight/gen/topic"
 )
 
 // press is what printing needs besides the model: theme, words, site; and what
@@ -73,6 +73,7 @@ func (r *run) compose() bool {
 	if !r.loadWords() || !r.openTheme() {
 		return false
 	}
+	r.house.Words, r.house.Texts = r.words, r.texts()
 	for _, w := range r.works {
 		if !w.kept || !w.spread.stands(r, w) {
 			w.spread = r.newSpread(w)
@@ -168,20 +169,9 @@ func (w *work) drawingFiles() []output.File {
 // layouts are those for a desk and, where there is one, for a phone; without
 // any there is no drawing: nil.
 func (w *work) keep(name string, words svg.Table, layouts ...*svg.Drawing) *page.Drawing {
-	out := w.run.drawnOnPage(w.place(path.Join("drawings", name+".svg")), words, layouts)
+	out := site.Drawn(w.place(path.Join("drawings", name+".svg")), w.run.words.Language, words, layouts)
 	if out != nil {
 		w.drawings = append(w.drawings, *out)
 	}
 	return out
-}
-
-// drawnOnPage makes a drawing in its layouts part of a page.
-func (r *run) drawnOnPage(file string, words svg.Table, layouts []*svg.Drawing) *page.Drawing {
-	if layouts[0] == nil {
-		return nil
-	}
-	for _, d := range layouts {
-		d.Lang = r.words.Language
-	}
-	return page.NewDrawing(file, words, layouts)
 }

@@ -3,17 +3,15 @@ package gen
 import (
 	"fmt"
 	"slices"
-	"spruelight/gen/site"
-	"spruelight/gen/topic"
-	"spruelight/gen/topic/record"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"spruelight/gen/journal"
 	"spruelight/gen/page"
+	"spruelight/gen/site"
 	"spruelight/gen/svg"
 	"spruelight/gen/tally"
+	"spruelight/gen/topic"
+	"spruelight/gen/topic/record"
 )
 
 // Widths of charts: for a desk and for a phone.
@@ -181,7 +179,7 @@ func problemsPage(w *work) *page.Sheet {
 	var texts []string
 	for i, p := range w.record.problems {
 		data.Problems = append(data.Problems, record.ProblemCase{Problem: p.problem, Anchor: fmt.Sprintf("problem-%d", i+1),
-			Title: heading(p.problem.Name.Or(p.problem.Symptom.V)), Known: p.known, Solved: p.problem.Outcome.Set})
+			Title: topic.Heading(p.problem.Name.Or(p.problem.Symptom.V)), Known: p.known, Solved: p.problem.Outcome.Set})
 		texts = append(texts, p.problem.Name.V, p.problem.Symptom.V, p.problem.Outcome.V)
 	}
 	sheet := w.sheet("problems.html", "problems", r.press.words.Say("Problems"), r.press.words.Count(len(data.Problems), "problem"), data)
@@ -197,7 +195,7 @@ func choicesPage(w *work) *page.Sheet {
 	data := record.Choices{Build: r.buildCard(w)}
 	var texts []string
 	for i, d := range w.record.decisions {
-		x := record.DecisionCase{Title: heading(d.Choice.Question.V), Decision: d}
+		x := record.DecisionCase{Title: topic.Heading(d.Choice.Question.V), Decision: d}
 		for _, o := range w.build.Front.Choices[i].Options {
 			option := record.OptionCase{Name: o.Name.V, Chosen: d.Decided && o.Name.V == d.Choice.Chosen.V}
 			if full, ok := w.build.Inside(o.Photo.V); ok && o.Photo.Set {
@@ -265,12 +263,6 @@ func (w *work) paintName(coat string) string {
 		return paint.Label.Or(readable(coat))
 	}
 	return readable(coat)
-}
-
-// heading begins a text with a capital letter.
-func heading(text string) string {
-	first, size := utf8.DecodeRuneInString(text)
-	return string(unicode.ToUpper(first)) + text[size:]
 }
 
 // readable turns a rack's name into words: "grey-primer" is grey primer.
@@ -343,5 +335,5 @@ func drawHours(r *run) {
 	months := chart{"hours-by-month", r.words.Say("Hours by month"), r.words.Say("A column for each month, with a part for each build"), r.words, func(f svg.Frame) (*svg.Drawing, svg.Table) {
 		return tally.MonthsChart(sums, f, r.captions())
 	}}
-	r.charts = append(r.charts, months.drawn(r.keep))
+	r.charts = append(r.charts, months.drawn(r.house.Keep))
 }

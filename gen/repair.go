@@ -2,9 +2,6 @@ package gen
 
 import (
 	"slices"
-	"spruelight/gen/topic"
-	"spruelight/gen/topic/care"
-	"spruelight/gen/topic/lighting"
 	"strings"
 
 	"spruelight/gen/circuit"
@@ -13,6 +10,9 @@ import (
 	"spruelight/gen/paint"
 	"spruelight/gen/quantity"
 	"spruelight/gen/tally"
+	"spruelight/gen/topic"
+	"spruelight/gen/topic/care"
+	"spruelight/gen/topic/lighting"
 )
 
 const repairName = "repair.html"

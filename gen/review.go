@@ -3,16 +3,16 @@ package gen
 import (
 	"cmp"
 	"slices"
-	"spruelight/gen/site"
-	"spruelight/gen/topic"
-	"spruelight/gen/topic/review"
 	"strings"
 	"time"
 
 	"spruelight/gen/journal"
 	"spruelight/gen/page"
+	"spruelight/gen/site"
 	"spruelight/gen/source"
 	"spruelight/gen/tally"
+	"spruelight/gen/topic"
+	"spruelight/gen/topic/review"
 )
 
 // reviewWork is what the review topic works out of a build.

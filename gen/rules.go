@@ -2,8 +2,6 @@ package gen
 
 import (
 	"slices"
-	"spruelight/gen/site"
-	"spruelight/gen/topic"
 
 	"spruelight/gen/circuit"
 	"spruelight/gen/journal"
@@ -11,8 +9,10 @@ import (
 	"spruelight/gen/paint"
 	"spruelight/gen/photo"
 	"spruelight/gen/scale"
+	"spruelight/gen/site"
 	"spruelight/gen/source"
 	"spruelight/gen/tally"
+	"spruelight/gen/topic"
 )
 
 // RuleSet is the rules of one subject.

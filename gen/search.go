@@ -1,10 +1,10 @@
 package gen
 
 import (
-	"spruelight/gen/site"
 	"strings"
 
 	"spruelight/gen/page"
+	"spruelight/gen/site"
 	"spruelight/gen/source"
 )
 
@@ -64,7 +64,7 @@ func (w *work) searched(sheets []*page.Sheet) {
 		switch s.Kind {
 		case "build":
 			list = append(list, f.Kit.Maker.V, f.Kit.Title.V, f.Kit.Number.V, f.Scale.V.String())
-			list = append(list, w.techniques()...)
+			list = append(list, site.TechniquesOf(w.facts())...)
 		case "lighting":
 			for _, c := range f.Circuits {
 				list = append(list, c.Name.V, c.Supply.V)

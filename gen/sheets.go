@@ -2,9 +2,6 @@ package gen
 
 import (
 	"slices"
-	"spruelight/gen/site"
-	"spruelight/gen/topic"
-	"spruelight/gen/topic/log"
 	"strings"
 	"time"
 
@@ -12,7 +9,10 @@ import (
 	"spruelight/gen/page"
 	"spruelight/gen/quantity"
 	"spruelight/gen/scale"
+	"spruelight/gen/site"
 	"spruelight/gen/tally"
+	"spruelight/gen/topic"
+	"spruelight/gen/topic/log"
 )
 
 // buildSheets are all pages of a build: its own, its sittings, and those of
@@ -52,8 +52,8 @@ func (r *run) buildSheet(w *work, leaves []page.Leaf) *page.Sheet {
 	card := r.buildCard(w)
 	data := log.Build{Card: card, Front: &b.Front, Body: r.texts().HTML(b.Body, b.Dir, at), Leaves: leaves, Steps: r.stageSteps(w), Timeline: w.timeline}
 	data.Size, data.Real = r.sizeText(w.scale.Piece.Model), r.sizeText(w.scale.Piece.Real)
-	for _, name := range w.techniques() {
-		data.Techniques = append(data.Techniques, r.techniqueLink(name))
+	for _, name := range site.TechniquesOf(w.facts()) {
+		data.Techniques = append(data.Techniques, r.house.Technique(name))
 	}
 	if len(b.Sittings) > 0 || b.Review != nil {
 		data.Feed = w.place("atom.xml")
@@ -68,10 +68,10 @@ func (r *run) buildSheet(w *work, leaves []page.Leaf) *page.Sheet {
 // of them share one.
 func (r *run) buildCard(w *work) topic.Card {
 	if r.making != w {
-		return topic.NewCard(w.facts(), w.tally, w.totals, inSite{r})
+		return topic.NewCard(w.facts(), w.tally, w.totals, r.pages())
 	}
 	if w.card == nil {
-		card := topic.NewCard(w.facts(), w.tally, w.totals, inSite{r})
+		card := topic.NewCard(w.facts(), w.tally, w.totals, r.pages())
 		w.card = &card
 	}
 	return *w.card
@@ -139,7 +139,11 @@ func (r *run) sittingSheet(w *work, i int) *page.Sheet {
 			data.Photos = append(data.Photos, picture)
 		}
 	}
-	data.Techniques = r.techniqueLinks(s.Front.Tags)
+	for _, t := range s.Front.Tags {
+		if link := r.house.Technique(t.V); !slices.Contains(data.Techniques, link) {
+			data.Techniques = append(data.Techniques, link)
+		}
+	}
 	if i > 0 {
 		card := r.sittingCard(w, i-1)
 		data.Earlier = &card

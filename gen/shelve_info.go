@@ -8,6 +8,7 @@ import (
 
 	"spruelight/gen/bag"
 	"spruelight/gen/quantity"
+	"spruelight/gen/topic"
 )
 
 // Labels of bag-info.txt that are ours, beside those of RFC 8493, 2.2.2.
@@ -119,7 +120,7 @@ func (s *shelving) readme() string {
 	line("sources/")
 	line("    The journals as they were written (Markdown and YAML, plain text), with\n    the stock they name. They are a workshop that spruelight reads, and hold\n    all that was written, also what pages do not show.")
 	line("photos/, photos.csv")
-	line("    The pictures, and a table of what each shows and where it is told of.\n    %s.", heading(s.photoTerms()))
+	line("    The pictures, and a table of what each shows and where it is told of.\n    %s.", topic.Heading(s.photoTerms()))
 	if len(s.work.light.circuits) > 0 {
 		line("netlists/")
 		line("    Each circuit for a SPICE simulator.")

@@ -26,16 +26,15 @@ var roomPages = []struct {
 	has        func(*run) bool
 	sheets     func(*run) []*page.Sheet
 }{
-	{"Line-up", size.LineupPath, hasLineup, lineupPages},
+	{"Line-up", size.LineupPath, func(r *run) bool { return site.HasLineup(r.house) }, func(r *run) []*page.Sheet { return site.LineupPages(r.house) }},
 	{"Reviews", comparisonPath, hasReviews, comparisonPages},
-	{"Techniques", techniquesPath, hasTechniques, techniquePages},
+	{"Techniques", site.TechniquesPath, hasTechniques, func(r *run) []*page.Sheet { return site.TechniquePages(r.house) }},
 	{"Hours", hoursPath, hasHours, hoursPages},
 	{"", "", func(r *run) bool { return len(r.shop.Wall) > 0 }, func(r *run) []*page.Sheet { return site.WallPages(r.shop.Wall, r.texts()) }},
 }
 
 // newShopfront draws what shows several builds and lists the workshop's own pages.
 func (r *run) newShopfront() *shopfront {
-	drawShelf(r)
 	drawHours(r)
 	front := &shopfront{sheets: []*page.Sheet{r.frontSheet(), r.searchSheet(), missingSheet(r.press.words)}}
 	for _, p := range roomPages {
@@ -43,7 +42,7 @@ func (r *run) newShopfront() *shopfront {
 			front.sheets = append(front.sheets, p.sheets(r)...)
 		}
 	}
-	for _, d := range r.shelf.drawings {
+	for _, d := range r.house.Drawings {
 		front.files = append(front.files, output.File{Path: d.Path, Bytes: d.File})
 	}
 	front.files = append(front.files, r.photos.Wall.Files()...)
@@ -101,6 +100,6 @@ func hasHours(r *run) bool {
 
 func hasTechniques(r *run) bool {
 	return slices.ContainsFunc(r.works, func(w *work) bool {
-		return slices.ContainsFunc(w.techniques(), func(name string) bool { return strings.TrimSpace(name) != "" })
+		return slices.ContainsFunc(site.TechniquesOf(w.facts()), func(name string) bool { return strings.TrimSpace(name) != "" })
 	})
 }

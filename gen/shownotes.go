@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"slices"
-	"spruelight/gen/topic"
 	"strings"
 
 	"spruelight/gen/journal"
@@ -12,6 +11,7 @@ import (
 	"spruelight/gen/quantity"
 	"spruelight/gen/source"
 	"spruelight/gen/tally"
+	"spruelight/gen/topic"
 )
 
 // NotesOptions say which text is wanted for a film.

@@ -6,12 +6,12 @@ import (
 	"io/fs"
 	"path"
 	"slices"
-	"spruelight/gen/topic"
 	"strings"
 	"time"
 
 	"spruelight/gen/journal"
 	"spruelight/gen/photo"
+	"spruelight/gen/topic"
 )
 
 // SitOptions say how a sitting is begun.

@@ -7,6 +7,7 @@ import (
 	"spruelight/gen/quantity"
 	"spruelight/gen/svg"
 	"spruelight/gen/tally"
+	"spruelight/gen/topic"
 )
 
 // A build is long, and gets a timeline, from so many months and sittings on;
@@ -56,7 +57,7 @@ func drawTimeline(w *work) {
 		return svg.Lanes(chart)
 	}
 	desk, text := at("", timelineWidth)
-	phone, _ := at("-narrow", phoneWidth)
+	phone, _ := at("-narrow", topic.PhoneWidth)
 	w.timeline = w.keep("timeline", text, desk, phone)
 }
 

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"spruelight/gen/journal"
+	"spruelight/gen/topic"
 )
 
 // NewFile is a text to be written where none may be yet.
@@ -63,7 +64,7 @@ func (o NewShop) settings() string {
 }
 
 // nameOf makes a name of a slug: "survey-skiff" is Survey skiff.
-func nameOf(slug string) string { return heading(readable(slug)) }
+func nameOf(slug string) string { return topic.Heading(readable(slug)) }
 
 // The texts below are what a beginner reads first: every key with an example
 // behind a # to take away. A test takes all of them away and reads the result.

@@ -1,15 +1,15 @@
 package gen
 
 import (
-	"spruelight/gen/site"
-	"spruelight/gen/topic"
-	"spruelight/gen/topic/size"
 	"sync"
 
 	"spruelight/gen/journal"
 	"spruelight/gen/page"
+	"spruelight/gen/site"
 	"spruelight/gen/source"
 	"spruelight/gen/tally"
+	"spruelight/gen/topic"
+	"spruelight/gen/topic/size"
 )
 
 // work is one build on its way through the pipeline: what was read, and what
@@ -97,7 +97,7 @@ func reckonSize(w *work) {
 func sizePart(w *work) topic.Part {
 	d := w.desk()
 	d.Card = w.run.buildCard(w)
-	return size.Pages(w.facts(), &w.scale, w.run.shelf.members, d)
+	return size.Pages(w.facts(), &w.scale, w.run.house.Shelf.Members, d)
 }
 
 // addPlaces adds the pages that the sums have made: a text links to them by

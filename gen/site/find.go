@@ -1,9 +1,10 @@
 package site
 
 import (
+	"time"
+
 	"spruelight/gen/page"
 	"spruelight/gen/topic"
-	"time"
 )
 
 // Search is the search page: what the script must know, and all pages by build.

@@ -2,13 +2,14 @@ package site
 
 import (
 	"html/template"
+	"time"
+
 	"spruelight/gen/page"
 	"spruelight/gen/quantity"
 	"spruelight/gen/scale"
 	"spruelight/gen/tally"
 	"spruelight/gen/topic"
 	"spruelight/gen/topic/size"
-	"time"
 )
 
 // Front is the workshop's front page.

@@ -5,10 +5,11 @@ import (
 	"path"
 	"regexp"
 	"slices"
+	"strings"
+
 	"spruelight/gen/journal"
 	"spruelight/gen/page"
 	"spruelight/gen/source"
-	"strings"
 )
 
 // Texts prints the texts of journals for pages and feeds: their links lead to

@@ -1,24 +1,25 @@
-package gen
+package site
 
 import (
 	"slices"
-	"spruelight/gen/site"
-	"spruelight/gen/topic"
 	"strings"
 	"unicode"
 
+	"spruelight/gen/journal"
 	"spruelight/gen/output"
 	"spruelight/gen/page"
 	"spruelight/gen/source"
+	"spruelight/gen/topic"
 )
 
-const techniquesPath = "techniques.html"
+// TechniquesPath lists all techniques.
+const TechniquesPath = "techniques.html"
 
 // technique returns the name by which the workshop knows a technique, however
 // a journal writes it.
-func (r *run) technique(written string) string {
+func technique(known *journal.Settings, written string) string {
 	key := foldName(written)
-	for _, e := range r.shop.Settings.Tags {
+	for _, e := range known.Tags {
 		if foldName(e.Name.V) == key {
 			return e.Name.V
 		}
@@ -37,27 +38,27 @@ func foldName(name string) string {
 	return strings.Join(strings.FieldsFunc(output.Fold(name), func(c rune) bool { return c == '-' || c == '_' || unicode.IsSpace(c) }), " ")
 }
 
-// techniques are the techniques that a build shows, its own and its sittings',
+// TechniquesOf are the techniques that a build shows, its own and its sittings',
 // each once.
-func (w *work) techniques() []string {
+func TechniquesOf(f topic.Facts) []string {
 	var names []string
 	add := func(tags []source.Value[string]) {
 		for _, t := range tags {
-			if name := w.run.technique(t.V); !slices.ContainsFunc(names, func(x string) bool { return foldName(x) == foldName(name) }) {
+			if name := technique(f.Settings, t.V); !slices.ContainsFunc(names, func(x string) bool { return foldName(x) == foldName(name) }) {
 				names = append(names, name)
 			}
 		}
 	}
-	add(w.build.Front.Techniques)
-	for _, s := range w.build.Sittings {
+	add(f.Front.Techniques)
+	for _, s := range f.Sittings {
 		add(s.Front.Tags)
 	}
 	return names
 }
 
-// techniqueLink leads to a technique's page.
-func (r *run) techniqueLink(written string) page.Link {
-	name := r.technique(written)
+// TechniqueLink leads to a technique's page.
+func TechniqueLink(known *journal.Settings, written string) page.Link {
+	name := technique(known, written)
 	return page.Link{Name: name, Path: "techniques/" + techniqueSlug(name) + ".html"}
 }
 
@@ -78,46 +79,35 @@ func techniqueSlug(name string) string {
 	return slug
 }
 
-// techniqueLinks are the links of a journal's techniques.
-func (r *run) techniqueLinks(tags []source.Value[string]) []page.Link {
-	var links []page.Link
-	for _, t := range tags {
-		if link := r.techniqueLink(t.V); !slices.Contains(links, link) {
-			links = append(links, link)
-		}
-	}
-	return links
-}
-
 // shownIn is where a technique is shown in one build.
 type shownIn struct {
-	work     *work
+	build    *Build
 	sittings []int
 }
 
-// techniquePages are a page for each technique, and one that lists them.
-func techniquePages(r *run) []*page.Sheet {
+// TechniquePages are a page for each technique, and one that lists them.
+func TechniquePages(h *House) []*page.Sheet {
 	where := map[string][]shownIn{}
 	names := map[string]string{}
-	at := func(written string, w *work) *shownIn {
-		name := r.technique(written)
+	at := func(written string, b *Build) *shownIn {
+		name := technique(h.Settings, written)
 		key := techniqueSlug(name)
 		if _, ok := names[key]; !ok {
 			names[key] = name
 		}
 		list := where[key]
-		if n := len(list); n == 0 || list[n-1].work != w {
-			where[key] = append(list, shownIn{work: w})
+		if n := len(list); n == 0 || list[n-1].build != b {
+			where[key] = append(list, shownIn{build: b})
 		}
 		return &where[key][len(where[key])-1]
 	}
-	for _, w := range r.works {
-		for _, t := range w.build.Front.Techniques {
-			at(t.V, w)
+	for _, b := range h.Builds {
+		for _, t := range b.Front.Techniques {
+			at(t.V, b)
 		}
-		for i, s := range w.build.Sittings {
+		for i, s := range b.Sittings {
 			for _, t := range s.Front.Tags {
-				if x := at(t.V, w); !slices.Contains(x.sittings, i) {
+				if x := at(t.V, b); !slices.Contains(x.sittings, i) {
 					x.sittings = append(x.sittings, i)
 				}
 			}
@@ -131,26 +121,26 @@ func techniquePages(r *run) []*page.Sheet {
 		slugs = append(slugs, slug)
 	}
 	slices.SortFunc(slugs, func(a, b string) int { return strings.Compare(foldName(names[a]), foldName(names[b])) })
-	words := r.press.words
-	index := site.Techniques{}
+	words := h.Words
+	index := Techniques{}
 	var sheets []*page.Sheet
 	for _, slug := range slugs {
-		data := r.techniqueOf(names[slug], where[slug])
+		data := h.techniqueOf(names[slug], where[slug])
 		link := page.Link{Name: data.Name, Path: "techniques/" + slug + ".html"}
 		summary := words.Count(len(data.Builds), "build") + words.Join(", ") + words.Count(data.Sittings, "sitting")
-		index.List = append(index.List, site.TechniqueRow{Link: link, Builds: data.Builds, Sittings: data.Sittings, Lead: data.Lead})
-		sheets = append(sheets, &page.Sheet{Path: link.Path, Kind: "technique", Title: heading(data.Name), Summary: summary, Lead: data.Lead, Updated: data.Updated,
+		index.List = append(index.List, TechniqueRow{Link: link, Builds: data.Builds, Sittings: data.Sittings, Lead: data.Lead})
+		sheets = append(sheets, &page.Sheet{Path: link.Path, Kind: "technique", Title: topic.Heading(data.Name), Summary: summary, Lead: data.Lead, Updated: data.Updated,
 			Data: data, Words: strings.Join(data.Also, "\n")})
 		index.Updated = topic.Later(index.Updated, data.Updated)
 	}
-	return append(sheets, &page.Sheet{Path: techniquesPath, Kind: "techniques", Title: words.Say("Techniques"), Data: index, Updated: index.Updated,
+	return append(sheets, &page.Sheet{Path: TechniquesPath, Kind: "techniques", Title: words.Say("Techniques"), Data: index, Updated: index.Updated,
 		Summary: words.Say("How things were done, across all builds, with the sittings that show them.")})
 }
 
 // techniqueOf gathers what shows a technique, the newest build first.
-func (r *run) techniqueOf(name string, shown []shownIn) site.Technique {
-	t := site.Technique{Name: name}
-	for _, e := range r.shop.Settings.Tags {
+func (h *House) techniqueOf(name string, shown []shownIn) Technique {
+	t := Technique{Name: name}
+	for _, e := range h.Settings.Tags {
 		if e.Name.V == name {
 			for _, other := range e.Value {
 				t.Also = append(t.Also, other.V)
@@ -158,9 +148,9 @@ func (r *run) techniqueOf(name string, shown []shownIn) site.Technique {
 		}
 	}
 	for _, x := range shown {
-		b := site.TechniqueBuild{Build: r.buildCard(x.work)}
+		b := TechniqueBuild{Build: h.card(x.build)}
 		for _, i := range x.sittings {
-			card := r.sittingCard(x.work, i)
+			card := h.sittingCard(x.build, i)
 			if card.Lead != nil && t.Lead == nil {
 				t.Lead = card.Lead
 			}
@@ -170,6 +160,6 @@ func (r *run) techniqueOf(name string, shown []shownIn) site.Technique {
 		t.Updated = topic.Later(t.Updated, b.Build.Updated)
 		t.Builds = append(t.Builds, b)
 	}
-	slices.SortStableFunc(t.Builds, func(a, b site.TechniqueBuild) int { return b.Build.Updated.Compare(a.Build.Updated) })
+	slices.SortStableFunc(t.Builds, func(a, b TechniqueBuild) int { return b.Build.Updated.Compare(a.Build.Updated) })
 	return t
 }
