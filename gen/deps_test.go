@@ -31,7 +31,7 @@ var rooms = map[string]room{
 	"gen/wiring":   {pure: true, gen: []string{"source", "quantity", "svg", "circuit"}, outside: []string{"gonum.org/v1/gonum"}},
 	"gen/paint":    {pure: true, gen: []string{"source", "quantity", "svg"}, outside: []string{"gonum.org/v1/gonum"}},
 	"gen/scale":    {pure: true, gen: []string{"source", "quantity", "svg"}, outside: []string{"gonum.org/v1/gonum"}},
-	"gen/tally":    {pure: true, gen: []string{"source", "quantity", "svg"}, outside: []string{"gonum.org/v1/gonum"}},
+	"gen/tally":    {pure: true, gen: []string{"source", "quantity"}, outside: []string{"gonum.org/v1/gonum"}},
 	"gen/journal":  {gen: []string{"source", "quantity"}, outside: []string{"github.com/goccy/go-yaml", "github.com/yuin/goldmark", "github.com/alecthomas/chroma/v2"}},
 	"gen/stencil":  {},
 	"gen/photo":    {gen: []string{"source"}, outside: []string{"*"}},
@@ -45,7 +45,7 @@ var rooms = map[string]room{
 	"gen/topic/finish":   {pure: true, gen: []string{"source", "quantity", "svg", "circuit", "paint", "journal", "page", "topic"}},
 	"gen/topic/size":     {pure: true, gen: []string{"source", "quantity", "svg", "scale", "journal", "page", "topic"}},
 	"gen/topic/record":   {pure: true, gen: []string{"source", "quantity", "svg", "tally", "journal", "page", "topic"}},
-	"gen/topic/review":   {pure: true, gen: []string{"source", "quantity", "tally", "journal", "page", "topic"}},
+	"gen/topic/review":   {pure: true, gen: []string{"source", "quantity", "tally", "journal", "page", "topic", "topic/record"}},
 	"gen/topic/care":     {pure: true, gen: []string{"source", "quantity", "circuit", "paint", "tally", "journal", "page", "topic", "topic/finish", "topic/lighting"}},
 
 	"gen/site":       {gen: []string{"*"}},

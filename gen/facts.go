@@ -9,14 +9,17 @@ import (
 // facts are the build as its subjects take it.
 func (w *work) facts() topic.Facts { return topic.Facts{Bench: w.run.bench(), Build: w.build} }
 
-// desk is what the build's pages are laid out with. Cards are worked out without
-// the build's own.
+// desk is what the build's pages are laid out with. Only while they are laid out
+// does it hold the build's card.
 func (w *work) desk() topic.Desk {
 	r := w.run
 	h := r.pages()
 	d := topic.Desk{Words: r.words, Places: h, Photos: h, Keep: w.keep}
 	if r.press != nil {
 		d.Site = r.press.site
+	}
+	if r.making == w {
+		d.Card = r.buildCard(w)
 	}
 	return d
 }
@@ -29,7 +32,7 @@ func (r *run) bench() *topic.Bench {
 func (r *run) newHouse() *site.House {
 	h := &site.House{Bench: r.bench(), Wall: r.shop.Wall, Words: r.words, Texts: r.texts()}
 	for _, w := range r.works {
-		h.Builds = append(h.Builds, &site.Build{Facts: w.facts(), Handed: w.tally, Totals: w.totals, Size: &w.scale.Model})
+		h.Builds = append(h.Builds, &site.Build{Facts: w.facts(), Handed: w.record.Build, Totals: w.record.Sum, Size: &w.scale.Model})
 	}
 	h.Shelf = site.ReckonShelf(h.Bench, r.shop.Shelf, h.Builds)
 	return h
@@ -60,4 +63,22 @@ func (r *run) texts() *site.Texts {
 		return r.drawn(w)
 	}
 	return t
+}
+
+// buildCard sums a build up for other pages. While its own pages are made, all
+// of them share one.
+func (r *run) buildCard(w *work) topic.Card {
+	if r.making != w {
+		return topic.NewCard(w.facts(), w.record.Build, w.record.Sum, r.pages())
+	}
+	if w.card == nil {
+		card := topic.NewCard(w.facts(), w.record.Build, w.record.Sum, r.pages())
+		w.card = &card
+	}
+	return *w.card
+}
+
+// sittingCard sums a sitting up for pages of the workshop.
+func (r *run) sittingCard(w *work, i int) topic.SittingCard {
+	return topic.NewSittingCard(w.facts(), i, w.desk())
 }

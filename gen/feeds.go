@@ -7,6 +7,7 @@ import (
 	"spruelight/gen/page"
 	"spruelight/gen/source"
 	"spruelight/gen/topic/log"
+	"spruelight/gen/topic/review"
 )
 
 // mostEntries is how many entries a feed holds.
@@ -85,11 +86,22 @@ func newestEntries(entries []page.Entry) []page.Entry {
 func (r *run) sittingEntry(w *work, i int, html, before string) page.Entry {
 	s := w.build.Sittings[i]
 	e := page.Entry{Path: r.places.Page(s.File.Name), Title: before + s.Title(), Published: s.Date, Summary: s.Body.Summary(240), HTML: html}
-	if w.review.disclosure.Due {
-		e.Notice = r.words.Tell(w.review.disclosure.Sentence)
+	if w.record.Obtained.Due {
+		e.Notice = r.words.Tell(w.record.Obtained.Sentence)
 	}
 	if card := r.sittingCard(w, i); card.Lead != nil {
 		e.Image = (&page.View{Site: r.press.site}).Absolute(card.Lead.Near(800).Path)
 	}
 	return e
+}
+
+// reviewEntry is a build's review as an item of a feed, its disclosure before
+// all else.
+func (r *run) reviewEntry(w *work, at, base string) (page.Entry, bool) {
+	v := w.build.Review
+	if v == nil || w.review.Judged == nil {
+		return page.Entry{}, false
+	}
+	return page.Entry{Path: w.place("review.html"), Title: w.build.Front.Name.V + ": " + review.Title(w.facts(), r.words), Published: v.Front.Date.V.Time,
+		Summary: v.Front.Verdict.V, Notice: r.words.Tell(w.record.Obtained.Sentence), HTML: v.Body.HTML(r.texts().Absolutely(v.Body, w.build.Dir, at, base))}, true
 }

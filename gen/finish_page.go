@@ -28,7 +28,7 @@ func drawFinish(w *work) {
 		id := fmt.Sprintf("section-%d", i+1)
 		f.sections[a.Name] = w.keep(id, sectionTable(a), paint.Section(id, a, f.otherFace(a), w.run.words.Tell))
 	}
-	if w.totals.State == tally.Bench && paint.Drying(f.result.Areas, f.result.Moment) {
+	if w.record.Sum.State == tally.Bench && paint.Drying(f.result.Areas, f.result.Moment) {
 		desk, words := w.clock("curing", 760)
 		phone, _ := w.clock("curing-narrow", topic.PhoneWidth)
 		f.timeline = w.keep("curing", words, desk, phone)
@@ -85,7 +85,7 @@ func finishPages(w *work) []*page.Sheet {
 	if len(f.result.Areas) == 0 {
 		return nil
 	}
-	data := finish.Page{Build: w.run.buildCard(w), Bench: w.totals.State == tally.Bench, Result: &f.result,
+	data := finish.Page{Build: w.run.buildCard(w), Bench: w.record.Sum.State == tally.Bench, Result: &f.result,
 		Zone: w.run.shop.Zone.String(), Slow: paint.SlowSource, Timeline: f.timeline, Leaks: w.leaks(), Swatches: w.swatches(), Mixes: w.mixCards()}
 	if w.ticking() { // else the page would change with every run
 		data.Moment = f.result.Moment

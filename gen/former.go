@@ -93,8 +93,8 @@ func (f *former) press(theme, language string) *press {
 // forecast goes by once it is finished.
 func (w *work) mark() string {
 	text := w.slug() + "\x00" + w.build.Front.Name.V + "\x00" + w.build.Front.State.V
-	if w.totals.State == tally.Shelf {
-		text += fmt.Sprintf("\x00%v\x00%v\x00%v", w.totals.ByStage, w.totals.Parts, w.totals.Hours)
+	if w.record.Sum.State == tally.Shelf {
+		text += fmt.Sprintf("\x00%v\x00%v\x00%v", w.record.Sum.ByStage, w.record.Sum.Parts, w.record.Sum.Hours)
 	}
 	return text
 }

@@ -38,7 +38,7 @@ func (w *work) lacks() []string {
 		lack(true, "which paints are on it")
 	}
 	lack(len(r.Spares) == 0, "where spares are kept")
-	lack(w.totals.State == tally.Shelf && w.run.buildCard(w).Lead == nil && len(w.build.PhotoNames()) == 0, "a photo")
+	lack(w.record.Sum.State == tally.Shelf && w.run.buildCard(w).Lead == nil && len(w.build.PhotoNames()) == 0, "a photo")
 	return out
 }
 

@@ -101,7 +101,7 @@ func (w *work) slack() wiring.Slack {
 // lightPages are the lighting page and the meter card, where a build has
 // circuits that could be worked out.
 func lightPages(w *work) []*page.Sheet {
-	data := lighting.Page{Build: w.run.buildCard(w), Bench: w.totals.State == tally.Bench, Path: w.place(lightingName), Meter: w.place(meterName)}
+	data := lighting.Page{Build: w.run.buildCard(w), Bench: w.record.Sum.State == tally.Bench, Path: w.place(lightingName), Meter: w.place(meterName)}
 	for _, a := range w.light.areas {
 		data.Areas = append(data.Areas, lighting.Heat(a))
 	}

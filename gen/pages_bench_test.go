@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"spruelight/gen/photo"
+	"spruelight/gen/topic/log"
 	"spruelight/testdata/bigshop"
 	"spruelight/themes"
 
@@ -64,22 +65,27 @@ func comparePages(b *testing.B, r *run) {
 	for b.Loop() {
 		read, printed, pages = 0, 0, 0
 		began := cpuTime()
-		eachSitting(r, func(w *work, i int, body []byte) {
-			var out bytes.Buffer
-			if err := markdown.Convert(body, &out); err != nil {
-				b.Fatal(err)
+		eachBuild(r, func(w *work, bodies [][]byte) {
+			for _, body := range bodies {
+				var out bytes.Buffer
+				if err := markdown.Convert(body, &out); err != nil {
+					b.Fatal(err)
+				}
+				read, pages = read+len(body), pages+1
 			}
-			read, pages = read+len(body), pages+1
 		})
 		alone += cpuTime() - began
 		began = cpuTime()
-		eachSitting(r, func(w *work, i int, body []byte) {
-			markdown.Parser().Parse(text.NewReader(body)) // as reading the sitting does
-			page, found := r.press.book.Print(r.press.site, w.run.sittingSheet(w, i))
-			if len(found) > 0 {
-				b.Fatal(found)
+		eachBuild(r, func(w *work, bodies [][]byte) {
+			sheets := log.Pages(w.facts(), log.Seen{}, w.desk()).Sheets[1:] // the build's own stands first
+			for i, body := range bodies {
+				markdown.Parser().Parse(text.NewReader(body)) // as reading the sitting does
+				page, found := r.press.book.Print(r.press.site, sheets[i])
+				if len(found) > 0 {
+					b.Fatal(found)
+				}
+				printed += len(page)
 			}
-			printed += len(page)
 		})
 		whole += cpuTime() - began
 	}
@@ -90,14 +96,17 @@ func comparePages(b *testing.B, r *run) {
 	b.ReportMetric(float64(alone.Microseconds())/float64(pages*b.N), "µs-goldmark/page")
 }
 
-func eachSitting(r *run, do func(w *work, i int, body []byte)) {
+// eachBuild visits the builds with the texts of their sittings.
+func eachBuild(r *run, do func(w *work, bodies [][]byte)) {
 	for _, w := range r.works {
 		r, w := *r, *w
 		r.making, w.run = &w, &r
-		for i, s := range w.build.Sittings {
+		var bodies [][]byte
+		for _, s := range w.build.Sittings {
 			_, body, _ := strings.Cut(s.File.Text[len("---"):], "\n---\n")
-			do(&w, i, []byte(body))
+			bodies = append(bodies, []byte(body))
 		}
+		do(&w, bodies)
 	}
 }
 

@@ -32,6 +32,8 @@ type press struct {
 	assets func() []output.File
 	front  func() *shopfront
 	whole  func() *whole
+
+	finished func() []tally.Sum // of the finished builds
 }
 
 // print makes every page, feed and asset, build by build.
@@ -114,6 +116,7 @@ func (r *run) openTheme() bool {
 	p.site = r.site(theme.Look.Scheme)
 	p.key = fmt.Sprintf("%+v", *p.site)
 	p.front, p.whole = sync.OnceValue(r.newShopfront), sync.OnceValue(r.newWhole)
+	p.finished = sync.OnceValue(r.finished)
 	return true
 }
 
@@ -142,14 +145,6 @@ func (r *run) loadWords() bool {
 		r.found.Add(page.RuleTheme.At(language.At, "write en, de, fr, es or ja", "%v", err))
 	}
 	return err == nil
-}
-
-// captions are the words and dates of the charts.
-func (r *run) captions() tally.Captions {
-	w := r.words
-	return tally.Captions{Stage: w.Say("Stage"), Hours: w.Say("Hours"), Date: w.Say("Date"), Spent: w.Say("Spent so far"), Sitting: w.Say("Sitting"), On: w.Say("On"),
-		Month: w.Say("Month"), Total: w.Say("Total"), Day: w.Day, DayShort: w.DayShort, MonthYear: w.Month, MonthShort: w.MonthShort,
-		Title: func(stage string) string { return w.Say(stage) }, Money: w.Money}
 }
 
 func missingSheet(words *page.Words) *page.Sheet {

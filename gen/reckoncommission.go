@@ -30,7 +30,7 @@ func ReckonCommission(ctx context.Context, env Env, slug string) (Answer, source
 	if w.build.Front.Commission == nil {
 		return Answer{}, nil, fmt.Errorf("%s is no commission; add commission to its build.md, like {rate: 18 EUR, hours: 40 h, deposit: 200 EUR}", slug)
 	}
-	q := w.record.quote
+	q := w.record.Quote
 	if q == nil {
 		return Answer{}, found, ctx.Err()
 	}

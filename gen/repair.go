@@ -19,7 +19,7 @@ const repairName = "repair.html"
 
 // repairable reports whether there is anything that a repairer could be told.
 func (w *work) repairable() bool {
-	return len(w.light.circuits) > 0 || w.build.Front.Repair.Written() || w.totals.State == tally.Shelf
+	return len(w.light.circuits) > 0 || w.build.Front.Repair.Written() || w.record.Sum.State == tally.Shelf
 }
 
 // repairPages is the repair sheet.
@@ -32,7 +32,7 @@ func repairPages(w *work) []*page.Sheet {
 	data := care.Repair{Build: w.run.buildCard(w), Photo: w.run.buildCard(w).Lead, Inside: w.wirePhoto(), Open: topic.Texts(r.Open), Resistors: r.Resistors.V, Route: topic.Texts(r.Route),
 		Unreachable: topic.Texts(r.Unreachable), Closed: w.closedAreas(), Coats: w.coatsLaid(), Mixes: w.mixCards(), Spares: w.sparesKept(), Leaks: w.leaks(),
 		Known: w.knownProblems(), Cautions: w.cautions(), Lacks: w.lacks()}
-	if w.totals.State == tally.Shelf {
+	if w.record.Sum.State == tally.Shelf {
 		data.Finished = f.Finished.V.Time
 	}
 	for i := range w.light.circuits {
@@ -296,7 +296,7 @@ func (w *work) sparesKept() []care.RepairSpare {
 		out = append(out, care.RepairSpare{What: s.What.V, Where: s.Where.V})
 	}
 	say := w.run.press.words
-	for _, row := range w.record.rows {
+	for _, row := range w.record.Rows {
 		if row.HaveKnown && row.NeedKnown && row.Spares > 0 {
 			what := row.Part
 			if row.What != "" {

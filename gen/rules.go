@@ -30,7 +30,7 @@ func RuleSets() []RuleSet {
 		{"lighting", "Lighting", slices.Concat(lightRules, circuit.Rules)},
 		{"finish", "Finish", paint.Rules},
 		{"scale", "Scale and line-up", scale.Rules},
-		{"record", "Parts, choices, cost, problems, review and film", slices.Concat(tally.Rules, []source.Rule{ruleChapterTime, ruleAhead, ruleNoChapters})},
+		{"record", "Parts, choices, cost, problems, review and film", slices.Concat(tally.Rules, []source.Rule{tally.RuleChapterTime, ruleAhead, ruleNoChapters})},
 		{"photos", "Photos", slices.Concat(photosOwn(), []source.Rule{ruleCache, site.RuleUndated})},
 		{"theme", "Theme and words", page.Rules},
 		{"silence", "Silencing rules", silenceRules},

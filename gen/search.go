@@ -79,7 +79,7 @@ func (w *work) searched(sheets []*page.Sheet) {
 			list = append(list, w.paintNames()...)
 			list = append(list, f.Areas.Names()...)
 		case "parts":
-			for _, row := range w.record.rows {
+			for _, row := range w.record.Rows {
 				list = append(list, row.Part, row.What)
 			}
 		}

@@ -91,11 +91,11 @@ func (r *run) newWhole() *whole {
 }
 
 func hasReviews(r *run) bool {
-	return slices.ContainsFunc(r.works, func(w *work) bool { return w.review.judged != nil })
+	return slices.ContainsFunc(r.works, func(w *work) bool { return w.review.Judged != nil })
 }
 
 func hasHours(r *run) bool {
-	return slices.ContainsFunc(r.works, func(w *work) bool { return w.totals.Sittings > 0 })
+	return slices.ContainsFunc(r.works, func(w *work) bool { return w.record.Sum.Sittings > 0 })
 }
 
 func hasTechniques(r *run) bool {

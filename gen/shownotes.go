@@ -12,6 +12,7 @@ import (
 	"spruelight/gen/source"
 	"spruelight/gen/tally"
 	"spruelight/gen/topic"
+	"spruelight/gen/topic/record"
 )
 
 // NotesOptions say which text is wanted for a film.
@@ -105,9 +106,9 @@ func (r *run) sitting(name string) (*work, *journal.Sitting, error) {
 // notes gathers what the description of a sitting's film is made of.
 func (r *run) notes(w *work, s *journal.Sitting) tally.Notes {
 	f := &w.build.Front
-	n := tally.Notes{At: s.Front.At, Title: f.Name.V + ": " + s.Title(), What: w.what(s), Disclosure: w.review.disclosure}
+	n := tally.Notes{At: s.Front.At, Title: f.Name.V + ": " + s.Title(), What: w.what(s), Disclosure: w.record.Obtained}
 	if s.Front.Video != nil {
-		n.Video, _ = videoOf(s.Front.Video)
+		n.Video, _ = record.VideoOf(s.Front.Video)
 		n.At = s.Front.Video.At
 	}
 	n.Lists = []tally.NoteList{
@@ -153,7 +154,7 @@ func (w *work) kitLines() []string {
 	if k.Price.Set {
 		add("Price", k.Price.V.String())
 	}
-	add("How it came here", w.review.disclosure.Sentence)
+	add("How it came here", w.record.Obtained.Sentence)
 	return lines
 }
 

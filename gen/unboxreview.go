@@ -9,6 +9,7 @@ import (
 
 	"spruelight/gen/journal"
 	"spruelight/gen/tally"
+	"spruelight/gen/topic/review"
 )
 
 // UnboxReview returns the file that starts the review of a build's kit, with
@@ -19,7 +20,7 @@ func UnboxReview(content fs.FS, slug string, today time.Time) ([]NewFile, error)
 	if !ok {
 		return nil, noBuild(slug, shop)
 	}
-	criteria := criteriaOf(&shop.Settings.Review)
+	criteria := review.Criteria(&shop.Settings.Review)
 	if len(criteria) == 0 {
 		criteria = tally.Criteria
 	}

@@ -1,6 +1,7 @@
 package gen
 
 import (
+	"slices"
 	"sync"
 
 	"spruelight/gen/journal"
@@ -9,6 +10,9 @@ import (
 	"spruelight/gen/source"
 	"spruelight/gen/tally"
 	"spruelight/gen/topic"
+	"spruelight/gen/topic/log"
+	"spruelight/gen/topic/record"
+	"spruelight/gen/topic/review"
 	"spruelight/gen/topic/size"
 )
 
@@ -27,19 +31,15 @@ type work struct {
 	photos *site.BuildPhotos
 	spread *spread // its part of the site
 
-	card  *topic.Card         // for its own pages, while they are made
-	cards []topic.SittingCard // likewise
+	card *topic.Card // for its own pages, while they are made
 
 	drawing  *sync.Mutex    // held while it is drawn: works of later passes share what was worked out
 	drawings []page.Drawing // of all topics, saved as files beside the pages
 
 	light  lightWork
-	tally  tally.Build // as handed over
-	totals tally.Sum
 	finish finishWork
-	record recordWork
-	charts []page.Drawing // of hours and cost
-	review reviewWork
+	record record.Result
+	review review.Result
 	scale  size.Result
 
 	timeline *page.Drawing // hours by month and stage, of a long build
@@ -61,11 +61,10 @@ type subject struct {
 var subjects = []subject{
 	{name: "light", reckon: reckonLight, draw: drawLight, pages: lightPages, leaves: lightLeaves},
 	{name: "finish", reckon: reckonFinish, draw: drawFinish, pages: finishPages, leaves: finishLeaves},
-	{name: "tally", reckon: reckonTally, draw: drawTally, pages: tallyPages, leaves: tallyLeaves},
-	{name: "timeline", draw: drawTimeline},
+	{name: "record", reckon: reckonRecord, part: recordPart},
 	{name: "scale", reckon: reckonSize, part: sizePart},
 	{name: "repair", pages: repairPages, leaves: repairLeaves},
-	{name: "review", reckon: reckonReview, pages: reviewPages, leaves: reviewLeaves},
+	{name: "review", reckon: reckonReview, part: reviewPart},
 }
 
 // newWork begins the work on a build.
@@ -95,9 +94,7 @@ func reckonSize(w *work) {
 }
 
 func sizePart(w *work) topic.Part {
-	d := w.desk()
-	d.Card = w.run.buildCard(w)
-	return size.Pages(w.facts(), &w.scale, w.run.house.Shelf.Members, d)
+	return size.Pages(w.facts(), &w.scale, w.run.house.Shelf.Members, w.desk())
 }
 
 // addPlaces adds the pages that the sums have made: a text links to them by
@@ -110,19 +107,82 @@ func (w *work) addPlaces() {
 
 // pageNames are the pages of a build besides its texts.
 func (w *work) pageNames() []string {
-	var names []string
+	names := slices.Concat(w.record.Pages, w.scale.Pages)
 	for _, p := range []struct {
 		name string
 		is   bool
 	}{
 		{lightingName, len(w.solved()) > 0}, {meterName, len(w.solved()) > 0}, {finishName, len(w.finish.result.Areas) > 0},
-		{"hours.html", w.totals.Sittings > 0}, {"parts.html", len(w.record.rows) > 0}, {"problems.html", len(w.record.problems) > 0},
-		{"choices.html", len(w.record.decisions) > 0}, {"entry.html", w.tally.State == tally.Shelf},
-		{size.File, w.scale.Sized()}, {repairName, w.repairable()},
+		{repairName, w.repairable()},
 	} {
 		if p.is {
 			names = append(names, p.name)
 		}
 	}
 	return names
+}
+
+func reckonRecord(w *work) {
+	w.record = record.Reckon(w.facts())
+	w.found.Add(w.record.Found...)
+}
+
+func recordPart(w *work) topic.Part {
+	f, d := w.facts(), w.desk()
+	part := record.Pages(f, &w.record, record.Seen{Finished: w.run.press.finished(), Paints: w.paintNames(), Lights: w.lightLines()}, d)
+	w.timeline = record.Timeline(f, &w.record, d)
+	return part
+}
+
+// finished are the sums of the finished builds.
+func (r *run) finished() []tally.Sum {
+	var sums []tally.Sum
+	for _, w := range r.works {
+		if w.record.Sum.State == tally.Shelf {
+			sums = append(sums, w.record.Sum)
+		}
+	}
+	return sums
+}
+
+func reckonReview(w *work) {
+	scale := ""
+	if len(w.scale.Judged.Believed) > 0 {
+		scale = w.scale.Judged.Sentence
+	}
+	w.review = review.Reckon(w.facts(), &w.record, scale)
+	w.found.Add(w.review.Found...)
+}
+
+func reviewPart(w *work) topic.Part { return review.Pages(w.facts(), &w.review, w.desk()) }
+
+// buildSheets are all pages of a build: those of the topics, its own, and its
+// sittings.
+func (r *run) buildSheets(w *work) []*page.Sheet {
+	var all topic.Part
+	for _, t := range subjects {
+		var p topic.Part
+		if t.part != nil {
+			p = t.part(w)
+		}
+		if t.pages != nil {
+			p.Sheets = t.pages(w)
+		}
+		if t.leaves != nil {
+			p.Leaves = t.leaves(w)
+		}
+		all.Sheets, all.Leaves = append(all.Sheets, p.Sheets...), append(all.Leaves, p.Leaves...)
+	}
+	in := log.Seen{Leaves: all.Leaves, Timeline: w.timeline}
+	f, piece := w.facts(), &w.scale.Piece
+	in.Size, in.Real = size.Text(piece.Model, r.words, f.Inches()), size.Text(piece.Real, r.words, f.Inches())
+	sheets := append(all.Sheets, log.Pages(f, in, w.desk()).Sheets...)
+	w.searched(sheets)
+	for _, s := range sheets {
+		s.Group = w.build.Front.Name.V
+		if s.Updated.IsZero() {
+			s.Updated = f.Newest()
+		}
+	}
+	return sheets
 }

@@ -157,11 +157,11 @@ func (f *Forecast) addLeft(now Sum, past []Sum, stages, done []string) {
 	}
 	whole := make([]float64, len(past))
 	for _, x := range names.list(0) {
-		spent := hoursOf(now.ByStage, x.Name)
+		spent := HoursOf(now.ByStage, x.Name)
 		left := make([]float64, len(past))
 		for i, s := range past {
 			if !over[x.Name] {
-				left[i] = max(float64(hoursOf(s.ByStage, x.Name))*ratio(&now, &past[i], f.Scaled)-float64(spent), 0)
+				left[i] = max(float64(HoursOf(s.ByStage, x.Name))*ratio(&now, &past[i], f.Scaled)-float64(spent), 0)
 			}
 			whole[i] += left[i]
 		}

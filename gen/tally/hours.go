@@ -2,6 +2,7 @@ package tally
 
 import (
 	"math"
+	"time"
 
 	"spruelight/gen/quantity"
 )
@@ -80,4 +81,35 @@ func setShares(slices []Slice, whole quantity.Hours) {
 			slices[i].Share = quantity.Share(slices[i].Hours / whole)
 		}
 	}
+}
+
+// HoursOf returns the hours of the slice that bears a name, zero where none does.
+func HoursOf(slices []Slice, name string) quantity.Hours {
+	for _, x := range slices {
+		if x.Name == name {
+			return x.Hours
+		}
+	}
+	return 0
+}
+
+// Grown is the bench time up to and including a day.
+type Grown struct {
+	Date  time.Time
+	Hours quantity.Hours
+}
+
+// Growth returns how the bench time grew, one entry for each day with a sitting.
+func Growth(sittings []Sitting) []Grown {
+	var out []Grown
+	total := quantity.Hours(0)
+	for _, s := range inOrder(sittings) {
+		total = tidy(total + s.Hours.V)
+		if n := len(out); n > 0 && out[n-1].Date.Equal(s.Date) {
+			out[n-1].Hours = total
+		} else {
+			out = append(out, Grown{s.Date, total})
+		}
+	}
+	return out
 }

@@ -1,6 +1,7 @@
 package tally
 
 import (
+	"slices"
 	"testing"
 	"time"
 
@@ -186,5 +187,16 @@ func TestPurseNeverAddsCurrencies(t *testing.T) {
 	_ = p.Add(money("1 USD"))
 	if p.String() != before {
 		t.Error("Add changed the purse it was given")
+	}
+}
+
+// The bench time grows day by day, whatever the order in which sittings are given.
+func TestGrowth(t *testing.T) {
+	var got []string
+	for _, x := range Growth(skiff().Sittings) {
+		got = append(got, x.Date.Format(time.DateOnly)+" "+x.Hours.String())
+	}
+	if want := []string{"2026-01-31 40 min", "2026-02-14 5 h", "2026-02-20 5 h"}; !slices.Equal(got, want) {
+		t.Errorf("got %q, want %q", got, want)
 	}
 }

@@ -5,6 +5,7 @@ package size
 import (
 	"cmp"
 	"slices"
+	"strings"
 
 	"spruelight/gen/journal"
 	"spruelight/gen/page"
@@ -205,4 +206,18 @@ func pairsOf(slug string, members []scale.Member) PairTable {
 	}
 	near, far := scale.Split(scale.Beside(members[i], members, MostCompared))
 	return PairTable{Near: near, Far: far, Own: true}
+}
+
+// Text prints the size of a thing as long, wide and high as is known.
+func Text(s scale.Size, words *page.Words, inches bool) string {
+	var parts []string
+	add := func(m quantity.Metres, word string) {
+		if m > 0 {
+			parts = append(parts, words.Say(word, words.Tell(scale.LengthText(m, inches))))
+		}
+	}
+	add(s.Length, "%s long")
+	add(s.Width, "%s wide")
+	add(s.Height, "%s high")
+	return strings.Join(parts, ", ")
 }

@@ -1,12 +1,23 @@
-package gen
+package record
 
 import (
+	"fmt"
 	"slices"
 
 	"spruelight/gen/journal"
 	"spruelight/gen/source"
 	"spruelight/gen/tally"
+	"spruelight/gen/topic"
 )
+
+// isolate looks for the cause of a problem.
+func (r *Result) isolate(f topic.Facts, i int) {
+	p := &f.Front.Problems[i]
+	known, found := tally.Isolate(problemOf(f.Build, p))
+	r.Found.Add(found...)
+	r.Problems = append(r.Problems, ProblemCase{Problem: p, Anchor: fmt.Sprintf("problem-%d", i+1),
+		Title: topic.Heading(p.Name.Or(p.Symptom.V)), Known: known, Solved: p.Outcome.Set})
+}
 
 // problemOf hands a problem over with every treatment that is known of its
 // parts: those declared with it, those the sittings logged, and what areas and

@@ -1,12 +1,11 @@
-package gen
+package record
 
 import (
 	"fmt"
-	"time"
 
+	"spruelight/gen/page"
 	"spruelight/gen/quantity"
 	"spruelight/gen/svg"
-	"spruelight/gen/tally"
 	"spruelight/gen/topic"
 )
 
@@ -20,16 +19,17 @@ const (
 	timelineWidth = 720 // on a desk, and on paper
 )
 
-// drawTimeline draws when which stage of a long build was worked on.
-func drawTimeline(w *work) {
-	w.timeline = nil
-	months := monthsOf(w.totals)
-	if len(w.build.Sittings) < longSittings || len(months) < longMonths {
-		return
+// Timeline draws when which stage of a long build was worked on, for the build's
+// page; nil for a short one.
+func Timeline(f topic.Facts, r *Result, d topic.Desk) *page.Drawing {
+	months := monthsOf(r.Sum.First, r.Sum.Last)
+	months = months[max(0, len(months)-mostMonths):]
+	if len(f.Sittings) < longSittings || len(months) < longMonths {
+		return nil
 	}
-	words := w.run.words
+	words := d.Words
 	hours := map[string]map[string]quantity.Hours{}
-	for _, s := range w.build.Sittings {
+	for _, s := range f.Sittings {
 		stage := s.Front.Stage.V
 		if hours[stage] == nil {
 			hours[stage] = map[string]quantity.Hours{}
@@ -42,7 +42,7 @@ func drawTimeline(w *work) {
 		for i, m := range months {
 			column := svg.Column{Label: words.Month(m), Tick: words.MonthShort(m), Group: fmt.Sprint(m.Year())}
 			whole := quantity.Hours(0)
-			for _, s := range w.totals.ByStage {
+			for _, s := range r.Sum.ByStage {
 				h := hours[s.Name][m.Format("2006-01")]
 				whole += h
 				column.Values = append(column.Values, float64(h))
@@ -58,18 +58,5 @@ func drawTimeline(w *work) {
 	}
 	desk, text := at("", timelineWidth)
 	phone, _ := at("-narrow", topic.PhoneWidth)
-	w.timeline = w.keep("timeline", text, desk, phone)
-}
-
-// monthsOf lists the months from a build's first sitting to its last.
-func monthsOf(s tally.Sum) []time.Time {
-	if s.First.IsZero() {
-		return nil
-	}
-	var months []time.Time
-	last := time.Date(s.Last.Year(), s.Last.Month(), 1, 0, 0, 0, 0, time.UTC)
-	for m := time.Date(s.First.Year(), s.First.Month(), 1, 0, 0, 0, 0, time.UTC); !m.After(last); m = m.AddDate(0, 1, 0) {
-		months = append(months, m)
-	}
-	return months[max(0, len(months)-mostMonths):]
+	return d.Keep("timeline", text, desk, phone)
 }

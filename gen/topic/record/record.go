@@ -1,4 +1,6 @@
-package gen
+// Package record is the topic of what a build took and what became of it: its
+// hours, cost and parts, its choices and problems, and the pages on them.
+package record
 
 import (
 	"fmt"
@@ -8,64 +10,95 @@ import (
 	"spruelight/gen/quantity"
 	"spruelight/gen/source"
 	"spruelight/gen/tally"
+	"spruelight/gen/topic"
 )
 
-// recordWork is what the tally topic works out of a build beside its totals.
-type recordWork struct {
-	rows      []tally.Row
-	closings  []tally.Closing
-	decisions []tally.Decision
-	problems  []studied
-	balances  []tally.Balance
-	quote     *tally.Quote
-	outOfBox  tally.OutOfBox
+// Result is what the log of a build adds up to.
+type Result struct {
+	topic.Outcome
+	Build     tally.Build // the journals as the sums take them
+	Sum       tally.Sum
+	Obtained  tally.Disclosure // how the kit came here; empty where nothing says
+	Rows      []tally.Row      // the account of the counted parts
+	Closings  []tally.Closing  // areas closed so far, the first time each
+	Decisions []tally.Decision // one a choice, in the order of build.md
+	Problems  []ProblemCase
+	Balances  []tally.Balance
+	Quote     *tally.Quote // of a commission; nil where there is none
+	Box       tally.OutOfBox
 }
 
-// studied is a problem with what could be told of its cause.
-type studied struct {
-	problem *journal.Problem
-	known   tally.Isolation
-}
+// Names of the pages.
+const (
+	hoursFile    = "hours.html"
+	partsFile    = "parts.html"
+	problemsFile = "problems.html"
+	choicesFile  = "choices.html"
+	entryFile    = "entry.html"
+)
 
-// reckonTally adds up a build's hours, days, money and parts, says how its
-// choices stand and looks for the causes of its problems.
-func reckonTally(w *work) {
-	f := &w.build.Front
-	w.tally = tallyBuild(w.build)
-	w.totals = tally.Totals(w.tally, w.run.shop.Settings.StageNames())
-	w.record.closings = closingsOf(w.build)
-	var found source.Findings
-	take := func(more source.Findings) { found.Add(more...) }
-	rows, more := tally.Ledger(w.tally, partsOf(f.Parts))
-	w.record.rows = rows
-	take(more)
-	w.record.decisions, more = tally.Decisions(choicesOf(f.Choices), w.record.closings, w.tally.State)
-	take(more)
-	w.record.balances, more = tally.Balances(f.Budget, w.totals)
-	take(more)
-	if c := f.Commission; c != nil {
-		w.record.quote, more = tally.QuoteFor(tally.Commission{Rate: c.Rate, Hours: c.Hours, Materials: c.Materials, Quoted: c.Quoted, Deposit: c.Deposit}, w.totals, c.At)
-		take(more)
+// Reckon adds up a build's hours, days, money and parts, says how its choices
+// stand and looks for the causes of its problems.
+func Reckon(f topic.Facts) Result {
+	r := Result{Build: handed(f.Build), Closings: closingsOf(f.Build)}
+	r.Sum = tally.Totals(r.Build, f.Settings.StageNames())
+	if r.Build.Kit.Obtained.Set { // what is wrong with it is the review's business
+		r.Obtained, _ = tally.Disclose(r.Build.Kit, f.Front.At)
 	}
-	w.record.outOfBox, more = tally.JudgeOutOfBox(len(w.tally.Lamps), f.Kit.Lights.V, extrasOf(f.Extras), rows)
-	take(more)
-	for i := range f.Problems {
-		known, more := tally.Isolate(problemOf(w.build, &f.Problems[i]))
-		take(more)
-		w.record.problems = append(w.record.problems, studied{&f.Problems[i], known})
+	r.account(f)
+	for i := range f.Front.Problems {
+		r.isolate(f, i)
 	}
-	for _, s := range w.build.Sittings {
+	for _, s := range f.Sittings {
 		if s.Front.Video != nil {
-			video, more := videoOf(s.Front.Video)
-			take(more)
-			take(tally.CheckChapters(video))
+			video, found := VideoOf(s.Front.Video)
+			r.Found.Add(found...)
+			r.Found.Add(tally.CheckChapters(video)...)
 		}
 	}
-	w.found.Add(found...)
+	r.Pages = r.pages()
+	return r
 }
 
-// tallyBuild hands a build's journals over to the sums.
-func tallyBuild(b *journal.Build) tally.Build {
+// account keeps the books: parts, choices, budgets, the commission, and what
+// did not come in the box.
+func (r *Result) account(f topic.Facts) {
+	front := &f.Front
+	var found source.Findings
+	take := func() { r.Found.Add(found...) }
+	r.Rows, found = tally.Ledger(r.Build, partsOf(front.Parts))
+	take()
+	r.Decisions, found = tally.Decisions(choicesOf(front.Choices), r.Closings, r.Build.State)
+	take()
+	r.Balances, found = tally.Balances(front.Budget, r.Sum)
+	take()
+	if c := front.Commission; c != nil {
+		r.Quote, found = tally.QuoteFor(tally.Commission{Rate: c.Rate, Hours: c.Hours, Materials: c.Materials, Quoted: c.Quoted, Deposit: c.Deposit}, r.Sum, c.At)
+		take()
+	}
+	r.Box, found = tally.JudgeOutOfBox(len(r.Build.Lamps), front.Kit.Lights.V, extrasOf(front.Extras), r.Rows)
+	take()
+}
+
+// pages lists the pages that there will be.
+func (r *Result) pages() []string {
+	var names []string
+	for _, p := range []struct {
+		name string
+		is   bool
+	}{
+		{hoursFile, r.Sum.Sittings > 0}, {partsFile, len(r.Rows) > 0}, {problemsFile, len(r.Problems) > 0},
+		{choicesFile, len(r.Decisions) > 0}, {entryFile, r.Build.State == tally.Shelf},
+	} {
+		if p.is {
+			names = append(names, p.name)
+		}
+	}
+	return names
+}
+
+// handed hands a build's journals over to the sums.
+func handed(b *journal.Build) tally.Build {
 	out := tally.Build{Slug: b.Slug, Name: b.Front.Name.V, State: tally.State(b.Front.State.V), At: b.Front.At,
 		Kit: tally.Kit{Price: b.Front.Kit.Price, Parts: b.Front.Kit.Parts, Decals: b.Front.Decals, From: b.Front.Kit.From.V,
 			Obtained: source.Value[tally.Obtained]{V: tally.Obtained(b.Front.Kit.Obtained.V), At: b.Front.Kit.Obtained.At, Set: b.Front.Kit.Obtained.Set}}}
@@ -172,21 +205,18 @@ func closingsOf(b *journal.Build) []tally.Closing {
 	return out
 }
 
-// videoOf hands a film over; a chapter's time stands in its key and is read
+// VideoOf hands a film over; a chapter's time stands in its key and is read
 // here, so that what is wrong with it is said at its place.
-func videoOf(v *journal.Video) (tally.Video, source.Findings) {
+func VideoOf(v *journal.Video) (tally.Video, source.Findings) {
 	var found source.Findings
 	out := tally.Video{Address: v.Address.V, Length: v.Length}
 	for _, c := range v.Chapters {
 		var at quantity.Stamp
 		if err := at.UnmarshalText([]byte(c.Name.V)); err != nil {
-			found.Add(ruleChapterTime.At(c.Name.At, `write minutes and seconds in quotes, like "2:40"`, "%v", err))
+			found.Add(tally.RuleChapterTime.At(c.Name.At, `write minutes and seconds in quotes, like "2:40"`, "%v", err))
 			continue
 		}
 		out.Chapters = append(out.Chapters, tally.Chapter{Start: source.Written(at, c.Name.At), Title: c.Value.V})
 	}
 	return out, found
 }
-
-// ruleChapterTime is broken by a chapter whose time cannot be read.
-var ruleChapterTime = source.Rule{Name: "chapter-time", Severity: source.Stop, Reason: "A chapter without its time cannot be found in the film.", Source: "common practice, no source"}
