@@ -16,5 +16,5 @@ func Composed(ctx context.Context, env Env) (*page.Book, *page.Site, []*page.She
 	if !r.compose() {
 		return nil, nil, nil, r.found
 	}
-	return r.press.book, r.press.site, r.press.whole().sheets, nil
+	return r.press.book, r.press.site, r.press.whole().Sheets, nil
 }

@@ -32,7 +32,7 @@ func (r *run) bench() *topic.Bench {
 func (r *run) newHouse() *site.House {
 	h := &site.House{Bench: r.bench(), Wall: r.shop.Wall, Words: r.words, Texts: r.texts()}
 	for _, w := range r.works {
-		h.Builds = append(h.Builds, &site.Build{Facts: w.facts(), Handed: w.record.Build, Totals: w.record.Sum, Size: &w.scale.Model})
+		h.Builds = append(h.Builds, w.ofSite())
 	}
 	h.Shelf = site.ReckonShelf(h.Bench, r.shop.Shelf, h.Builds)
 	return h
@@ -78,7 +78,7 @@ func (r *run) buildCard(w *work) topic.Card {
 	return *w.card
 }
 
-// sittingCard sums a sitting up for pages of the workshop.
-func (r *run) sittingCard(w *work, i int) topic.SittingCard {
-	return topic.NewSittingCard(w.facts(), i, w.desk())
+// ofSite is what the pages over builds know of the build.
+func (w *work) ofSite() *site.Build {
+	return &site.Build{Facts: w.facts(), Record: &w.record, Size: &w.scale, Judged: &w.review}
 }

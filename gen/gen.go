@@ -100,7 +100,6 @@ type run struct {
 	found  source.Findings
 	paints map[string]*paint.Paint // the rack's, by name
 	house  *site.House             // the workshop as a whole
-	charts []page.Drawing          // of the hours of all builds
 	marks  string                  // what pages of builds may say of other builds
 }
 

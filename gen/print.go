@@ -15,7 +15,6 @@ import (
 	"spruelight/gen/source"
 	"spruelight/gen/svg"
 	"spruelight/gen/tally"
-	"spruelight/gen/topic"
 )
 
 // press is what printing needs besides the model: theme, words, site; and what
@@ -30,8 +29,8 @@ type press struct {
 	faults   source.Findings // of its templates
 
 	assets func() []output.File
-	front  func() *shopfront
-	whole  func() *whole
+	front  func() *housePart
+	whole  func() *site.AllPages
 
 	finished func() []tally.Sum // of the finished builds
 }
@@ -58,15 +57,15 @@ func (r *run) print(ctx context.Context) {
 	r.files = append(slices.Concat(made...), front.files...)
 	list := r.wholeFiles()
 	for _, s := range front.sheets {
-		list = append(list, late{s.Path, func() ([]byte, source.Findings) { return r.press.book.Print(r.press.site, s) }})
+		list = append(list, site.File{Path: s.Path, Make: func() ([]byte, source.Findings) { return r.press.book.Print(r.press.site, s) }})
 	}
 	for _, l := range list {
-		text, found := l.make()
+		text, found := l.Make()
 		r.found.Add(found...)
-		r.files = append(r.files, output.File{Path: l.path, Bytes: text})
+		r.files = append(r.files, output.File{Path: l.Path, Bytes: text})
 	}
 	slices.SortFunc(r.files, func(a, b output.File) int { return strings.Compare(a.Path, b.Path) })
-	r.counts.Pages = len(r.press.whole().sheets)
+	r.counts.Pages = len(r.press.whole().Sheets)
 }
 
 // compose opens the theme and plans every build's part of the site; nothing is
@@ -113,25 +112,44 @@ func (r *run) openTheme() bool {
 	}
 	r.found.Add(p.book.Missing(settings.Language.At)...)
 	r.press = p
-	p.site = r.site(theme.Look.Scheme)
+	r.house.Words, r.house.Texts = r.words, r.texts()
+	p.site = r.house.NewSite("spruelight "+r.env.Version, theme.Look.Scheme)
 	p.key = fmt.Sprintf("%+v", *p.site)
-	p.front, p.whole = sync.OnceValue(r.newShopfront), sync.OnceValue(r.newWhole)
-	p.finished = sync.OnceValue(r.finished)
+	p.front, p.whole = sync.OnceValue(r.newHousePart), sync.OnceValue(r.newWhole)
+	p.finished = sync.OnceValue(r.house.Finished)
 	return true
 }
 
-// site is what every page says of the workshop.
-func (r *run) site(scheme string) *page.Site {
-	settings := &r.shop.Settings
-	s := &page.Site{Name: settings.Name.V, About: settings.About.V, Keeper: settings.Keeper.V, Language: settings.Language.Or("en"),
-		Program: "spruelight " + r.env.Version, Scheme: scheme, Nav: r.nav()}
-	if a := settings.Address; a.Set {
-		s.Address = strings.TrimSuffix(a.V, "/") + "/"
+// housePart is what the workshop as a whole puts into the site, besides its builds.
+type housePart struct {
+	sheets []*page.Sheet
+	files  []output.File // drawings, and what the theme brings
+	memo   printed
+}
+
+// newHousePart lays the workshop's own pages out.
+func (r *run) newHousePart() *housePart {
+	part := &housePart{sheets: r.house.Sheets(r.press.whole)}
+	for _, d := range r.house.Drawings {
+		part.files = append(part.files, output.File{Path: d.Path, Bytes: d.File})
 	}
+	part.files = append(part.files, r.photos.Wall.Files()...)
+	part.files = append(part.files, r.press.assets()...)
+	return part
+}
+
+// wholeFiles are the workshop's own files that are made of all pages or texts.
+func (r *run) wholeFiles() []site.File {
+	return append(r.house.Feeds(r.press.whole), r.press.whole().IndexFiles()...)
+}
+
+// newWhole lists all pages.
+func (r *run) newWhole() *site.AllPages {
+	var sheets []*page.Sheet
 	for _, w := range r.works {
-		s.Updated = topic.Later(s.Updated, w.facts().Newest())
+		sheets = append(sheets, w.spread.make().sheets...)
 	}
-	return s
+	return site.NewAllPages(append(sheets, r.press.front().sheets...))
 }
 
 // loadWords reads the words of the workshop's language.
@@ -145,10 +163,6 @@ func (r *run) loadWords() bool {
 		r.found.Add(page.RuleTheme.At(language.At, "write en, de, fr, es or ja", "%v", err))
 	}
 	return err == nil
-}
-
-func missingSheet(words *page.Words) *page.Sheet {
-	return &page.Sheet{Path: "404.html", Kind: "missing", Title: words.Say("Nothing stands here"), Aside: true}
 }
 
 // drawingFiles are the drawings of a build as files of their own.

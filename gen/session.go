@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"spruelight/gen/page"
+	"spruelight/gen/site"
 	"spruelight/gen/source"
 )
 
@@ -78,7 +79,7 @@ type looked struct {
 
 // at notes a page. That of the search is left out: it lists all others.
 func (l *looked) at(s *page.Sheet) {
-	if s.Path == searchPath {
+	if s.Path == site.SearchPath {
 		return
 	}
 	l.mu.Lock()

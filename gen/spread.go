@@ -7,6 +7,7 @@ import (
 
 	"spruelight/gen/output"
 	"spruelight/gen/page"
+	"spruelight/gen/site"
 	"spruelight/gen/source"
 )
 
@@ -97,8 +98,8 @@ func (r *run) printAll(w *work) (files []output.File, found source.Findings) {
 		found.Add(bad...)
 		files = append(files, output.File{Path: sheet.Path, Bytes: text})
 	}
-	if text, ok := r.buildFeed(w); ok {
-		files = append(files, output.File{Path: w.place(feedName), Bytes: text})
+	if text, ok := r.house.FeedOf(w.ofSite(), s.sheets); ok {
+		files = append(files, output.File{Path: w.place(site.FeedName), Bytes: text})
 	}
 	for _, sheet := range s.sheets {
 		sheet.Data = nil
@@ -124,8 +125,8 @@ func (r *run) fetch(name string) (f shownFile, ok bool, found source.Findings) {
 		if f, ok, found = r.among(s.sheets, s.files, &s.memo, name); ok {
 			return f, ok, found
 		}
-		if name == w.place(feedName) {
-			f.Bytes, ok = r.buildFeed(w)
+		if name == w.place(site.FeedName) {
+			f.Bytes, ok = r.house.FeedOf(w.ofSite(), s.sheets)
 			return f, ok, nil
 		}
 	}
@@ -133,13 +134,13 @@ func (r *run) fetch(name string) (f shownFile, ok bool, found source.Findings) {
 	if f, ok, found = r.among(front.sheets, front.files, &front.memo, name); ok {
 		return f, ok, found
 	}
-	list := r.feeds()
+	list := r.house.Feeds(r.press.whole)
 	if strings.HasPrefix(name, page.IndexFolder) {
-		list = r.indexFiles()
+		list = r.press.whole().IndexFiles()
 	}
 	for _, l := range list {
-		if l.path == name {
-			f.Bytes, found = l.make()
+		if l.Path == name {
+			f.Bytes, found = l.Make()
 			return f, true, found
 		}
 	}
@@ -168,18 +169,18 @@ func (r *run) paths() []string {
 			paths = append(paths, f.Path)
 		}
 	}
-	for _, s := range r.press.whole().sheets {
+	for _, s := range r.press.whole().Sheets {
 		paths = append(paths, s.Path)
 	}
 	for _, w := range r.works {
 		add(w.spread.files)
-		if _, ok := r.buildFeed(w); ok {
-			paths = append(paths, w.place(feedName))
+		if len(w.build.Sittings) > 0 || w.build.Review != nil {
+			paths = append(paths, w.place(site.FeedName))
 		}
 	}
 	add(r.press.front().files)
 	for _, l := range r.wholeFiles() {
-		paths = append(paths, l.path)
+		paths = append(paths, l.Path)
 	}
 	slices.Sort(paths)
 	return paths

@@ -187,7 +187,7 @@ func (r *referencer) kinds() {
 	if !x.compose() {
 		r.t.Fatal(x.found)
 	}
-	for _, s := range x.press.whole().sheets {
+	for _, s := range x.press.whole().Sheets {
 		got := s.Data
 		if later, ok := got.(page.Later); ok {
 			got = later()

@@ -99,7 +99,7 @@ func TestWall(t *testing.T) {
 	if got := strings.Join(nav, ", "); !strings.Contains(got, "Guide wall/one.html, About wall/about.html, Search") {
 		t.Errorf("navigation: %s", got)
 	}
-	for _, s := range r.press.whole().sheets {
+	for _, s := range r.press.whole().Sheets {
 		if s.Path != "wall/two.html" {
 			continue
 		}
@@ -118,8 +118,8 @@ func TestWall(t *testing.T) {
 func TestSearchFindsTheGuide(t *testing.T) {
 	r := composed(t, Env{Content: os.DirFS("../content-example")})
 	size, all := 0, ""
-	for _, file := range r.indexFiles() {
-		text, _ := file.make()
+	for _, file := range r.press.whole().IndexFiles() {
+		text, _ := file.Make()
 		size += len(text)
 		all += string(text)
 	}

@@ -8,7 +8,6 @@ import (
 	"spruelight/gen/page"
 	"spruelight/gen/site"
 	"spruelight/gen/source"
-	"spruelight/gen/tally"
 	"spruelight/gen/topic"
 	"spruelight/gen/topic/log"
 	"spruelight/gen/topic/record"
@@ -134,17 +133,6 @@ func recordPart(w *work) topic.Part {
 	return part
 }
 
-// finished are the sums of the finished builds.
-func (r *run) finished() []tally.Sum {
-	var sums []tally.Sum
-	for _, w := range r.works {
-		if w.record.Sum.State == tally.Shelf {
-			sums = append(sums, w.record.Sum)
-		}
-	}
-	return sums
-}
-
 func reckonReview(w *work) {
 	scale := ""
 	if len(w.scale.Judged.Believed) > 0 {
@@ -177,7 +165,7 @@ func (r *run) buildSheets(w *work) []*page.Sheet {
 	f, piece := w.facts(), &w.scale.Piece
 	in.Size, in.Real = size.Text(piece.Model, r.words, f.Inches()), size.Text(piece.Real, r.words, f.Inches())
 	sheets := append(all.Sheets, log.Pages(f, in, w.desk()).Sheets...)
-	w.searched(sheets)
+	site.Searched(w.ofSite(), w.paintNames(), sheets)
 	for _, s := range sheets {
 		s.Group = w.build.Front.Name.V
 		if s.Updated.IsZero() {

@@ -15,15 +15,17 @@ import (
 	"spruelight/gen/svg"
 	"spruelight/gen/tally"
 	"spruelight/gen/topic"
+	"spruelight/gen/topic/record"
+	"spruelight/gen/topic/review"
 	"spruelight/gen/topic/size"
 )
 
 // Build is what the pages over builds know of one.
 type Build struct {
 	topic.Facts
-	Handed tally.Build // as the tallies took it
-	Totals tally.Sum
-	Size   *size.Model
+	Record *record.Result
+	Size   *size.Result
+	Judged *review.Result
 }
 
 // House is the workshop as a whole.
@@ -38,8 +40,42 @@ type House struct {
 	Drawings []page.Drawing // of the pages over builds, once those are laid out
 }
 
+// Site is what every page says of the workshop.
+func (h *House) Site() *page.Site { return h.Texts.Site }
+
+// NewSite is what every page says of the workshop, made by a program for a
+// theme's colour schemes.
+func (h *House) NewSite(program, scheme string) *page.Site {
+	settings := h.Settings
+	s := &page.Site{Name: settings.Name.V, About: settings.About.V, Keeper: settings.Keeper.V, Language: settings.Language.Or("en"),
+		Program: program, Scheme: scheme, Nav: h.Nav()}
+	if a := settings.Address; a.Set {
+		s.Address = strings.TrimSuffix(a.V, "/") + "/"
+	}
+	for _, b := range h.Builds {
+		s.Updated = topic.Later(s.Updated, b.Newest())
+	}
+	return s
+}
+
+// sums are the totals of all builds.
+func (h *House) sums() []tally.Sum {
+	sums := make([]tally.Sum, len(h.Builds))
+	for i, b := range h.Builds {
+		sums[i] = b.Record.Sum
+	}
+	return sums
+}
+
+// Finished are the totals of the finished builds.
+func (h *House) Finished() []tally.Sum {
+	return slices.DeleteFunc(h.sums(), func(s tally.Sum) bool { return s.State != tally.Shelf })
+}
+
 // card sums a build up.
-func (h *House) card(b *Build) topic.Card { return topic.NewCard(b.Facts, b.Handed, b.Totals, h) }
+func (h *House) card(b *Build) topic.Card {
+	return topic.NewCard(b.Facts, b.Record.Build, b.Record.Sum, h)
+}
 
 // sittingCard sums the sitting of an index up.
 func (h *House) sittingCard(b *Build, i int) topic.SittingCard {

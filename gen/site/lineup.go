@@ -38,7 +38,7 @@ type shelved struct {
 func ReckonShelf(bench *topic.Bench, pieces source.Entries[journal.ShelfPiece], builds []*Build) Shelf {
 	var s Shelf
 	for _, b := range builds {
-		m := &shelved{Model: b.Size, path: b.Place(size.File), finished: b.Totals.State == tally.Shelf}
+		m := &shelved{Model: &b.Size.Model, path: b.Place(size.File), finished: b.Record.Sum.State == tally.Shelf}
 		if !m.Sized() {
 			m.path = b.Place("index.html")
 		}
@@ -154,13 +154,13 @@ func (h *House) shelfPlans() []ShelfPlan {
 	return plans
 }
 
-// HasLineup reports whether any model can be drawn in the line-up.
-func HasLineup(h *House) bool {
+// hasLineup reports whether any model can be drawn in the line-up.
+func hasLineup(h *House) bool {
 	return slices.ContainsFunc(h.Shelf.lineup, func(m *shelved) bool { return m.Piece.Sized() })
 }
 
-// LineupPages is the page of all models side by side.
-func LineupPages(h *House) []*page.Sheet {
+// lineupPages is the page of all models side by side.
+func lineupPages(h *House) []*page.Sheet {
 	s, say := &h.Shelf, h.Words.Say
 	p := Lineup{Inches: h.Inches(), Adult: quantity.Metres(scale.StandingAdult), Survey: scale.SurveySource}
 	p.Models = h.lineupPair("line-up", say("The line-up: models at true relative size"), false)

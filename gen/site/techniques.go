@@ -3,6 +3,7 @@ package site
 import (
 	"slices"
 	"strings"
+	"time"
 	"unicode"
 
 	"spruelight/gen/journal"
@@ -12,8 +13,37 @@ import (
 	"spruelight/gen/topic"
 )
 
-// TechniquesPath lists all techniques.
-const TechniquesPath = "techniques.html"
+// Techniques is the page that lists all techniques.
+type Techniques struct {
+	List    []TechniqueRow
+	Updated time.Time
+}
+
+// TechniqueRow is one technique in the list.
+type TechniqueRow struct {
+	Link     page.Link
+	Builds   []TechniqueBuild
+	Sittings int
+	Lead     *page.Picture
+}
+
+// Technique is the page of one technique.
+type Technique struct {
+	Name     string
+	Also     []string // other words for it
+	Builds   []TechniqueBuild
+	Sittings int
+	Lead     *page.Picture
+	Updated  time.Time
+}
+
+// TechniqueBuild is a build that shows a technique, with its sittings that do.
+type TechniqueBuild struct {
+	Build    topic.Card
+	Sittings []topic.SittingCard
+}
+
+const techniquesPath = "techniques.html"
 
 // technique returns the name by which the workshop knows a technique, however
 // a journal writes it.
@@ -85,8 +115,8 @@ type shownIn struct {
 	sittings []int
 }
 
-// TechniquePages are a page for each technique, and one that lists them.
-func TechniquePages(h *House) []*page.Sheet {
+// techniquePages are a page for each technique, and one that lists them.
+func techniquePages(h *House) []*page.Sheet {
 	where := map[string][]shownIn{}
 	names := map[string]string{}
 	at := func(written string, b *Build) *shownIn {
@@ -133,7 +163,7 @@ func TechniquePages(h *House) []*page.Sheet {
 			Data: data, Words: strings.Join(data.Also, "\n")})
 		index.Updated = topic.Later(index.Updated, data.Updated)
 	}
-	return append(sheets, &page.Sheet{Path: TechniquesPath, Kind: "techniques", Title: words.Say("Techniques"), Data: index, Updated: index.Updated,
+	return append(sheets, &page.Sheet{Path: techniquesPath, Kind: "techniques", Title: words.Say("Techniques"), Data: index, Updated: index.Updated,
 		Summary: words.Say("How things were done, across all builds, with the sittings that show them.")})
 }
 

@@ -15,8 +15,8 @@ import (
 // words; of a longer free page, such as a reference, it finds the headings.
 const mostFound = 16 << 10
 
-// WallPages are the free pages.
-func WallPages(wall []*journal.Leaf, texts *Texts) []*page.Sheet {
+// wallPages are the free pages.
+func wallPages(wall []*journal.Leaf, texts *Texts) []*page.Sheet {
 	var sheets []*page.Sheet
 	for _, leaf := range wall {
 		at := texts.Places.Page(leaf.File.Name)
@@ -42,9 +42,9 @@ func group(wall []*journal.Leaf, leaf *journal.Leaf, places Places) []page.Link 
 	return links
 }
 
-// WallNav are the entries of the free pages in the navigation: one for each
+// wallNav are the entries of the free pages in the navigation: one for each
 // page, and one for each group.
-func WallNav(wall []*journal.Leaf, places Places) []page.Link {
+func wallNav(wall []*journal.Leaf, places Places) []page.Link {
 	var nav []page.Link
 	grouped := map[string]bool{}
 	for _, leaf := range wall {

@@ -1,40 +1,52 @@
-package gen
+package site
 
 import (
 	"strings"
 
 	"spruelight/gen/page"
-	"spruelight/gen/site"
 	"spruelight/gen/source"
 )
 
-const searchPath = "search.html"
+// Search is the search page: what the script must know, and all pages by build.
+type Search struct {
+	Shards, Chunk int
+	Groups        []Contents
+}
+
+// Contents are the pages of a build, or of the workshop where Name is "".
+type Contents struct {
+	Name, Home string
+	Links      []page.Link
+}
+
+// SearchPath is where the site is searched.
+const SearchPath = "search.html"
 
 // mostListed is how many pages the list beneath the search holds; of a larger
 // site it names the builds, whose own pages lead on.
 const mostListed = 2000
 
 // searchSheet is the search, and the list of all pages beneath it.
-func (r *run) searchSheet() *page.Sheet {
-	return &page.Sheet{Path: searchPath, Kind: "search", Title: r.press.words.Say("Search"), Aside: true,
-		Data: page.Later(func() any { return r.press.whole().search() })}
+func searchSheet(h *House, all func() *AllPages) *page.Sheet {
+	return &page.Sheet{Path: SearchPath, Kind: "search", Title: h.Words.Say("Search"), Aside: true,
+		Data: page.Later(func() any { return all().search() })}
 }
 
 // search lists all pages, by build.
-func (all *whole) search() *site.Search {
-	data := &site.Search{Chunk: page.Chunk, Shards: all.index.Shards()}
+func (all *AllPages) search() *Search {
+	data := &Search{Chunk: page.Chunk, Shards: all.index.Shards()}
 	number := map[string]int{"": 0}
-	data.Groups = []site.Contents{{}} // the workshop's own pages stand first
-	for _, s := range all.sheets {
+	data.Groups = []Contents{{}} // the workshop's own pages stand first
+	for _, s := range all.Sheets {
 		home := strings.HasSuffix(s.Path, "index.html")
-		if s.Aside || len(all.sheets) > mostListed && s.Group != "" && !home {
+		if s.Aside || len(all.Sheets) > mostListed && s.Group != "" && !home {
 			continue
 		}
 		n, ok := number[s.Group]
 		if !ok {
 			n = len(data.Groups)
 			number[s.Group] = n
-			data.Groups = append(data.Groups, site.Contents{Name: s.Group})
+			data.Groups = append(data.Groups, Contents{Name: s.Group})
 		}
 		g := &data.Groups[n]
 		if home && s.Group != "" {
@@ -46,25 +58,25 @@ func (all *whole) search() *site.Search {
 	return data
 }
 
-// indexFiles are the files of the search index.
-func (r *run) indexFiles() []late {
-	var files []late
-	r.press.whole().index.Files(func(path string, make func() []byte) {
-		files = append(files, late{path, func() ([]byte, source.Findings) { return make(), nil }})
+// IndexFiles are the files of the search index.
+func (all *AllPages) IndexFiles() []File {
+	var files []File
+	all.index.Files(func(path string, make func() []byte) {
+		files = append(files, File{path, func() ([]byte, source.Findings) { return make(), nil }})
 	})
 	return files
 }
 
-// searched adds to a build's sheets what a search should find on them beyond
+// Searched adds to a build's sheets what a search should find on them beyond
 // their texts: kit, lamps, paints, areas, parts.
-func (w *work) searched(sheets []*page.Sheet) {
-	f := &w.build.Front
+func Searched(b *Build, paints []string, sheets []*page.Sheet) {
+	f := &b.Front
 	for _, s := range sheets {
 		var list []string
 		switch s.Kind {
 		case "build":
 			list = append(list, f.Kit.Maker.V, f.Kit.Title.V, f.Kit.Number.V, f.Scale.V.String())
-			list = append(list, site.TechniquesOf(w.facts())...)
+			list = append(list, TechniquesOf(b.Facts)...)
 		case "lighting":
 			for _, c := range f.Circuits {
 				list = append(list, c.Name.V, c.Supply.V)
@@ -76,10 +88,10 @@ func (w *work) searched(sheets []*page.Sheet) {
 				}
 			}
 		case "finish":
-			list = append(list, w.paintNames()...)
+			list = append(list, paints...)
 			list = append(list, f.Areas.Names()...)
 		case "parts":
-			for _, row := range w.record.Rows {
+			for _, row := range b.Record.Rows {
 				list = append(list, row.Part, row.What)
 			}
 		}

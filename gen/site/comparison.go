@@ -1,11 +1,10 @@
-package gen
+package site
 
 import (
 	"slices"
 	"time"
 
 	"spruelight/gen/page"
-	"spruelight/gen/site"
 	"spruelight/gen/topic"
 	"spruelight/gen/topic/review"
 )
@@ -14,11 +13,11 @@ import (
 const comparisonPath = "reviews.html"
 
 // comparisonPages is the table of all reviewed kits.
-func comparisonPages(r *run) []*page.Sheet {
-	var data site.Comparison
+func comparisonPages(h *House) []*page.Sheet {
+	var data Comparison
 	updated := time.Time{}
-	for _, w := range r.works {
-		j := w.review.Judged
+	for _, b := range h.Builds {
+		j := b.Judged.Judged
 		if j == nil {
 			continue
 		}
@@ -29,15 +28,12 @@ func comparisonPages(r *run) []*page.Sheet {
 			}
 		}
 		data.Overall = data.Overall || j.Overall != nil
-		data.Rows = append(data.Rows, site.ComparisonRow{Build: r.buildCard(w), Path: w.place("review.html"), Title: review.Title(w.facts(), r.words),
-			Date: w.build.Review.Front.Date.V.Time, Result: *j, Verdict: w.build.Review.Front.Verdict.V})
-		updated = topic.Later(updated, w.build.Review.Front.Date.V.Time)
+		data.Rows = append(data.Rows, ComparisonRow{Build: h.card(b), Path: b.Place("review.html"), Title: review.Title(b.Facts, h.Words),
+			Date: b.Review.Front.Date.V.Time, Result: *j, Verdict: b.Review.Front.Verdict.V})
+		updated = topic.Later(updated, b.Review.Front.Date.V.Time)
 	}
-	if len(data.Rows) == 0 {
-		return nil
-	}
-	slices.SortStableFunc(data.Rows, func(a, b site.ComparisonRow) int { return b.Date.Compare(a.Date) })
-	say := r.press.words.Say
+	slices.SortStableFunc(data.Rows, func(a, b ComparisonRow) int { return b.Date.Compare(a.Date) })
+	say := h.Words.Say
 	return []*page.Sheet{{Path: comparisonPath, Kind: "comparison", Title: say("Reviews"), Updated: updated, Data: data,
 		Summary: say("Every kit reviewed on this bench, with how it came here, its marks and their reasons")}}
 }
