@@ -206,7 +206,7 @@ func (s *shelving) netlists() {
 			continue
 		}
 		stem := safeStem(c.Name)
-		if output.ValidPath(stem) != nil { // a name that a system keeps for a device, or none at all
+		if source.ValidPath(stem) != nil { // a name that a system keeps for a device, or none at all
 			stem = "circuit-" + stem
 		}
 		name := stem

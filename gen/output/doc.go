@@ -38,6 +38,5 @@
 // Sizes are bytes, sums are SHA-256 in lower-case hexadecimal, paths in a site
 // are relative with forward slashes.
 //
-// Sources: renameat2(2), renamex_np(2), syncfs(2); Microsoft, "Naming Files,
-// Paths, and Namespaces" for names that other systems refuse.
+// Sources: renameat2(2), renamex_np(2), syncfs(2).
 package output

@@ -5,6 +5,8 @@ import (
 	"io/fs"
 	"maps"
 	"path"
+
+	"spruelight/gen/source"
 )
 
 // guests returns the files in the output folder that are not ours and lie in
@@ -17,13 +19,13 @@ func (w *writer) guests(p plan, old former) ([]string, error) {
 	}
 	g := guestList{writer: w, old: old, files: map[string]string{}}
 	for _, f := range p.files {
-		g.files[Fold(f.Path)] = f.Path
+		g.files[source.Fold(f.Path)] = f.Path
 	}
 	g.newDirs = folders(paths(p.files))
 	g.oldDirs = folders(maps.Keys(old.files))
 	g.folded = map[string]bool{}
 	for d := range g.newDirs {
-		g.folded[Fold(d)] = true
+		g.folded[source.Fold(d)] = true
 	}
 	err := g.walk("")
 	return g.found, err
@@ -60,14 +62,14 @@ func (g *guestList) look(p string, e fs.DirEntry) error {
 		return err
 	}
 	for d := p; d != "."; d = path.Dir(d) {
-		if file, taken := g.files[Fold(d)]; taken {
+		if file, taken := g.files[source.Fold(d)]; taken {
 			return g.inTheWay(p, kind(e), file)
 		}
 	}
 	if e.IsDir() {
 		return nil
 	}
-	if g.folded[Fold(p)] {
+	if g.folded[source.Fold(p)] {
 		return g.inTheWay(p, "file", p+"/")
 	}
 	g.found = append(g.found, p)
@@ -81,7 +83,7 @@ func (g *guestList) ours(p string, e fs.DirEntry) (bool, error) {
 	if e.IsDir() || !listed {
 		return p == ListName, nil
 	}
-	if _, wanted := g.files[Fold(p)]; wanted {
+	if _, wanted := g.files[source.Fold(p)]; wanted {
 		return true, nil
 	}
 	now, _, err := g.stateOf(g.home, was, g.old.listed)

@@ -12,12 +12,14 @@ import (
 	"slices"
 	"strings"
 	"time"
+
+	"spruelight/gen/source"
 )
 
 // File is one file of a site. Its content is Bytes, or what Open returns where
 // Open is set (a rendition in the photo cache, say).
 type File struct {
-	Path  string // relative, forward slashes; see ValidPath
+	Path  string // relative, forward slashes; see source.ValidPath
 	Bytes []byte
 	Open  func() (io.ReadCloser, error)
 	Size  int64  // bytes behind Open; not used with Bytes
@@ -112,13 +114,13 @@ func arrange(files []File) ([]File, error) {
 			f.Size = int64(len(f.Bytes))
 		}
 		if f.Hash != "" && !isSum(f.Hash) {
-			return nil, fmt.Errorf("file %q comes with %q, which is not a SHA-256 in lower-case hexadecimal", shorten(f.Path), shorten(f.Hash))
+			return nil, fmt.Errorf("file %q comes with %q, which is not a SHA-256 in lower-case hexadecimal", f.Path, f.Hash)
 		}
-		if strings.HasPrefix(Fold(f.Path), ListName) {
-			return nil, fmt.Errorf("file path %q begins with %s, which is kept for the list of written files", shorten(f.Path), ListName)
+		if strings.HasPrefix(source.Fold(f.Path), ListName) {
+			return nil, fmt.Errorf("file path %q begins with %s, which is kept for the list of written files", f.Path, ListName)
 		}
 	}
-	if err := CheckPaths(paths); err != nil {
+	if err := source.CheckPaths(paths); err != nil {
 		return nil, err
 	}
 	slices.SortFunc(out, func(a, b File) int { return strings.Compare(a.Path, b.Path) })

@@ -8,6 +8,8 @@ import (
 	"os"
 	"path"
 	"path/filepath"
+
+	"spruelight/gen/source"
 )
 
 // clearAway empties the folder that now holds the former site: what is ours is
@@ -41,7 +43,7 @@ func (w *writer) sweep(aside string) error {
 	s.oldDirs = folders(maps.Keys(s.old.files))
 	s.taken = make(map[string]bool, len(s.now.files))
 	for p := range s.now.files {
-		s.taken[Fold(p)] = true
+		s.taken[source.Fold(p)] = true
 	}
 	if err := s.folder(""); err != nil {
 		return err
@@ -131,7 +133,7 @@ func (s *sweeper) ours(p string) (bool, error) {
 	if !listed {
 		return false, nil
 	}
-	if s.taken[Fold(p)] {
+	if s.taken[source.Fold(p)] {
 		return true, nil
 	}
 	now, _, err := s.stateOf(s.aside, was, s.old.listed)
@@ -144,7 +146,7 @@ func (s *sweeper) ours(p string) (bool, error) {
 func (s *sweeper) bringHome(p, from, home string) error {
 	there, err := s.disk.Lstat(home)
 	if err == nil {
-		if s.taken[Fold(p)] || there.IsDir() {
+		if s.taken[source.Fold(p)] || there.IsDir() {
 			return s.inTheWay(from, home, nil)
 		}
 		here, e := s.disk.Lstat(from)
