@@ -183,7 +183,7 @@ circuits:
 A skiff.
 `)}
 	env := gen.Env{Content: files, Themes: themes.FS, Moment: moment, Photos: photo.MemoryCache()}
-	res, err := gen.Assemble(context.Background(), env)
+	res, err := gen.Gather(context.Background(), env)
 	if err != nil || res.Files == nil {
 		t.Fatal(err, res.Findings)
 	}
