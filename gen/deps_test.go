@@ -24,7 +24,7 @@ type room struct {
 }
 
 var rooms = map[string]room{
-	"gen/source":   {pure: true},
+	"gen/source":   {pure: true, outside: []string{"golang.org/x/text"}},
 	"gen/quantity": {pure: true, gen: []string{"source"}, outside: []string{"gonum.org/v1/gonum"}},
 	"gen/svg":      {pure: true, outside: []string{"golang.org/x/image"}},
 	"gen/circuit":  {pure: true, gen: []string{"source", "quantity"}, outside: []string{"gonum.org/v1/gonum"}},
@@ -36,8 +36,8 @@ var rooms = map[string]room{
 	"gen/stencil":  {},
 	"gen/photo":    {gen: []string{"source"}, outside: []string{"*"}},
 	"gen/page":     {gen: []string{"source", "quantity", "svg", "stencil"}, outside: []string{"golang.org/x/text", "github.com/goccy/go-yaml"}},
-	"gen/output":   {outside: []string{"github.com/gofrs/flock", "github.com/google/renameio/v2", "golang.org/x/sys", "golang.org/x/text"}},
-	"gen/bag":      {gen: []string{"output"}},
+	"gen/output":   {gen: []string{"source"}, outside: []string{"github.com/gofrs/flock", "github.com/google/renameio/v2", "golang.org/x/sys"}},
+	"gen/bag":      {gen: []string{"source", "output"}},
 	"gen/topic":    {pure: true, gen: []string{"source", "quantity", "svg", "tally", "journal", "page"}},
 
 	"gen/topic/log":      {pure: true, gen: []string{"source", "quantity", "svg", "tally", "journal", "page", "topic"}},

@@ -8,7 +8,6 @@ import (
 	"strings"
 	"unicode/utf16"
 
-	"spruelight/gen/output"
 	"spruelight/gen/source"
 )
 
@@ -35,7 +34,7 @@ func (w *work) names(content fs.FS) source.Findings {
 	found, stored := checkNames(content, w.build.Dir)
 	for _, name := range w.build.PhotoNames() {
 		full, inside := w.build.Inside(name.V)
-		if is, ok := stored[output.Fold(full)]; inside && ok && is != full {
+		if is, ok := stored[source.Fold(full)]; inside && ok && is != full {
 			found.Add(ruleSpelling.At(name.At, "write the name as it is stored, or rename the file", "the file is stored as %s, which differs in %s", strings.TrimPrefix(is, w.build.Dir+"/"), difference(is, full)))
 		}
 	}
@@ -75,7 +74,7 @@ func checkNames(content fs.FS, dir string) (found source.Findings, byFold map[st
 		if says := nameFault(name); says != "" {
 			found.Add(ruleElsewhere.At(at, "rename it, here and where it is named", "%s", says))
 		}
-		key := output.Fold(name)
+		key := source.Fold(name)
 		if other, twice := byFold[key]; twice {
 			found.Add(ruleSpelling.At(at, "rename one of them", "%s and %s are one file on some systems: they differ only in %s", path.Base(other), path.Base(name), difference(other, name)))
 		}
@@ -91,10 +90,10 @@ func checkNames(content fs.FS, dir string) (found source.Findings, byFold map[st
 // nameFault says why a file's own name cannot be stored everywhere, "" where it
 // can. The folders above are told of by themselves.
 func nameFault(name string) string {
-	if long := len(utf16.Encode([]rune(name))); long > output.MaxPath-roomForSite {
-		return fmt.Sprintf("the path is %d characters long; some systems store no more than %d", long, output.MaxPath-roomForSite)
+	if long := len(utf16.Encode([]rune(name))); long > source.MaxPath-roomForSite {
+		return fmt.Sprintf("the path is %d characters long; some systems store no more than %d", long, source.MaxPath-roomForSite)
 	}
-	if err := output.ValidPath(path.Base(name)); err != nil {
+	if err := source.ValidPath(path.Base(name)); err != nil {
 		return strings.TrimPrefix(err.Error(), "file ")
 	}
 	return ""
@@ -102,7 +101,7 @@ func nameFault(name string) string {
 
 // difference names in what two spellings of one name differ.
 func difference(a, b string) string {
-	if output.Compose(a) == output.Compose(b) {
+	if source.Compose(a) == source.Compose(b) {
 		return "how accents are stored (Unicode NFC and NFD)"
 	}
 	return "capitals or accents"

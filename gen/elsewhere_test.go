@@ -11,7 +11,6 @@ import (
 	"testing/fstest"
 
 	"spruelight/gen"
-	"spruelight/gen/output"
 	"spruelight/gen/photo"
 	"spruelight/gen/source"
 	"spruelight/themes"
@@ -119,7 +118,7 @@ func (c careless) Open(name string) (fs.File, error) {
 		if err != nil {
 			return nil, err
 		}
-		i := slices.IndexFunc(entries, func(e fs.DirEntry) bool { return output.Fold(e.Name()) == output.Fold(part) })
+		i := slices.IndexFunc(entries, func(e fs.DirEntry) bool { return source.Fold(e.Name()) == source.Fold(part) })
 		if i < 0 && part != "." {
 			return nil, &fs.PathError{Op: "open", Path: name, Err: fs.ErrNotExist}
 		}
@@ -184,18 +183,18 @@ circuits:
 A skiff.
 `)}
 	env := gen.Env{Content: files, Themes: themes.FS, Moment: moment, Photos: photo.MemoryCache()}
-	res, err := gen.Assemble(context.Background(), env)
+	res, err := gen.Gather(context.Background(), env)
 	if err != nil || res.Files == nil {
 		t.Fatal(err, res.Findings)
 	}
-	if err := output.CheckPaths(slices.Collect(maps.Keys(contents(t, res.Files)))); err != nil {
+	if err := source.CheckPaths(slices.Collect(maps.Keys(contents(t, res.Files)))); err != nil {
 		t.Error(err)
 	}
 	var paths []string
 	for _, f := range res.Files {
 		paths = append(paths, f.Path)
 	}
-	if err := output.CheckPaths(paths); err != nil {
+	if err := source.CheckPaths(paths); err != nil {
 		t.Error(err)
 	}
 	a, err := gen.Shelve(context.Background(), env, "skiff", gen.ShelveOptions{Anyway: true})
@@ -206,7 +205,7 @@ A skiff.
 	for _, item := range a.Items {
 		paths = append(paths, item.Path)
 	}
-	if err := output.CheckPaths(paths); err != nil {
+	if err := source.CheckPaths(paths); err != nil {
 		t.Error(err)
 	}
 }

@@ -162,7 +162,7 @@ func TestLinksStayInTheWorkshop(t *testing.T) {
 				t.Fatal(err)
 			}
 			defer root.Close()
-			res, err := gen.Assemble(context.Background(), gen.Env{Content: root.FS(), Themes: themes.FS, Moment: moment, Workers: 1, Photos: photo.MemoryCache(), Version: "test"})
+			res, err := gen.Gather(context.Background(), gen.Env{Content: root.FS(), Themes: themes.FS, Moment: moment, Workers: 1, Photos: photo.MemoryCache(), Version: "test"})
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -114,9 +114,9 @@ func TestSmallShopIsClean(t *testing.T) {
 	checkSite(t, res.Files)
 }
 
-func assembleShop(t testing.TB, shop fstest.MapFS, cache *photo.Cache) *gen.Result {
+func assembleShop(t testing.TB, shop fstest.MapFS, cache *photo.Cache) *gen.Gathered {
 	t.Helper()
-	res, err := gen.Assemble(context.Background(), gen.Env{Content: shop, Themes: themes.FS, Moment: moment, Workers: 1, Photos: cache, Version: "test"})
+	res, err := gen.Gather(context.Background(), gen.Env{Content: shop, Themes: themes.FS, Moment: moment, Workers: 1, Photos: cache, Version: "test"})
 	if err != nil {
 		t.Fatal(err)
 	}

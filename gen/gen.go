@@ -1,6 +1,6 @@
 // Package gen is the pipeline of spruelight, readable top to bottom: a
 // workshop folder is read, everything is reckoned, drawn and printed, and the
-// finished site is handed over in memory.
+// files of the site are handed over as they are made.
 //
 //	Read → Reckon → Draw → Print → (output writes)
 //
@@ -41,7 +41,6 @@ type Env struct {
 
 // Result is a finished run.
 type Result struct {
-	Files    []output.File // the site; nil when a finding of severity stop forbids it
 	Findings source.Findings
 	Counts   Counts
 	Hidden   []string  // files left out because their names begin with a dot
@@ -53,8 +52,11 @@ type Counts struct {
 	Builds, Sittings, Photos, Made, Reused, Pages int
 }
 
-// Assemble reads the workshop and makes the whole site in memory.
-func Assemble(ctx context.Context, env Env) (*Result, error) {
+// Assemble reads the workshop and puts every file of its site into out, as it
+// is made. It is the caller who swaps the site in, and only where the result
+// holds no finding of severity stop: that may be found when much has been put.
+// Errors are those of ctx and of out.
+func Assemble(ctx context.Context, env Env, out output.Site) (*Result, error) {
 	defer leanHeap()() // all builds are in memory at once
 	r := newRun(env)
 	r.read(ctx)
@@ -63,7 +65,9 @@ func Assemble(ctx context.Context, env Env) (*Result, error) {
 	if r.found.Stops() {
 		return r.result(), ctx.Err()
 	}
-	r.print(ctx)
+	if err := r.print(ctx, out); err != nil {
+		return r.result(), err
+	}
 	r.found.Add(journal.Present(env.Content)...)
 	return r.result(), ctx.Err()
 }
@@ -95,7 +99,6 @@ type run struct {
 	photos site.Photos
 	words  *page.Words // set before drawing
 	press  *press      // set before drawing
-	files  []output.File
 	counts Counts
 	found  source.Findings
 	paints map[string]*paint.Paint // the rack's, by name
@@ -122,7 +125,7 @@ func (r *run) result() *Result {
 		res.Hidden = append(res.Hidden, b.Hidden...)
 	}
 	if !r.found.Stops() {
-		res.Files, res.Until = r.files, r.until()
+		res.Until = r.until()
 	}
 	return res
 }

@@ -122,7 +122,7 @@ type filled struct {
 	instead map[string]string // by the word of the example, so that names still fit one another
 	kept    map[string]bool   // words that stay: what stood in their place was refused
 	refused map[string]string // keys whose words stay, with the rule that said so
-	res     *gen.Result
+	res     *gen.Gathered
 	spots   map[string][]word // words as they stand now, by file
 }
 
@@ -184,7 +184,7 @@ func fill(t *testing.T, base fstest.MapFS, words []word, list []string, bodies s
 		}
 	}
 	var err error
-	if f.res, err = gen.Assemble(context.Background(), f.env(f.shop())); err != nil {
+	if f.res, err = gen.Gather(context.Background(), f.env(f.shop())); err != nil {
 		t.Fatal(err)
 	}
 	if f.res.Files == nil {

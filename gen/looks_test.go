@@ -144,7 +144,7 @@ func lamplit(t *testing.T) string {
 	}
 	env := exampleEnv(0)
 	env.Content = overlaid{env.Content, fstest.MapFS{"workshop.yaml": {Data: []byte(strings.Replace(string(text), "theme: sheet", "theme: lamplight", 1))}}}
-	res, err := gen.Assemble(context.Background(), env)
+	res, err := gen.Gather(context.Background(), env)
 	if err != nil || res.Files == nil {
 		t.Fatal(err, res.Findings)
 	}

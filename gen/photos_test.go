@@ -10,7 +10,7 @@ import (
 // pageOf returns a page of a workshop's site, with the findings of the run.
 func pageOf(t *testing.T, env Env, path string) (text string, found []string) {
 	t.Helper()
-	res, err := Assemble(context.Background(), env)
+	res, err := Gather(context.Background(), env)
 	if err != nil || res.Files == nil {
 		t.Fatalf("%v %v", err, res.Findings)
 	}

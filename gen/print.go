@@ -5,8 +5,6 @@ import (
 	"fmt"
 	"io/fs"
 	"path"
-	"slices"
-	"strings"
 	"sync"
 
 	"spruelight/gen/output"
@@ -35,26 +33,36 @@ type press struct {
 	finished func() []tally.Sum // of the finished builds
 }
 
-// print makes every page, feed and asset, build by build.
-func (r *run) print(ctx context.Context) {
+// print makes every page, feed and asset, build by build, and puts each into
+// the site as it is made. What a finding of severity stop forbids is only known
+// at the end; the error is of the site or of ctx.
+func (r *run) print(ctx context.Context, out output.Site) error {
 	if r.found.Stops() || ctx.Err() != nil || !r.compose() {
-		return
+		return ctx.Err()
 	}
-	made := make([][]output.File, len(r.works))
+	ctx, stop := context.WithCancelCause(ctx)
+	defer stop(nil)
 	numbers := make([]int, len(r.works))
 	for i := range numbers {
 		numbers[i] = i
 	}
-	each(ctx, r.env.Workers, numbers, func(i int) (found source.Findings) {
-		made[i], found = r.printAll(r.works[i])
+	each(ctx, r.env.Workers, numbers, func(i int) source.Findings {
+		found, err := r.printAll(r.works[i], out)
+		if err != nil {
+			stop(err)
+		}
 		r.env.Progress("builds", i+1, len(r.works))
 		return found
 	}, &r.found)
 	if ctx.Err() != nil {
-		return
+		return context.Cause(ctx)
 	}
 	front := r.press.front()
-	r.files = append(slices.Concat(made...), front.files...)
+	for _, f := range front.files {
+		if err := out.Put(f); err != nil {
+			return err
+		}
+	}
 	list := r.wholeFiles()
 	for _, s := range front.sheets {
 		list = append(list, site.File{Path: s.Path, Make: func() ([]byte, source.Findings) { return r.press.book.Print(r.press.site, s) }})
@@ -62,10 +70,12 @@ func (r *run) print(ctx context.Context) {
 	for _, l := range list {
 		text, found := l.Make()
 		r.found.Add(found...)
-		r.files = append(r.files, output.File{Path: l.Path, Bytes: text})
+		if err := out.Put(output.File{Path: l.Path, Bytes: text}); err != nil {
+			return err
+		}
 	}
-	slices.SortFunc(r.files, func(a, b output.File) int { return strings.Compare(a.Path, b.Path) })
 	r.counts.Pages = len(r.press.whole().Sheets)
+	return nil
 }
 
 // compose opens the theme and plans every build's part of the site; nothing is

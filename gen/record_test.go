@@ -190,7 +190,7 @@ func TestEmbargoedPhotosStayOut(t *testing.T) {
 		"builds/skiff/photos/both.jpg":   string(snap(t, "2026:02:10 20:00:00")),
 	})
 	names := func(env Env) string {
-		res, err := Assemble(context.Background(), env)
+		res, err := Gather(context.Background(), env)
 		if err != nil || res.Files == nil {
 			t.Fatalf("%v %v", err, res.Findings)
 		}

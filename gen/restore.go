@@ -139,7 +139,7 @@ func (r *restoring) readPictures() error {
 		return fmt.Errorf("%s of the archive cannot be read: %w", picturesFile, err)
 	}
 	for _, row := range rows[min(1, len(rows)):] {
-		if len(row) >= 2 && strings.HasPrefix(row[1], "site/") && output.ValidPath(row[0]) == nil && !r.foreign(row[1], "photos/"+row[0]) {
+		if len(row) >= 2 && strings.HasPrefix(row[1], "site/") && source.ValidPath(row[0]) == nil && !r.foreign(row[1], "photos/"+row[0]) {
 			r.standins[row[1]] = row[0]
 		}
 	}

@@ -290,7 +290,7 @@ func TestIncrementalEqualsFromScratch(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		scratch, err := gen.Assemble(context.Background(), env)
+		scratch, err := gen.Gather(context.Background(), env)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -98,7 +98,8 @@ type shelving struct {
 	opts    ShelveOptions
 	bundle  *bundle
 	archive *Archive
-	run     *run // over the bundle alone
+	run     *run          // over the bundle alone
+	made    []output.File // its site
 	work    *work
 	reasons []string // why it should not have been shelved
 	bytes   int64
@@ -145,7 +146,11 @@ func (s *shelving) assemble(ctx context.Context) error {
 	if s.opts.Anyway && s.work != nil {
 		s.overrule()
 	}
-	r.print(ctx)
+	var site output.Memory
+	if err := r.print(ctx, &site); err != nil {
+		return err
+	}
+	s.made = site.Files()
 	r.settle()
 	for _, f := range r.found {
 		if f.Rule != journal.RuleLink { // other builds are no part of the archive
@@ -176,7 +181,7 @@ func (s *shelving) add(item bag.Item) {
 // site takes the pages. The site map is left out: it lists addresses on the
 // web, where an archive does not stand.
 func (s *shelving) site() {
-	for _, f := range s.run.files {
+	for _, f := range s.made {
 		if f.Path != "sitemap.xml" {
 			s.add(siteItem(f))
 		}
@@ -207,7 +212,7 @@ func (s *shelving) netlists() {
 			continue
 		}
 		stem := site.SafeStem(c.Name)
-		if output.ValidPath(stem) != nil { // a name that a system keeps for a device, or none at all
+		if source.ValidPath(stem) != nil { // a name that a system keeps for a device, or none at all
 			stem = "circuit-" + stem
 		}
 		name := stem

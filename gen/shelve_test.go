@@ -100,7 +100,7 @@ func TestRestoredBuildGivesTheSamePages(t *testing.T) {
 // siteOf assembles a workshop.
 func siteOf(t *testing.T, dir string) map[string]string {
 	t.Helper()
-	res, err := gen.Assemble(context.Background(), shelveEnv(t, dir))
+	res, err := gen.Gather(context.Background(), shelveEnv(t, dir))
 	if err != nil || res.Files == nil {
 		t.Fatalf("%v, %v", err, res.Findings)
 	}

@@ -41,7 +41,7 @@ var example = sync.OnceValues(func() (site string, err error) {
 		return "", err
 	}
 	shared = cache
-	res, err := gen.Assemble(context.Background(), exampleEnv(0))
+	res, err := gen.Gather(context.Background(), exampleEnv(0))
 	if err != nil {
 		return "", err
 	}
@@ -113,7 +113,7 @@ func TestSameBytesWithOneAndEightWorkers(t *testing.T) {
 	assembled(t)
 	var runs [2][]output.File
 	for i, workers := range []int{1, 8} {
-		res, err := gen.Assemble(context.Background(), exampleEnv(workers))
+		res, err := gen.Gather(context.Background(), exampleEnv(workers))
 		if err != nil || res.Counts.Made != 0 {
 			t.Fatalf("%v; %d photos made again", err, res.Counts.Made)
 		}
@@ -133,7 +133,7 @@ func TestSameBytesWithOneAndEightWorkers(t *testing.T) {
 // A second run makes no photo and rewrites no unchanged file.
 func TestSecondRunWritesNothing(t *testing.T) {
 	site := assembled(t)
-	res, err := gen.Assemble(context.Background(), exampleEnv(0))
+	res, err := gen.Gather(context.Background(), exampleEnv(0))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -315,7 +315,7 @@ func TestPicturesCarryNoMetadata(t *testing.T) {
 // Every rendition opens and has the size that the page states.
 func TestRenditionsAreWhole(t *testing.T) {
 	assembled(t)
-	res, err := gen.Assemble(context.Background(), exampleEnv(0))
+	res, err := gen.Gather(context.Background(), exampleEnv(0))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -26,11 +26,11 @@ func BenchmarkWorkshop(b *testing.B) {
 				b.Fatal(err)
 			}
 			env := gen.Env{Content: os.DirFS(dir), Themes: themes.FS, Moment: moment, Photos: cache, Version: "test"}
-			if _, err := gen.Assemble(context.Background(), env); err != nil {
+			if _, err := gen.Gather(context.Background(), env); err != nil {
 				b.Fatal(err)
 			}
 			for b.Loop() {
-				res, err := gen.Assemble(context.Background(), env)
+				res, err := gen.Gather(context.Background(), env)
 				if err != nil || res.Counts.Made > 0 {
 					b.Fatal(err, res.Counts)
 				}

@@ -81,7 +81,7 @@ func signed(phrase string) string {
 }
 
 // spoken assembles the example in a language.
-func spoken(t *testing.T, language string, words fs.FS) *gen.Result {
+func spoken(t *testing.T, language string, words fs.FS) *gen.Gathered {
 	t.Helper()
 	assembled(t) // for its cache
 	settings, err := os.ReadFile("../content-example/workshop.yaml")
@@ -91,7 +91,7 @@ func spoken(t *testing.T, language string, words fs.FS) *gen.Result {
 	env := exampleEnv(0)
 	env.Content = overlaid{env.Content, fstest.MapFS{"workshop.yaml": {Data: []byte(strings.Replace(string(settings), "language: en", "language: "+language, 1))}}}
 	env.Themes = words
-	res, err := gen.Assemble(context.Background(), env)
+	res, err := gen.Gather(context.Background(), env)
 	if err != nil || res.Files == nil {
 		t.Fatal(err, res.Findings)
 	}

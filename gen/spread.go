@@ -88,18 +88,27 @@ func (r *run) leads(w *work) []string {
 	return leads
 }
 
-// printAll prints every page of a build and its feed, and lets go of what only
+// printAll puts every file of a build into the site, and lets go of what only
 // they needed: of a large workshop no more than a few builds are drawn at once.
-func (r *run) printAll(w *work) (files []output.File, found source.Findings) {
+// The error is of the site.
+func (r *run) printAll(w *work, out output.Site) (found source.Findings, err error) {
 	s := w.spread.make()
-	files = s.files
+	for _, f := range s.files {
+		if err := out.Put(f); err != nil {
+			return found, err
+		}
+	}
 	for _, sheet := range s.sheets {
 		text, bad := r.press.book.Print(r.press.site, sheet)
 		found.Add(bad...)
-		files = append(files, output.File{Path: sheet.Path, Bytes: text})
+		if err := out.Put(output.File{Path: sheet.Path, Bytes: text}); err != nil {
+			return found, err
+		}
 	}
 	if text, ok := r.house.FeedOf(w.ofSite(), s.sheets); ok {
-		files = append(files, output.File{Path: w.place(site.FeedName), Bytes: text})
+		if err := out.Put(output.File{Path: w.place(site.FeedName), Bytes: text}); err != nil {
+			return found, err
+		}
 	}
 	for _, sheet := range s.sheets {
 		sheet.Data = nil
@@ -108,7 +117,7 @@ func (r *run) printAll(w *work) (files []output.File, found source.Findings) {
 	if !s.shown {
 		s.drawings = nil
 	}
-	return files, found
+	return found, nil
 }
 
 // shownFile is a file of the site, with its sheet where it is a page.

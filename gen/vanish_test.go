@@ -128,8 +128,8 @@ func contents(t *testing.T, files []output.File) map[string]string {
 func TestNoSiteOfHalfAWorkshop(t *testing.T) {
 	files := frail(t)
 	cache := photo.MemoryCache()
-	assemble := func(content fs.FS) (*gen.Result, error) {
-		return gen.Assemble(context.Background(), gen.Env{Content: content, Themes: themes.FS, Moment: moment, Photos: cache, Workers: 1})
+	assemble := func(content fs.FS) (*gen.Gathered, error) {
+		return gen.Gather(context.Background(), gen.Env{Content: content, Themes: themes.FS, Moment: moment, Photos: cache, Workers: 1})
 	}
 	res, err := assemble(files)
 	if err != nil || res.Files == nil {
@@ -204,7 +204,7 @@ func TestFileThatChangesWhileItIsRead(t *testing.T) {
 			steps int
 			stops bool
 		}{{4, false}, {1000, true}} {
-			res, err := gen.Assemble(context.Background(), gen.Env{Content: &growing{frail(t), name, c.steps}, Themes: themes.FS, Moment: moment, Photos: photo.MemoryCache(), Workers: 1})
+			res, err := gen.Gather(context.Background(), gen.Env{Content: &growing{frail(t), name, c.steps}, Themes: themes.FS, Moment: moment, Photos: photo.MemoryCache(), Workers: 1})
 			if err != nil {
 				t.Fatal(err)
 			}

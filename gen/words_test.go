@@ -180,7 +180,7 @@ func TestShortDays(t *testing.T) {
 }
 
 // small assembles a workshop of a few lines, with more files laid over it.
-func small(t *testing.T, settings string, more map[string]string) *gen.Result {
+func small(t *testing.T, settings string, more map[string]string) *gen.Gathered {
 	t.Helper()
 	files := fstest.MapFS{
 		"workshop.yaml":              {Data: []byte("name: Bench\n" + settings)},
@@ -191,14 +191,14 @@ func small(t *testing.T, settings string, more map[string]string) *gen.Result {
 		files[name] = &fstest.MapFile{Data: []byte(text)}
 	}
 	assembled(t) // for its cache
-	res, err := gen.Assemble(context.Background(), gen.Env{Content: files, Themes: themes.FS, Moment: moment, Photos: shared, Version: "test"})
+	res, err := gen.Gather(context.Background(), gen.Env{Content: files, Themes: themes.FS, Moment: moment, Photos: shared, Version: "test"})
 	if err != nil {
 		t.Fatal(err)
 	}
 	return res
 }
 
-func fileOf(t *testing.T, res *gen.Result, name string) string {
+func fileOf(t *testing.T, res *gen.Gathered, name string) string {
 	t.Helper()
 	for _, f := range res.Files {
 		if f.Path == name {

@@ -55,7 +55,15 @@ func assemble(cmd *cobra.Command, c *common, dir, out string) error {
 		return err
 	}
 	defer done()
-	res, err := gen.Assemble(cmd.Context(), env)
+	cache, err := c.cacheFolder()
+	if err != nil {
+		return err
+	}
+	site := output.New(cmd.Context(), out, output.Options{Workshop: dir,
+		Forbid:  []string{cache, filepath.Join(dir, "builds"), filepath.Join(dir, "rack"), filepath.Join(dir, "wall")},
+		Waiting: func(h output.Holder) { fmt.Fprintf(os.Stderr, "waiting for %s\n", h) }})
+	defer site.Close()
+	res, err := gen.Assemble(cmd.Context(), env, site)
 	if err != nil {
 		return err
 	}
@@ -65,12 +73,7 @@ func assemble(cmd *cobra.Command, c *common, dir, out string) error {
 		}
 		return err
 	}
-	cache, err := c.cacheFolder()
-	if err != nil {
-		return err
-	}
-	report, err := output.Write(cmd.Context(), out, res.Files, output.Options{Workshop: dir, Forbid: []string{cache, filepath.Join(dir, "builds"), filepath.Join(dir, "rack"), filepath.Join(dir, "wall")},
-		Waiting: func(h output.Holder) { fmt.Fprintf(os.Stderr, "waiting for %s\n", h) }})
+	report, err := site.Swap()
 	if err != nil {
 		return err
 	}

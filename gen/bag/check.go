@@ -8,7 +8,7 @@ import (
 	"slices"
 	"strings"
 
-	"spruelight/gen/output"
+	"spruelight/gen/source"
 )
 
 // Check verifies the bag in a folder or zip file. What is wrong with the bag is
@@ -62,7 +62,7 @@ type manifest struct {
 func examine(ctx context.Context, s *store) (*checker, error) {
 	c := &checker{store: s, dirs: s.folders(), fetch: map[string]wanted{}, composed: map[string]string{}}
 	for _, p := range sortedKeys(s.files) {
-		c.composed[output.Compose(p)] = p
+		c.composed[source.Compose(p)] = p
 	}
 	c.readDeclaration()
 	c.readPayload()
@@ -232,7 +232,7 @@ func (c *checker) resolve(p string) (name string, there bool) {
 	if _, ok := c.files[p]; ok {
 		return p, true
 	}
-	name, there = c.composed[output.Compose(p)]
+	name, there = c.composed[source.Compose(p)]
 	return name, there
 }
 

@@ -4,7 +4,7 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"spruelight/gen/output"
+	"spruelight/gen/source"
 )
 
 // comparePayload holds the payload manifests against the payload, each way.
@@ -125,7 +125,7 @@ func (c *checker) adviseOnNames() {
 		if !utf8.ValidString(name) {
 			continue
 		}
-		key := output.Fold(name)
+		key := source.Fold(name)
 		if other, twice := first[key]; twice {
 			c.fault(Advice, name, "differs from %s only in case or accents, and is one file with it on some systems", show(other))
 			continue

@@ -72,7 +72,8 @@ func parseManifestLine(line string, digits int, strict bool) (entry, Kind, strin
 	case digits > 0 && len(sum) != digits:
 		return entry{}, Manifest, fmt.Sprintf("the checksum has %d digits, not the %d of its algorithm", len(sum), digits)
 	case strings.HasPrefix(coded, "*"):
-		return entry{}, Manifest, fmt.Sprintf("the asterisk before %s is a checksum tool's own mark and not allowed in a manifest", show(coded[1:]))
+		return entry{}, Manifest, fmt.Sprintf("the asterisk before %s is a checksum tool's own mark and not allowed in a manifest",
+			show(coded[1:]))
 	}
 	p, err := decodePath(coded, strict)
 	if err != nil {

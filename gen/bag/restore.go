@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"spruelight/gen/output"
+	"spruelight/gen/source"
 )
 
 // Restore checks the bag in a folder or zip file and, where it is valid, copies
@@ -71,7 +72,7 @@ func (c *checker) copies(pick func(string) string) ([]fileCopy, error) {
 			}
 		}
 	}
-	return list, output.CheckPaths(paths)
+	return list, source.CheckPaths(paths)
 }
 
 func (c *checker) restore(stage string, cp fileCopy) error {

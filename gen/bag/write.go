@@ -11,11 +11,12 @@ import (
 	"strings"
 
 	"spruelight/gen/output"
+	"spruelight/gen/source"
 )
 
 // Item is one file of the payload.
 type Item struct {
-	Path string // below data/, forward slashes; see output.ValidPath
+	Path string // below data/, forward slashes; see source.ValidPath
 	Open func() (io.ReadCloser, error)
 	Size int64 // bytes; -1 where it is not known
 }
@@ -59,7 +60,7 @@ func Write(ctx context.Context, dst string, payload []Item, info []Tag, opts Opt
 	slices.SortFunc(files, func(a, b member) int { return strings.Compare(a.path, b.path) })
 	if strings.EqualFold(filepath.Ext(dst), zipSuffix) {
 		base := strings.TrimSuffix(filepath.Base(dst), filepath.Ext(dst))
-		if err := output.ValidPath(base); err != nil {
+		if err := source.ValidPath(base); err != nil {
 			return fmt.Errorf("%s: the folder in the zip would bear a name that not every system can store: %w", dst, err)
 		}
 		return output.NewFileFrom(ctx, dst, func(w io.Writer) error { return writeZip(ctx, w, base, files) })
@@ -97,7 +98,7 @@ func arrange(payload []Item) ([]member, error) {
 		paths[i] = item.Path
 		files[i] = member{path: dataFolder + item.Path, open: item.Open, size: item.Size}
 	}
-	return files, output.CheckPaths(paths)
+	return files, source.CheckPaths(paths)
 }
 
 // measure reads every file once, for its checksums and, for the zip, its CRC.

@@ -1,13 +1,14 @@
-// Package output is the only writer of the site. Whoever has a finished site
-// in memory hands its files to Write; everything about where they may go, what
-// may be replaced or deleted, and how an interruption is survived is decided
-// here.
+// Package output is the only writer of the site. Whoever makes a site puts its
+// files into a Writer as they are made, from several goroutines; everything
+// about where they may go, what may be replaced or deleted, and how an
+// interruption is survived is decided here.
 //
 // # The swap
 //
 // A new site is never written over the old one. It is staged in a hidden
-// folder beside it: files that did not change are hard links to the old ones
-// (same inode, same time), the rest are written new. Then the two folders
+// folder beside it: what is new or changed is written there as it is put, and
+// in the end files that did not change are linked to the old ones (same inode,
+// same time). A run that changes nothing makes no folder. Then the two folders
 // change names in one step (renameat2 with RENAME_EXCHANGE on Linux,
 // renamex_np with RENAME_SWAP on macOS), and what is left of the old site is
 // removed. A run that is killed leaves the whole former or the whole new site
@@ -24,8 +25,8 @@
 // repository file by file would be slow and would tear it apart while another
 // program works in it.
 //
-// One run at a time works on a folder: a lock file beside it, there only while
-// a run lasts, makes a second one wait and tells it for whom.
+// One run at a time works on a folder: a lock file beside it, there from the
+// first file of a run to its end, makes a second one wait and says for whom.
 //
 // A folder that cannot change its name, the root of a mounted drive, is
 // refused with the reason: writing it file by file would show mixtures.
@@ -38,6 +39,5 @@
 // Sizes are bytes, sums are SHA-256 in lower-case hexadecimal, paths in a site
 // are relative with forward slashes.
 //
-// Sources: renameat2(2), renamex_np(2), syncfs(2); Microsoft, "Naming Files,
-// Paths, and Namespaces" for names that other systems refuse.
+// Sources: renameat2(2), renamex_np(2), syncfs(2).
 package output

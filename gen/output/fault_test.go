@@ -154,12 +154,36 @@ func (d *faultyDisk) do(what string, f func() error) error {
 // folders that come and go, in folders of their own, and a link.
 var guests = tree{"CNAME": "bench.example", "builds/marram/mine.txt": "mine", "old/kept.txt": "kept", ".git/HEAD": "ref", ".git/objects/aa/bb": "blob", "new/theirs.txt": "theirs", "logs/1.txt": "log"}
 
+// writeOn is Write on a file system of the test's own.
+func writeOn(d disk, dir string, site tree) (Report, error) {
+	w := New(context.Background(), dir, Options{})
+	w.disk = d
+	return w.write(site.files())
+}
+
+// keepOn is writeOn that keeps whatever the former site has.
+func keepOn(d disk, dir string, site tree) (Report, error) {
+	w := New(context.Background(), dir, Options{})
+	w.disk = d
+	defer w.Close()
+	for _, f := range site.files() {
+		_, sum, _ := sumOf(strings.NewReader(string(f.Bytes)))
+		err := w.Keep(f.Path, sum)
+		if errors.Is(err, ErrNotKept) {
+			err = w.Put(f)
+		}
+		if err != nil {
+			return w.rep, err
+		}
+	}
+	return w.Swap()
+}
+
 // prepare returns a folder with site A and guests.
 func prepare(t testing.TB) string {
 	t.Helper()
 	dir := filepath.Join(outside.QuickDir(t), "site")
-	w := writer{disk: &faultyDisk{}}
-	if _, err := w.write(context.Background(), dir, siteA.files()); err != nil {
+	if _, err := writeOn(&faultyDisk{}, dir, siteA); err != nil {
 		t.Fatal(err)
 	}
 	put(t, dir, guests)
@@ -179,8 +203,7 @@ func TestGuestsAreCarriedOver(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			dir := prepare(t)
 			before := stamps(t, dir)
-			w := writer{disk: &disk}
-			rep, err := w.write(context.Background(), dir, siteB.files())
+			rep, err := writeOn(&disk, dir, siteB)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -267,8 +290,7 @@ func TestCutOffAtEveryStep(t *testing.T) {
 				dir := prepare(t)
 				first := system
 				first.at, first.err, first.dead = at, errKilled, true
-				w := writer{disk: &first}
-				_, err := w.write(context.Background(), dir, siteB.files())
+				_, err := writeOn(&first, dir, siteB)
 				if first.steps < at {
 					if err != nil || at < 50 {
 						t.Fatalf("an undisturbed run of %d steps ends with %v", first.steps, err)
@@ -280,13 +302,11 @@ func TestCutOffAtEveryStep(t *testing.T) {
 					// Each second cut is one step further than the last.
 					second := system
 					second.at, second.err, second.dead = at/stride*3%70+1, errKilled, true
-					w := writer{disk: &second}
-					_, _ = w.write(context.Background(), dir, siteB.files())
+					_, _ = writeOn(&second, dir, siteB)
 					checkCut(t, dir, system.noExchange)
 				}
 				third := system
-				w = writer{disk: &third}
-				if _, err := w.write(context.Background(), dir, siteB.files()); err != nil {
+				if _, err := writeOn(&third, dir, siteB); err != nil {
 					t.Fatalf("step %d (%s): the next run ends with %v", at, first.last, err)
 				}
 				mustHold(t, dir, siteB.with(guests))
@@ -308,8 +328,7 @@ func TestEveryStepFailsOnce(t *testing.T) {
 			for at := 1; ; at++ {
 				dir := prepare(t)
 				disk := faultyDisk{at: at, err: fault}
-				w := writer{disk: &disk}
-				_, err := w.write(context.Background(), dir, siteB.files())
+				_, err := writeOn(&disk, dir, siteB)
 				if disk.steps < at {
 					return
 				}
@@ -324,8 +343,7 @@ func TestEveryStepFailsOnce(t *testing.T) {
 				if err != nil && isWhole(got, siteA) && !strings.HasPrefix(disk.last, "remove") {
 					mustBeAlone(t, dir)
 				}
-				w = writer{disk: &faultyDisk{}}
-				if _, err := w.write(context.Background(), dir, siteB.files()); err != nil {
+				if _, err := writeOn(&faultyDisk{}, dir, siteB); err != nil {
 					t.Errorf("the next run ends with %v", err)
 				}
 				mustHold(t, dir, siteB.with(guests))
@@ -363,8 +381,7 @@ func TestMessagesOfFailures(t *testing.T) {
 		parent := filepath.Dir(dir)
 		step := strings.ReplaceAll(c.step, "{dir}", parent)
 		disk := &namedFault{step: step, err: c.err}
-		w := writer{disk: disk}
-		_, err := w.write(context.Background(), dir, siteB.files())
+		_, err := writeOn(disk, dir, siteB)
 		if want := strings.ReplaceAll(c.want, "{dir}", parent); err == nil || err.Error() != want {
 			t.Errorf("%s\n got %v\nwant %s", c.step, err, want)
 		}

@@ -1,7 +1,6 @@
 package output
 
 import (
-	"context"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -14,6 +13,8 @@ import (
 
 // former is the site that stands in the output folder before a run.
 type former struct {
+	disk   disk
+	dir    string
 	exists bool
 	mode   fs.FileMode
 	files  map[string]listed // what its list names
@@ -23,25 +24,26 @@ type former struct {
 
 // readFormer reads what stands in the output folder, and refuses a folder that
 // holds files but no list of ours.
-func (w *writer) readFormer() (former, error) {
-	info, err := w.disk.Lstat(w.home)
+func readFormer(d disk, home string) (former, error) {
+	old := former{disk: d, dir: home}
+	info, err := d.Lstat(home)
 	if os.IsNotExist(err) {
-		return former{}, nil
+		return old, nil
 	}
 	if err != nil {
-		return former{}, failed(w.home, "cannot be looked at", err)
+		return old, failed(home, "cannot be looked at", err)
 	}
-	old := former{exists: true, mode: info.Mode() & (fs.ModePerm | fs.ModeSetgid | fs.ModeSticky)}
-	name := filepath.Join(w.home, ListName)
-	info, err = w.disk.Lstat(name)
+	old.exists, old.mode = true, info.Mode()&(fs.ModePerm|fs.ModeSetgid|fs.ModeSticky)
+	name := filepath.Join(home, ListName)
+	info, err = d.Lstat(name)
 	if os.IsNotExist(err) {
-		return old, w.mustBeEmpty()
+		return old, mustBeEmpty(d, home)
 	}
 	if err == nil && !info.Mode().IsRegular() {
 		err = fmt.Errorf("%s is not a plain file", ListName)
 	}
 	if err == nil {
-		old.list, err = w.disk.ReadFile(name)
+		old.list, err = d.ReadFile(name)
 	}
 	if err != nil {
 		return old, failed(name, "cannot read the list of written files", err)
@@ -55,15 +57,16 @@ func (w *writer) readFormer() (former, error) {
 	return old, nil
 }
 
-func (w *writer) mustBeEmpty() error {
-	entries, err := w.disk.ReadDir(w.home)
+func mustBeEmpty(d disk, home string) error {
+	entries, err := d.ReadDir(home)
 	if err != nil {
-		return failed(w.home, "cannot be listed", err)
+		return failed(home, "cannot be listed", err)
 	}
 	if len(entries) == 0 {
 		return nil
 	}
-	return &Refusal{Path: w.home, Says: fmt.Sprintf("is not empty (it holds %s), and what is in there was not written by spruelight", some(entries)),
+	return &Refusal{Path: home,
+		Says:   fmt.Sprintf("is not empty (it holds %s), and what is in there was not written by spruelight", some(entries)),
 		Remedy: "choose a new folder with --out; files moved into that one afterwards are kept"}
 }
 
@@ -83,55 +86,15 @@ func some(entries []fs.DirEntry) string {
 	return text
 }
 
-// plan says what becomes of every file of the new site.
-type plan struct {
-	files   []File
-	keep    []bool // the same index: stands unchanged in the former site
-	list    []byte // the new list
-	nothing bool   // the former site is the new one already
-}
-
-// compare finds what the new site shares with the former one. A file is kept
-// when the list says so and the file on the disk is still the one listed.
-func (w *writer) compare(ctx context.Context, files []File, old former) (plan, error) {
-	p := plan{files: files, keep: make([]bool, len(files))}
-	lines := make([]listed, len(files))
-	started := time.Now()
-	refresh := false
-	for i := range files {
-		f := &p.files[i]
-		if err := ctx.Err(); err != nil {
-			return p, context.Cause(ctx)
-		}
-		if err := f.sum(); err != nil {
-			return p, err
-		}
-		lines[i] = listed{f.Path, f.Size, f.Hash}
-		was, known := old.files[f.Path]
-		if !known {
-			continue
-		}
-		now, later, err := w.stateOf(w.home, was, old.listed)
-		switch {
-		case err != nil:
-			return p, err
-		case now != stands:
-			w.rep.Replaced = append(w.rep.Replaced, f.Path)
-		case was == lines[i]:
-			p.keep[i] = true
-			refresh = refresh || later
+// without counts the files that the new site does not have.
+func (f *former) without(now []listed) int {
+	n := len(f.files)
+	for i := range now {
+		if _, ok := f.files[now[i].path]; ok {
+			n--
 		}
 	}
-	p.list = formatList(lines)
-	w.count(p, old)
-	p.nothing = old.exists && w.rep.Written == 0 && w.rep.Removed == 0 && string(p.list) == string(old.list)
-	if p.nothing && refresh {
-		// Files that were copied here look younger than the list. They have
-		// just been compared byte for byte; a younger list spares the next run
-		// that. The second leaves room for coarse clocks.
-		_ = w.disk.Chtimes(filepath.Join(w.home, ListName), started.Add(-time.Second))
-	}
-	return p, nil
+	return n
 }
 
 // state is what has become of a file that the list names.
@@ -143,13 +106,12 @@ const (
 	gone
 )
 
-// stateOf looks at a listed file of a folder whose list was written last, at
-// the time written. A file that is older than the list and of the right size
-// stands; one that is younger, or of the same tick of the clock, is compared by
-// its sum. later is true for a file younger than the list.
-func (w *writer) stateOf(folder string, was listed, written time.Time) (s state, later bool, err error) {
-	name := w.at(folder, was.path)
-	info, err := w.disk.Lstat(name)
+// state looks at a listed file. The list was written last: a file that is older
+// and of the right size stands; one that is younger, or of the same tick of the
+// clock, is compared by its sum. later is true for a file younger than the list.
+func (f *former) state(was listed) (s state, later bool, err error) {
+	name := at(f.dir, was.path)
+	info, err := f.disk.Lstat(name)
 	switch {
 	case isMissing(err):
 		return gone, false, nil
@@ -157,10 +119,10 @@ func (w *writer) stateOf(folder string, was listed, written time.Time) (s state,
 		return changed, false, failed(name, "cannot be looked at", err)
 	case !info.Mode().IsRegular() || info.Size() != was.size:
 		return changed, false, nil
-	case info.ModTime().Before(written):
+	case info.ModTime().Before(f.listed):
 		return stands, false, nil
 	}
-	r, err := w.disk.Open(name)
+	r, err := f.disk.Open(name)
 	if err != nil {
 		return changed, false, failed(name, "cannot be read", err)
 	}
@@ -172,42 +134,13 @@ func (w *writer) stateOf(folder string, was listed, written time.Time) (s state,
 	if sum != was.sum {
 		return changed, false, nil
 	}
-	return stands, info.ModTime().After(written), nil
+	return stands, info.ModTime().After(f.listed), nil
 }
 
 // isMissing reports that a path leads nowhere, also where a file stands in the
 // place of one of its folders.
 func isMissing(err error) bool {
 	return errors.Is(err, fs.ErrNotExist) || errors.Is(err, errNotFolder)
-}
-
-func (w *writer) count(p plan, old former) {
-	now := make(map[string]bool, len(p.files))
-	for i, f := range p.files {
-		now[f.Path] = true
-		if p.keep[i] {
-			w.rep.Kept++
-			continue
-		}
-		w.rep.Written++
-		w.rep.Bytes += f.Size
-	}
-	for name := range old.files {
-		if !now[name] {
-			w.rep.Removed++
-		}
-	}
-}
-
-// paths goes through the paths of files.
-func paths(files []File) iter.Seq[string] {
-	return func(yield func(string) bool) {
-		for i := range files {
-			if !yield(files[i].Path) {
-				return
-			}
-		}
-	}
 }
 
 // folders returns every folder above the given paths.

@@ -5,33 +5,34 @@ import (
 	"io/fs"
 	"maps"
 	"path"
+
+	"spruelight/gen/source"
 )
 
-// guests returns the files in the output folder that are not ours and lie in
+// guestsOf returns the files in the output folder that are not ours and lie in
 // folders that the new site has too. Folders that are wholly foreign are not
 // looked into: they move as one after the swap. A guest in the way of a file
 // of the new site is refused.
-func (w *writer) guests(p plan, old former) ([]string, error) {
+func guestsOf(old *former, files []listed) ([]string, error) {
 	if !old.exists {
 		return nil, nil
 	}
-	g := guestList{writer: w, old: old, files: map[string]string{}}
-	for _, f := range p.files {
-		g.files[Fold(f.Path)] = f.Path
+	g := guestList{old: old, files: make(map[string]string, len(files))}
+	for i := range files {
+		g.files[source.Fold(files[i].path)] = files[i].path
 	}
-	g.newDirs = folders(paths(p.files))
+	g.newDirs = folders(maps.Values(g.files))
 	g.oldDirs = folders(maps.Keys(old.files))
 	g.folded = map[string]bool{}
 	for d := range g.newDirs {
-		g.folded[Fold(d)] = true
+		g.folded[source.Fold(d)] = true
 	}
 	err := g.walk("")
 	return g.found, err
 }
 
 type guestList struct {
-	*writer
-	old              former
+	old              *former
 	files            map[string]string // folded paths of the new site
 	newDirs, oldDirs map[string]bool
 	folded           map[string]bool // newDirs, folded
@@ -39,9 +40,9 @@ type guestList struct {
 }
 
 func (g *guestList) walk(dir string) error {
-	entries, err := g.disk.ReadDir(g.at(g.home, dir))
+	entries, err := g.old.disk.ReadDir(at(g.old.dir, dir))
 	if err != nil {
-		return failed(g.at(g.home, dir), "cannot be listed", err)
+		return failed(at(g.old.dir, dir), "cannot be listed", err)
 	}
 	for _, e := range entries {
 		p := path.Join(dir, e.Name())
@@ -60,14 +61,14 @@ func (g *guestList) look(p string, e fs.DirEntry) error {
 		return err
 	}
 	for d := p; d != "."; d = path.Dir(d) {
-		if file, taken := g.files[Fold(d)]; taken {
+		if file, taken := g.files[source.Fold(d)]; taken {
 			return g.inTheWay(p, kind(e), file)
 		}
 	}
 	if e.IsDir() {
 		return nil
 	}
-	if g.folded[Fold(p)] {
+	if g.folded[source.Fold(p)] {
 		return g.inTheWay(p, "file", p+"/")
 	}
 	g.found = append(g.found, p)
@@ -81,10 +82,10 @@ func (g *guestList) ours(p string, e fs.DirEntry) (bool, error) {
 	if e.IsDir() || !listed {
 		return p == ListName, nil
 	}
-	if _, wanted := g.files[Fold(p)]; wanted {
+	if _, wanted := g.files[source.Fold(p)]; wanted {
 		return true, nil
 	}
-	now, _, err := g.stateOf(g.home, was, g.old.listed)
+	now, _, err := g.old.state(was)
 	return now != changed, err
 }
 
@@ -96,6 +97,7 @@ func kind(e fs.DirEntry) string {
 }
 
 func (g *guestList) inTheWay(p, kind, file string) error {
-	return &Refusal{Path: g.at(g.home, p), Says: fmt.Sprintf("this %s was not written by spruelight and is in the way of %s of the new site", kind, file),
+	return &Refusal{Path: at(g.old.dir, p),
+		Says:   fmt.Sprintf("this %s was not written by spruelight and is in the way of %s of the new site", kind, file),
 		Remedy: "move or rename it, or choose another folder with --out"}
 }

@@ -1,7 +1,6 @@
 package output
 
 import (
-	"context"
 	"fmt"
 	"maps"
 	"math/rand/v2"
@@ -67,11 +66,13 @@ func (h *history) write(t *testing.T, system faultyDisk, i int) {
 	for range h.random.IntN(3) {
 		cut := system
 		cut.at, cut.err, cut.dead = 1+h.random.IntN(90), errKilled, true
-		w := writer{disk: &cut}
-		_, _ = w.write(context.Background(), h.dir, h.anySite().files())
+		_, _ = writeOn(&cut, h.dir, h.anySite())
 	}
-	w := writer{disk: &system}
-	if _, err := w.write(context.Background(), h.dir, h.site.files()); err != nil {
+	write := writeOn
+	if h.random.IntN(2) == 0 {
+		write = keepOn
+	}
+	if _, err := write(&system, h.dir, h.site); err != nil {
 		t.Fatalf("step %d: %v", i, err)
 	}
 }
@@ -102,8 +103,7 @@ func TestFolderRemovedAfterACutOffRun(t *testing.T) {
 	for at := 1; ; at++ {
 		dir := prepare(t)
 		cut := faultyDisk{at: at, err: errKilled, dead: true}
-		w := writer{disk: &cut}
-		_, _ = w.write(context.Background(), dir, siteB.files())
+		_, _ = writeOn(&cut, dir, siteB)
 		if cut.steps < at {
 			return
 		}
@@ -116,8 +116,7 @@ func TestFolderRemovedAfterACutOffRun(t *testing.T) {
 		if err := os.RemoveAll(dir); err != nil {
 			t.Fatal(err)
 		}
-		w = writer{disk: &faultyDisk{}}
-		_, err := w.write(context.Background(), dir, siteB.files())
+		_, err := writeOn(&faultyDisk{}, dir, siteB)
 		all := tree{}
 		for _, left := range leftFolders(t, dir) {
 			maps.Copy(all, left)

@@ -28,25 +28,6 @@ func TestMain(m *testing.M) {
 	os.Exit(m.Run())
 }
 
-// The sites of the kill test are large enough that staging, swapping and
-// clearing away each take their time. Every tenth file is the same in both.
-func killSites() (a, b tree) {
-	a, b = tree{}, tree{}
-	for i := range 300 {
-		p := fmt.Sprintf("builds/%02d/%03d/index.html", i%7, i)
-		a[p] = fmt.Sprintf("A %d %s", i, strings.Repeat("x", i*7))
-		b[p] = a[p]
-		if i%10 != 0 {
-			b[p] = fmt.Sprintf("B %d %s", i, strings.Repeat("y", i*5))
-		}
-	}
-	for i := range 40 {
-		a[fmt.Sprintf("only-a/%d.html", i)] = fmt.Sprint("A ", i)
-		b[fmt.Sprintf("only-b/%d.html", i)] = fmt.Sprint("B ", i)
-	}
-	return a, b
-}
-
 var killGuests = tree{"CNAME": "bench.example", "builds/03/mine.txt": "mine", ".git/HEAD": "ref", ".git/refs/main": "1"}
 
 // writeUntilKilled writes one site over the other for ever.

@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+
+	"spruelight/gen/source"
 )
 
 // ListName is the file in the site's folder that names every file this program
@@ -77,7 +79,7 @@ func parseLine(line string) (listed, error) {
 	if err != nil || n < 0 || strconv.FormatInt(n, 10) != size {
 		return listed{}, fmt.Errorf("has no size of a file: %q", size)
 	}
-	if err := ValidPath(path); err != nil {
+	if err := source.ValidPath(path); err != nil {
 		return listed{}, err
 	}
 	return listed{path: path, size: n, sum: sum}, nil

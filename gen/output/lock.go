@@ -37,7 +37,7 @@ const (
 // waiting is how a lock is waited for.
 type waiting struct {
 	atMost time.Duration // 0 means usualWait, negative not at all
-	tell   func(Holder)  // called once when there is something to wait for; may be nil
+	notice func(Holder)  // called once when there is something to wait for; may be nil
 }
 
 // lock takes the lock of one target, a file beside it, and returns what gives
@@ -50,7 +50,7 @@ func lock(ctx context.Context, target string, wait waiting) (release func(), err
 		atMost = usualWait
 	}
 	until := time.Now().Add(atMost)
-	for told := false; ; told = true {
+	for noticed := false; ; noticed = true {
 		fl, err := tryLock(path)
 		if err != nil {
 			return nil, failed(filepath.Dir(target), "cannot prepare "+filepath.Base(target)+" in this folder", err)
@@ -59,11 +59,12 @@ func lock(ctx context.Context, target string, wait waiting) (release func(), err
 			writeHolder(path)
 			return func() { unlock(fl, path) }, nil
 		}
-		if !told && wait.tell != nil {
-			wait.tell(readHolder(path))
+		if !noticed && wait.notice != nil {
+			wait.notice(readHolder(path))
 		}
 		if !time.Now().Before(until) {
-			return nil, &Refusal{Path: target, Says: "is being written by " + readHolder(path).String(), Remedy: "wait until it has ended, then run again"}
+			return nil, &Refusal{Path: target, Says: "is being written by " + readHolder(path).String(),
+				Remedy: "wait until it has ended, then run again"}
 		}
 		select {
 		case <-ctx.Done():

@@ -96,7 +96,8 @@ func Free(name string) error {
 }
 
 func taken(target string) error {
-	return &Refusal{Path: target, Says: "exists already and is left as it is", Remedy: "choose another name, or move it away first", Err: fs.ErrExist}
+	return &Refusal{Path: target, Says: "exists already and is left as it is", Err: fs.ErrExist,
+		Remedy: "choose another name, or move it away first"}
 }
 
 func newFolder(target string, fill func(stage string) error) error {

@@ -25,7 +25,8 @@ func locate(dir string) (string, error) {
 		return "", rootOfDrive(real, nil)
 	}
 	if isHome(real) {
-		return "", &Refusal{Path: dir, Says: "is your home folder", Remedy: "choose a folder inside it, such as " + filepath.Join(dir, "www")}
+		return "", &Refusal{Path: dir, Says: "is your home folder",
+			Remedy: "choose a folder inside it, such as " + filepath.Join(dir, "www")}
 	}
 	info, err := os.Lstat(real)
 	switch {
@@ -63,8 +64,9 @@ func isHome(real string) bool {
 }
 
 func rootOfDrive(dir string, err error) error {
-	return &Refusal{Path: dir, Says: "is the top of a drive or mount, which cannot change its name, so a new site cannot take its place in one step",
-		Remedy: "choose a folder inside it, such as " + filepath.Join(dir, "www"), Err: err}
+	return &Refusal{Path: dir, Err: err,
+		Says:   "is the top of a drive or mount, which cannot change its name, so a new site cannot take its place in one step",
+		Remedy: "choose a folder inside it, such as " + filepath.Join(dir, "www")}
 }
 
 // realPath follows the links of the part of a path that exists.
@@ -75,7 +77,8 @@ func realPath(abs string) (string, error) {
 	}
 	if info, e := os.Lstat(abs); e == nil && info.Mode()&os.ModeSymlink != 0 {
 		to, _ := os.Readlink(abs)
-		return "", &Refusal{Path: abs, Says: fmt.Sprintf("is a link to %s, which does not exist", to), Remedy: "make that folder, or remove the link"}
+		return "", &Refusal{Path: abs, Says: fmt.Sprintf("is a link to %s, which does not exist", to),
+			Remedy: "make that folder, or remove the link"}
 	}
 	parent := filepath.Dir(abs)
 	if parent == abs {
@@ -119,7 +122,8 @@ func forbiddenPath(f string) (string, error) {
 }
 
 func overlap(dir, how, other string) error {
-	return &Refusal{Path: dir, Says: fmt.Sprintf("the output %s %s, whose files must not be touched", how, other), Remedy: "choose another folder with --out"}
+	return &Refusal{Path: dir, Says: fmt.Sprintf("the output %s %s, whose files must not be touched", how, other),
+		Remedy: "choose another folder with --out"}
 }
 
 // liesIn reports whether path is folder or lies somewhere below it. Names are

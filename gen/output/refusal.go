@@ -35,8 +35,8 @@ func (r *Refusal) Unwrap() error { return r.Err }
 // failed wraps an error of the file system with what was being done and, for
 // the usual causes, the way out. Errors that were explained already pass.
 func failed(path, doing string, err error) error {
-	var told *Refusal
-	if err == nil || errors.As(err, &told) {
+	var explained *Refusal
+	if err == nil || errors.As(err, &explained) {
 		return err
 	}
 	says, remedy := doing, ""

@@ -5,19 +5,38 @@ import (
 	"context"
 	"crypto/sha256"
 	"encoding/hex"
+	"errors"
 	"fmt"
 	"io"
-	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 	"time"
 )
 
+// Site takes the files of a site as they are made. Several may be given at
+// once, in any order, before Swap is called.
+type Site interface {
+	// Put adds a file. After an error the site cannot be swapped any more.
+	Put(File) error
+
+	// Keep adds the file that the former site has at the path, if it stands
+	// there as it was written and its sum is the one given. Otherwise the error
+	// is of ErrNotKept, and the file can still be put.
+	Keep(path, hash string) error
+
+	// Swap makes the files that were given the site, besides what others put
+	// there. Errors are Refusals, except those of a context and of File.Open.
+	Swap() (Report, error)
+}
+
+// ErrNotKept says that the former site does not have the file that was to be
+// kept.
+var ErrNotKept = errors.New("the former site has no such file")
+
 // File is one file of a site. Its content is Bytes, or what Open returns where
 // Open is set (a rendition in the photo cache, say).
 type File struct {
-	Path  string // relative, forward slashes; see ValidPath
+	Path  string // relative, forward slashes; see source.ValidPath
 	Bytes []byte
 	Open  func() (io.ReadCloser, error)
 	Size  int64  // bytes behind Open; not used with Bytes
@@ -30,7 +49,7 @@ type Options struct {
 	Forbid   []string      // the output must neither be, hold nor lie in these: content, theme, cache
 	Workshop string        // the output may lie in it, but neither be nor hold it; may be ""
 	Wait     time.Duration // how long to wait for another run: 0 is a minute, negative not at all
-	Waiting  func(Holder)  // told once when the run has to wait; may be nil
+	Waiting  func(Holder)  // called once when the run has to wait; may be nil
 }
 
 // Report counts what a run did, or was about to do where it comes with an error.
@@ -43,86 +62,30 @@ type Report struct {
 	Recovered bool     // a run that was cut off had left something, which was put right first
 }
 
-// Write makes dir hold exactly the given site, besides what others put there.
-// Where all is as it should be, it writes nothing. On an error before the swap
-// the former site stands as it was; ctx is heeded until then. Errors are
-// Refusals, except those of ctx and of Open.
+// Write makes dir hold exactly the given site, besides what others put there:
+// it is a Writer for files that are all there already.
 func Write(ctx context.Context, dir string, files []File, opts Options) (Report, error) {
-	w := writer{disk: realDisk{}, opts: opts}
-	return w.write(ctx, dir, files)
+	return New(ctx, dir, opts).write(files)
 }
 
-// writer is one run of Write.
-type writer struct {
-	disk disk
-	opts Options
-	home string // the output folder, absolute, links followed
-	rep  Report
-}
-
-func (w *writer) write(ctx context.Context, dir string, files []File) (Report, error) {
-	files, err := arrange(files)
-	if err != nil {
-		return w.rep, err
-	}
-	if w.home, err = locate(dir); err != nil {
-		return w.rep, err
-	}
-	if err := keepApart(dir, w.home, w.opts); err != nil {
-		return w.rep, err
-	}
-	if err := os.MkdirAll(filepath.Dir(w.home), 0o777); err != nil {
-		return w.rep, failed(filepath.Dir(w.home), "cannot make this folder", err)
-	}
-	release, err := lock(ctx, w.home, waiting{w.opts.Wait, w.opts.Waiting})
-	if err != nil {
-		return w.rep, err
-	}
-	defer release()
-	return w.rep, w.underLock(ctx, files)
-}
-
-func (w *writer) underLock(ctx context.Context, files []File) error {
-	if err := w.recover(); err != nil {
-		return err
-	}
-	old, err := w.readFormer()
-	if err != nil {
-		return err
-	}
-	plan, err := w.compare(ctx, files, old)
-	if err != nil || plan.nothing {
-		return err
-	}
-	stage, err := w.stage(ctx, plan, old)
-	if err != nil {
-		return err
-	}
-	return w.swap(stage)
-}
-
-// arrange checks the paths and returns the files in their order, with sizes.
-func arrange(files []File) ([]File, error) {
-	paths := make([]string, len(files))
-	out := slices.Clone(files)
-	for i := range out {
-		f := &out[i]
-		paths[i] = f.Path
-		if f.Open == nil {
-			f.Size = int64(len(f.Bytes))
-		}
-		if f.Hash != "" && !isSum(f.Hash) {
-			return nil, fmt.Errorf("file %q comes with %q, which is not a SHA-256 in lower-case hexadecimal", shorten(f.Path), shorten(f.Hash))
-		}
-		if strings.HasPrefix(Fold(f.Path), ListName) {
-			return nil, fmt.Errorf("file path %q begins with %s, which is kept for the list of written files", shorten(f.Path), ListName)
+func (w *Writer) write(files []File) (Report, error) {
+	defer w.Close()
+	files = slices.Clone(files)
+	slices.SortFunc(files, func(a, b File) int { return strings.Compare(a.Path, b.Path) })
+	for _, f := range files {
+		if err := w.Put(f); err != nil {
+			return w.rep, err
 		}
 	}
-	if err := CheckPaths(paths); err != nil {
-		return nil, err
+	return w.Swap()
+}
+
+// check finds what is wrong with a file besides its name.
+func (f *File) check() error {
+	if f.Hash != "" && !isSum(f.Hash) {
+		return fmt.Errorf("file %q comes with %q, which is not a SHA-256 in lower-case hexadecimal", f.Path, f.Hash)
 	}
-	slices.SortFunc(out, func(a, b File) int { return strings.Compare(a.Path, b.Path) })
-	return out, nil
+	return nil
 }
 
 // open returns the content of the file.
@@ -132,13 +95,21 @@ func (f *File) open() (io.ReadCloser, error) {
 	}
 	r, err := f.Open()
 	if err != nil {
-		return nil, fmt.Errorf("reading what becomes %s: %w", f.Path, err)
+		return nil, f.unread(err)
 	}
 	return r, nil
 }
 
-// sum fills in Hash where it is not known, reading the content once.
+// unread explains an error of the content.
+func (f *File) unread(err error) error {
+	return fmt.Errorf("reading what becomes %s: %w", f.Path, err)
+}
+
+// sum fills in Size and Hash where they are not known, reading the content once.
 func (f *File) sum() error {
+	if f.Open == nil {
+		f.Size = int64(len(f.Bytes))
+	}
 	if f.Hash != "" {
 		return nil
 	}
@@ -149,7 +120,7 @@ func (f *File) sum() error {
 	defer r.Close()
 	n, sum, err := sumOf(r)
 	if err != nil {
-		return fmt.Errorf("reading what becomes %s: %w", f.Path, err)
+		return f.unread(err)
 	}
 	f.Size, f.Hash = n, sum
 	return nil

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"errors"
+	"fmt"
 	"io"
 	"io/fs"
 	"maps"
@@ -109,6 +110,25 @@ var (
 	siteA = tree{"index.html": "front A", "builds/marram/index.html": "marram A", "builds/marram/p.jpg": "photo", "style.css": "css", "old/gone.html": "gone"}
 	siteB = tree{"index.html": "front B", "builds/marram/index.html": "marram B", "builds/marram/p.jpg": "photo", "style.css": "css", "new/here.html": "here"}
 )
+
+// killSites are large enough that staging, swapping and
+// clearing away each take their time. Every tenth file is the same in both.
+func killSites() (a, b tree) {
+	a, b = tree{}, tree{}
+	for i := range 300 {
+		p := fmt.Sprintf("builds/%02d/%03d/index.html", i%7, i)
+		a[p] = fmt.Sprintf("A %d %s", i, strings.Repeat("x", i*7))
+		b[p] = a[p]
+		if i%10 != 0 {
+			b[p] = fmt.Sprintf("B %d %s", i, strings.Repeat("y", i*5))
+		}
+	}
+	for i := range 40 {
+		a[fmt.Sprintf("only-a/%d.html", i)] = fmt.Sprint("A ", i)
+		b[fmt.Sprintf("only-b/%d.html", i)] = fmt.Sprint("B ", i)
+	}
+	return a, b
+}
 
 func TestWriteAndReplace(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "site")

@@ -7,9 +7,9 @@ import (
 	"encoding/hex"
 	"fmt"
 	"io"
-	"maps"
+	"path"
 	"path/filepath"
-	"slices"
+	"sync"
 )
 
 // newStage makes an empty hidden folder beside the target.
@@ -30,117 +30,154 @@ func stageID() string {
 	return hex.EncodeToString(id[:])
 }
 
-// stage builds the whole new site in a folder beside the old one.
-func (w *writer) stage(ctx context.Context, p plan, old former) (string, error) {
-	guests, err := w.guests(p, old)
-	if err != nil {
-		return "", err
-	}
-	stage, err := newStage(w.disk, w.home)
-	if err != nil {
-		return "", err
-	}
-	if old.exists {
-		// First, so that what is made inside inherits a shared group.
-		err = failed(stage, "cannot set the permissions", w.disk.Chmod(stage, old.mode))
-	}
-	if err == nil {
-		err = w.fill(ctx, stage, p, guests)
-	}
-	if err != nil {
-		_ = removeAll(w.disk, stage) // else the next run does
-		return "", err
-	}
-	return stage, nil
+// stage is a new site on its way: a hidden folder beside the output folder.
+type stage struct {
+	disk disk
+	home string // the output folder, which messages name
+	dir  string
+
+	mu   sync.Mutex
+	made map[string]bool // folders that are there
 }
 
-func (w *writer) fill(ctx context.Context, stage string, p plan, guests []string) error {
-	if err := w.makeFolders(stage, p.files, guests); err != nil {
-		return err
+// openStage makes an empty stage with the permissions of the former site.
+func openStage(d disk, home string, old *former) (*stage, error) {
+	dir, err := newStage(d, home)
+	if err != nil {
+		return nil, err
 	}
-	for i := range p.files {
+	s := &stage{disk: d, home: home, dir: dir, made: map[string]bool{".": true}}
+	if !old.exists {
+		return s, nil
+	}
+	// First, so that what is made inside inherits a shared group.
+	return s, failed(dir, "cannot set the permissions", d.Chmod(dir, old.mode))
+}
+
+// complete adds to what was written what stays: files of the former site,
+// guests, and the list.
+func (s *stage) complete(ctx context.Context, old *former, lines []line, guests []string, list []byte) error {
+	for i := range lines {
 		if ctx.Err() != nil {
 			return context.Cause(ctx)
 		}
-		if err := w.place(stage, &p.files[i], p.keep[i]); err != nil {
+		if !lines[i].keep {
+			continue
+		}
+		if err := s.take(old, lines[i].listed); err != nil {
 			return err
 		}
 	}
 	for _, g := range guests {
+		if err := s.folder(path.Dir(g)); err != nil {
+			return err
+		}
 		// Where no link can be made, the file is moved right after the swap.
-		_ = w.disk.Link(w.at(w.home, g), w.at(stage, g))
+		_ = s.disk.Link(at(s.home, g), at(s.dir, g))
 	}
-	name := filepath.Join(stage, ListName)
-	return failed(name, "cannot write the list of written files", w.writeFile(name, p.list))
+	name := filepath.Join(s.dir, ListName)
+	return failed(name, "cannot write the list of written files", writeFile(s.disk, name, list))
 }
 
-func (w *writer) makeFolders(stage string, files []File, guests []string) error {
-	dirs := folders(paths(files))
-	maps.Copy(dirs, folders(slices.Values(guests)))
-	for _, d := range slices.Sorted(maps.Keys(dirs)) {
-		if err := w.disk.Mkdir(w.at(stage, d)); err != nil {
-			return failed(w.at(w.home, d), "cannot make this folder", err)
-		}
+// folder makes a folder of the site with those above it.
+func (s *stage) folder(dir string) error {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.makeFolder(dir)
+}
+
+func (s *stage) makeFolder(dir string) error {
+	if s.made[dir] {
+		return nil
 	}
+	if err := s.makeFolder(path.Dir(dir)); err != nil {
+		return err
+	}
+	if err := s.disk.Mkdir(at(s.dir, dir)); err != nil {
+		return failed(at(s.home, dir), "cannot make this folder", err)
+	}
+	s.made[dir] = true
 	return nil
 }
 
-// place puts one file of the site into the stage: linked where it is kept,
-// written where it is new or no link can be made.
-func (w *writer) place(stage string, f *File, keep bool) error {
-	to := w.at(stage, f.Path)
-	if !keep {
-		return w.writeNew(to, f)
+// take links a file of the former site, or copies it where no link can be made.
+// Much time may have passed since it was looked at.
+func (s *stage) take(old *former, was listed) error {
+	if err := s.folder(path.Dir(was.path)); err != nil {
+		return err
 	}
-	from := w.at(w.home, f.Path)
-	if w.disk.Link(from, to) == nil {
+	from, to := at(s.home, was.path), at(s.dir, was.path)
+	now, _, err := old.state(was)
+	if err != nil {
+		return err
+	}
+	if now != stands {
+		return &Refusal{Path: from, Says: "was changed while the new site was being made", Remedy: "run again"}
+	}
+	if s.disk.Link(from, to) == nil {
 		return nil
 	}
-	info, statErr := w.disk.Lstat(from)
-	if err := w.writeNew(to, f); err != nil {
+	info, statErr := s.disk.Lstat(from)
+	r, err := s.disk.Open(from)
+	if err != nil {
+		return failed(from, "cannot be read", err)
+	}
+	defer r.Close()
+	src := sourceReader{r, func(err error) error { return failed(from, "cannot be read", err) }}
+	if err := s.fill(was, src); err != nil {
 		return err
 	}
 	if statErr == nil {
-		_ = w.disk.Chtimes(to, info.ModTime()) // the content is what counts
+		_ = s.disk.Chtimes(to, info.ModTime()) // the content is what counts
 	}
 	return nil
 }
 
-// writeNew writes the content of f and checks that it is what was promised, so
-// that a source that changes while it is read cannot give a torn page.
-func (w *writer) writeNew(to string, f *File) error {
+// write writes a file of the site.
+func (s *stage) write(f *File) error {
+	if err := s.folder(path.Dir(f.Path)); err != nil {
+		return err
+	}
 	r, err := f.open()
 	if err != nil {
 		return err
 	}
 	defer r.Close()
-	out, err := w.disk.Create(to)
-	if err != nil {
-		return failed(w.at(w.home, f.Path), "cannot be written", err)
-	}
 	src := io.Reader(r)
 	if f.Open != nil {
-		src = sourceReader{r, f.Path}
+		src = sourceReader{r, f.unread}
+	}
+	return s.fill(listed{f.Path, f.Size, f.Hash}, src)
+}
+
+// fill writes content and checks that it is what was promised, so that a source
+// that changes while it is read cannot give a torn page.
+func (s *stage) fill(f listed, src io.Reader) error {
+	out, err := s.disk.Create(at(s.dir, f.path))
+	if err != nil {
+		return failed(at(s.home, f.path), "cannot be written", err)
 	}
 	h := sha256.New()
 	n, err := io.Copy(io.MultiWriter(out, h), src)
 	if e := out.Close(); err == nil {
 		err = e
 	}
-	if src, ok := asSourceError(err); ok {
-		return src
+	if src, ok := err.(sourceError); ok {
+		return src.error
 	}
 	if err != nil {
-		return failed(w.at(w.home, f.Path), "cannot be written", err)
+		return failed(at(s.home, f.path), "cannot be written", err)
 	}
-	if sum := hex.EncodeToString(h.Sum(nil)); n != f.Size || sum != f.Hash {
-		return &Refusal{Path: f.Path, Says: fmt.Sprintf("its content changed while it was read, or does not have the size and sum given for it (%d bytes, SHA-256 %.12s…)", f.Size, f.Hash), Remedy: "run again"}
+	if sum := hex.EncodeToString(h.Sum(nil)); n != f.size || sum != f.sum {
+		return &Refusal{Path: f.path, Remedy: "run again",
+			Says: fmt.Sprintf("its content changed while it was read, or does not have the size and sum given for it (%d bytes, SHA-256 %.12s…)",
+				f.size, f.sum)}
 	}
 	return nil
 }
 
-func (w *writer) writeFile(name string, data []byte) error {
-	out, err := w.disk.Create(name)
+func writeFile(d disk, name string, data []byte) error {
+	out, err := d.Create(name)
 	if err != nil {
 		return err
 	}
@@ -151,14 +188,13 @@ func (w *writer) writeFile(name string, data []byte) error {
 	return err
 }
 
-func (w *writer) at(folder, p string) string {
-	return filepath.Join(folder, filepath.FromSlash(p))
-}
+// at returns the place of a path of the site in a folder.
+func at(folder, p string) string { return filepath.Join(folder, filepath.FromSlash(p)) }
 
 // sourceReader marks errors of the content, to tell them from those of the disk.
 type sourceReader struct {
-	r    io.Reader
-	path string
+	r       io.Reader
+	explain func(error) error
 }
 
 type sourceError struct{ error }
@@ -166,15 +202,7 @@ type sourceError struct{ error }
 func (s sourceReader) Read(p []byte) (int, error) {
 	n, err := s.r.Read(p)
 	if err != nil && err != io.EOF {
-		err = sourceError{fmt.Errorf("reading what becomes %s: %w", s.path, err)}
+		err = sourceError{s.explain(err)}
 	}
 	return n, err
-}
-
-func asSourceError(err error) (error, bool) {
-	src, ok := err.(sourceError)
-	if !ok {
-		return nil, false
-	}
-	return src.error, true
 }

@@ -24,119 +24,128 @@ const (
 	formerPurpose = "former-"
 )
 
-// swap puts the staged site in the place of the former one and clears that
-// away. Up to the exchange a failure leaves the former site in place.
-func (w *writer) swap(stage string) error {
-	old, err := w.disk.Lstat(w.home)
+// swap puts a whole new site in the place of the former one.
+type swap struct {
+	disk  disk
+	home  string
+	stage string // the folder with the new site
+}
+
+// run makes the swap and clears the former site away. Up to the exchange a
+// failure leaves the former site in place.
+func (s *swap) run() error {
+	old, err := s.disk.Lstat(s.home)
 	if os.IsNotExist(err) {
-		return w.firstTime(stage)
+		return s.firstTime()
 	}
 	var fresh fs.FileInfo
 	if err == nil {
-		fresh, err = w.disk.Lstat(stage)
+		fresh, err = s.disk.Lstat(s.stage)
 	}
 	if err == nil {
-		err = w.leaveNote(stage, fingerprint(fresh), fingerprint(old))
+		err = s.leaveNote(fingerprint(fresh), fingerprint(old))
 	}
 	if err != nil {
-		w.discard(stage)
-		return failed(w.home, "cannot put the new site in place", err)
+		s.discard()
+		return failed(s.home, "cannot put the new site in place", err)
 	}
-	aside, err := w.change(stage)
+	aside, err := s.change()
 	if err != nil {
-		w.giveUp(stage, fresh)
-		return failed(w.home, "cannot put the new site in place", err)
+		s.giveUp(fresh)
+		return failed(s.home, "cannot put the new site in place", err)
 	}
-	return w.clearAway(aside)
+	return clearAway(s.disk, s.home, aside)
 }
 
 // firstTime gives the stage its name where nothing has it yet.
-func (w *writer) firstTime(stage string) error {
-	above := filepath.Dir(w.home)
-	err := w.disk.Sync(above)
+func (s *swap) firstTime() error {
+	above := filepath.Dir(s.home)
+	err := s.disk.Sync(above)
 	if err == nil {
-		err = w.disk.Rename(stage, w.home)
+		err = s.disk.Rename(s.stage, s.home)
 	}
 	if err != nil {
-		w.discard(stage)
-		return failed(w.home, "cannot put the new site in place", err)
+		s.discard()
+		return failed(s.home, "cannot put the new site in place", err)
 	}
-	return failed(above, "cannot store the new site safely", w.disk.SyncDir(above))
+	return failed(above, "cannot store the new site safely", s.disk.SyncDir(above))
 }
 
 // giveUp clears up after a swap that failed. The stage goes only while it is the
 // folder that was staged: should a file system report an exchange as failed
 // that took place, the former site bears that name.
-func (w *writer) giveUp(stage string, fresh fs.FileInfo) {
-	if ok, err := exists(w.disk, w.home); err != nil || !ok {
+func (s *swap) giveUp(fresh fs.FileInfo) {
+	if ok, err := exists(s.disk, s.home); err != nil || !ok {
 		return // between two renames: the next run needs all of it
 	}
-	info, err := w.disk.Lstat(stage)
+	info, err := s.disk.Lstat(s.stage)
 	if err == nil && fingerprint(info) == fingerprint(fresh) {
-		w.discard(stage)
+		s.discard()
 	}
 }
 
 // discard removes a stage and the note about it. What fails here the next run
 // does.
-func (w *writer) discard(stage string) {
-	_ = w.disk.Remove(beside(w.home, notePurpose) + freshNote)
-	if removeAll(w.disk, stage) == nil {
-		_ = w.disk.Remove(beside(w.home, notePurpose))
+func (s *swap) discard() {
+	_ = s.disk.Remove(beside(s.home, notePurpose) + freshNote)
+	if removeAll(s.disk, s.stage) == nil {
+		_ = s.disk.Remove(beside(s.home, notePurpose))
 	}
 }
 
 // leaveNote writes the note, and puts it and the whole stage onto the medium
 // before anything changes its name: a power cut must not show a site whose
 // files are still empty.
-func (w *writer) leaveNote(stage, fresh, old string) error {
-	id := strings.TrimPrefix(stage, beside(w.home, stagePurpose))
-	data, err := json.Marshal(note{Stage: filepath.Base(stage), Former: filepath.Base(beside(w.home, formerPurpose)) + id,
+func (s *swap) leaveNote(fresh, old string) error {
+	id := strings.TrimPrefix(s.stage, beside(s.home, stagePurpose))
+	data, err := json.Marshal(note{Stage: filepath.Base(s.stage), Former: filepath.Base(beside(s.home, formerPurpose)) + id,
 		New: fresh, Old: old})
 	if err != nil {
 		return err
 	}
-	name := beside(w.home, notePurpose)
-	if err := w.writeFile(name+freshNote, append(data, '\n')); err != nil {
+	name := beside(s.home, notePurpose)
+	if err := writeFile(s.disk, name+freshNote, append(data, '\n')); err != nil {
 		return err
 	}
-	if err := w.disk.Rename(name+freshNote, name); err != nil {
+	if err := s.disk.Rename(name+freshNote, name); err != nil {
 		return err
 	}
-	return w.disk.Sync(filepath.Dir(w.home))
+	return s.disk.Sync(filepath.Dir(s.home))
 }
 
 // change exchanges the folders, or renames twice where the system cannot, and
 // returns where the former site is now.
-func (w *writer) change(stage string) (aside string, err error) {
-	err = w.disk.Exchange(stage, w.home)
+func (s *swap) change() (aside string, err error) {
+	err = s.disk.Exchange(s.stage, s.home)
 	if errors.Is(err, errors.ErrUnsupported) {
-		id := strings.TrimPrefix(stage, beside(w.home, stagePurpose))
-		aside = beside(w.home, formerPurpose) + id
-		return aside, w.renameTwice(stage, aside)
+		id := strings.TrimPrefix(s.stage, beside(s.home, stagePurpose))
+		aside = beside(s.home, formerPurpose) + id
+		return aside, s.renameTwice(aside)
 	}
 	if isBusy(err) {
-		return "", rootOfDrive(w.home, err)
+		return "", rootOfDrive(s.home, err)
 	}
-	return stage, err
+	return s.stage, err
 }
 
-func (w *writer) renameTwice(stage, aside string) error {
-	if err := w.disk.Rename(w.home, aside); err != nil {
+func (s *swap) renameTwice(aside string) error {
+	if err := s.disk.Rename(s.home, aside); err != nil {
 		switch {
 		case isBusy(err):
-			return rootOfDrive(w.home, err)
+			return rootOfDrive(s.home, err)
 		case isInUse(err):
-			return &Refusal{Path: w.home, Says: "cannot be set aside for the new site", Remedy: "close the programs that have a file or a window open in it, and run again", Err: bare(err)}
+			return &Refusal{Path: s.home, Says: "cannot be set aside for the new site", Err: bare(err),
+				Remedy: "close the programs that have a file or a window open in it, and run again"}
 		}
 		return err
 	}
-	err := w.disk.Rename(stage, w.home)
+	err := s.disk.Rename(s.stage, s.home)
 	if err == nil {
 		return nil
 	}
-	if back := w.disk.Rename(aside, w.home); back != nil {
-		return &Refusal{Path: w.home, Says: "was interrupted while the new site took its place; the former one is whole in " + aside, Remedy: "run again: that finishes it", Err: err}
+	if back := s.disk.Rename(aside, s.home); back != nil {
+		return &Refusal{Path: s.home, Remedy: "run again: that finishes it", Err: err,
+			Says: "was interrupted while the new site took its place; the former one is whole in " + aside}
 	}
 	return err
 }

@@ -8,48 +8,60 @@ import (
 	"os"
 	"path"
 	"path/filepath"
+
+	"spruelight/gen/source"
 )
 
 // clearAway empties the folder that now holds the former site: what is ours is
 // removed, what is not goes home to the new site.
-func (w *writer) clearAway(aside string) error {
-	err := w.disk.SyncDir(filepath.Dir(w.home))
+func clearAway(d disk, home, aside string) error {
+	err := d.SyncDir(filepath.Dir(home))
 	if err == nil {
-		err = w.sweep(aside)
+		s := sweeper{disk: d, home: home, aside: aside}
+		err = s.sweep()
 	}
 	if err == nil {
-		err = ignoreMissing(w.disk.Remove(beside(w.home, notePurpose)))
+		err = ignoreMissing(d.Remove(beside(home, notePurpose)))
 	}
 	if err == nil {
 		return nil
 	}
-	return &Refusal{Path: w.home, Says: "the new site is in place, but the former one in " + aside + " could not be cleared away",
+	return &Refusal{Path: home, Says: "the new site is in place, but the former one in " + aside + " could not be cleared away",
 		Remedy: "run again, or look into that folder yourself", Err: err}
+}
+
+// sweeper works on the former site, which was set aside.
+type sweeper struct {
+	disk     disk
+	home     string
+	aside    string
+	old, now former
+	oldDirs  map[string]bool
+	taken    map[string]bool // folded paths of the new site
 }
 
 // sweep is clearAway without the words around it. It can be begun again at any
 // point, since the list of the former site goes last.
-func (w *writer) sweep(aside string) error {
-	s := sweeper{writer: w, aside: aside}
+func (s *sweeper) sweep() error {
 	var err error
-	if s.old, err = readList(w.disk, aside); err != nil {
+	if s.old, err = readList(s.disk, s.aside); err != nil {
 		return err
 	}
-	if s.now, err = readList(w.disk, w.home); err != nil {
+	if s.now, err = readList(s.disk, s.home); err != nil {
 		return err
 	}
 	s.oldDirs = folders(maps.Keys(s.old.files))
 	s.taken = make(map[string]bool, len(s.now.files))
 	for p := range s.now.files {
-		s.taken[Fold(p)] = true
+		s.taken[source.Fold(p)] = true
 	}
 	if err := s.folder(""); err != nil {
 		return err
 	}
-	if err := ignoreMissing(w.disk.Remove(filepath.Join(aside, ListName))); err != nil {
+	if err := ignoreMissing(s.disk.Remove(filepath.Join(s.aside, ListName))); err != nil {
 		return err
 	}
-	return ignoreMissing(w.disk.Remove(aside))
+	return ignoreMissing(s.disk.Remove(s.aside))
 }
 
 // readList reads the list of one of our folders; without one nothing in it is
@@ -71,19 +83,11 @@ func readList(d disk, folder string) (former, error) {
 	if err != nil {
 		return former{}, fmt.Errorf("%s: %w", name, err)
 	}
-	return former{exists: true, files: files, list: data, listed: info.ModTime()}, nil
-}
-
-type sweeper struct {
-	*writer
-	aside    string
-	old, now former
-	oldDirs  map[string]bool
-	taken    map[string]bool // folded paths of the new site
+	return former{disk: d, dir: folder, exists: true, files: files, list: data, listed: info.ModTime()}, nil
 }
 
 func (s *sweeper) folder(dir string) error {
-	entries, err := s.disk.ReadDir(s.at(s.aside, dir))
+	entries, err := s.disk.ReadDir(at(s.aside, dir))
 	if err != nil {
 		return err
 	}
@@ -100,7 +104,7 @@ func (s *sweeper) folder(dir string) error {
 }
 
 func (s *sweeper) entry(p string, isDir bool) error {
-	from, home := s.at(s.aside, p), s.at(s.home, p)
+	from, home := at(s.aside, p), at(s.home, p)
 	if !isDir {
 		ours, err := s.ours(p)
 		if err != nil {
@@ -131,10 +135,10 @@ func (s *sweeper) ours(p string) (bool, error) {
 	if !listed {
 		return false, nil
 	}
-	if s.taken[Fold(p)] {
+	if s.taken[source.Fold(p)] {
 		return true, nil
 	}
-	now, _, err := s.stateOf(s.aside, was, s.old.listed)
+	now, _, err := s.old.state(was)
 	return now != changed, err
 }
 
@@ -144,7 +148,7 @@ func (s *sweeper) ours(p string) (bool, error) {
 func (s *sweeper) bringHome(p, from, home string) error {
 	there, err := s.disk.Lstat(home)
 	if err == nil {
-		if s.taken[Fold(p)] || there.IsDir() {
+		if s.taken[source.Fold(p)] || there.IsDir() {
 			return s.inTheWay(from, home, nil)
 		}
 		here, e := s.disk.Lstat(from)
@@ -171,7 +175,7 @@ func (s *sweeper) makeParents(dir string) error {
 			return err
 		}
 	}
-	err := s.disk.Mkdir(s.at(s.home, dir))
+	err := s.disk.Mkdir(at(s.home, dir))
 	if errors.Is(err, fs.ErrExist) {
 		return nil
 	}
@@ -179,5 +183,6 @@ func (s *sweeper) makeParents(dir string) error {
 }
 
 func (s *sweeper) inTheWay(from, home string, err error) error {
-	return &Refusal{Path: from, Says: "appeared while the site was being written and cannot be moved to " + home + ", where the new site has a file", Remedy: "move it away yourself", Err: err}
+	return &Refusal{Path: from, Remedy: "move it away yourself", Err: err,
+		Says: "appeared while the site was being written and cannot be moved to " + home + ", where the new site has a file"}
 }

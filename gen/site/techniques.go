@@ -7,7 +7,6 @@ import (
 	"unicode"
 
 	"spruelight/gen/journal"
-	"spruelight/gen/output"
 	"spruelight/gen/page"
 	"spruelight/gen/source"
 	"spruelight/gen/topic"
@@ -65,7 +64,7 @@ func technique(known *journal.Settings, written string) string {
 // foldName makes names equal that differ in capitals, hyphens or blanks alone,
 // or in how accents are stored.
 func foldName(name string) string {
-	return strings.Join(strings.FieldsFunc(output.Fold(name), func(c rune) bool { return c == '-' || c == '_' || unicode.IsSpace(c) }), " ")
+	return strings.Join(strings.FieldsFunc(source.Fold(name), func(c rune) bool { return c == '-' || c == '_' || unicode.IsSpace(c) }), " ")
 }
 
 // TechniquesOf are the techniques that a build shows, its own and its sittings',
@@ -101,7 +100,7 @@ func techniqueSlug(name string) string {
 	slug := strings.Join(strings.FieldsFunc(folded, func(c rune) bool { return !unicode.IsLetter(c) && !unicode.IsNumber(c) && !unicode.Is(unicode.Mn, c) }), "-")
 	sum := page.UUID(folded)
 	switch {
-	case slug == "" || len(slug) > 80 || output.ValidPath(slug) != nil:
+	case slug == "" || len(slug) > 80 || source.ValidPath(slug) != nil:
 		return "t-" + sum[len(sum)-12:]
 	case slug != strings.ReplaceAll(folded, " ", "-"):
 		return slug + "-" + sum[len(sum)-6:]

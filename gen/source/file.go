@@ -1,5 +1,6 @@
 // Package source holds texts, the places in them, values that know where they
-// were written, and findings: what the checks have to say about a place.
+// were written, and findings: what the checks have to say about a place. It also
+// knows which file names other systems cannot store or take for one.
 //
 // Inside, places are byte offsets into a file; they become a line and a column
 // only when a finding is printed. Lines and columns count from 1, and columns

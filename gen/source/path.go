@@ -1,4 +1,4 @@
-package output
+package source
 
 import (
 	"errors"
@@ -139,49 +139,76 @@ func Compose(p string) string { return norm.NFC.String(p) }
 // file on a system that ignores case or composes accents, and every file that
 // is also a folder of another.
 func CheckPaths(paths []string) error {
+	var all Paths
 	var faults []error
-	first := make(map[string]string, len(paths))
 	for _, p := range paths {
-		if err := ValidPath(p); err != nil {
-			faults = append(faults, err)
-			continue
-		}
-		key := Fold(p)
-		if other, ok := first[key]; ok {
-			faults = append(faults, twins(other, p))
-			continue
-		}
-		first[key] = p
+		faults = append(faults, all.Add(p))
 	}
-	return errors.Join(append(faults, folderFaults(paths, first)...)...)
+	return errors.Join(faults...)
 }
 
+// Paths are files of one folder. The zero value has none.
+type Paths struct {
+	files   map[string]string // folded path: the path
+	folders map[string]branch // folded path of a folder
+}
+
+// branch is a folder above some paths.
+type branch struct {
+	path string
+	of   string // one of the paths
+}
+
+// Add adds a path and reports what CheckPaths would find wrong with it beside
+// those that are there already.
+func (p *Paths) Add(file string) error {
+	if err := ValidPath(file); err != nil {
+		return err
+	}
+	if p.files == nil {
+		p.files, p.folders = map[string]string{}, map[string]branch{}
+	}
+	key := Fold(file)
+	if other, ok := p.files[key]; ok {
+		return twins(other, file)
+	}
+	p.files[key] = file
+	var faults []error
+	if dir, ok := p.folders[key]; ok {
+		faults = append(faults, alsoFolder(file, dir.of))
+	}
+	return errors.Join(append(faults, p.addFolders(file)...)...)
+}
+
+// addFolders adds the folders above a path. It finds files that stand where the
+// path needs a folder, and folders spelled in two ways.
+func (p *Paths) addFolders(file string) []error {
+	var faults []error
+	for dir := path.Dir(file); dir != "."; dir = path.Dir(dir) {
+		key := Fold(dir)
+		if was, ok := p.folders[key]; ok {
+			if was.path != dir {
+				faults = append(faults, fmt.Errorf("folders %q and %q differ only in case or accents, and are one folder on some systems",
+					min(was.path, dir), max(was.path, dir)))
+			}
+			break // its parents have been looked at
+		}
+		p.folders[key] = branch{dir, file}
+		if other, ok := p.files[key]; ok {
+			faults = append(faults, alsoFolder(other, file))
+		}
+	}
+	return faults
+}
+
+func alsoFolder(file, of string) error {
+	return fmt.Errorf("file path %q is also the folder of %q", file, of)
+}
+
+// twins names the two in the order of their bytes, whichever came first.
 func twins(a, b string) error {
 	if a == b {
 		return fmt.Errorf("file path %q occurs twice", a)
 	}
-	return fmt.Errorf("file paths %q and %q differ only in case or accents, and are one file on some systems", a, b)
-}
-
-// folderFaults finds files that stand where another path needs a folder, and
-// folders spelled in two ways.
-func folderFaults(paths []string, files map[string]string) []error {
-	var faults []error
-	spelled := map[string]string{}
-	for _, p := range paths {
-		for dir := path.Dir(p); dir != "." && dir != "/"; dir = path.Dir(dir) {
-			key := Fold(dir)
-			if was, ok := spelled[key]; ok {
-				if was != dir {
-					faults = append(faults, fmt.Errorf("folders %q and %q differ only in case or accents, and are one folder on some systems", was, dir))
-				}
-				break // its parents have been looked at
-			}
-			spelled[key] = dir
-			if file, ok := files[key]; ok {
-				faults = append(faults, fmt.Errorf("file path %q is also the folder of %q", file, p))
-			}
-		}
-	}
-	return faults
+	return fmt.Errorf("file paths %q and %q differ only in case or accents, and are one file on some systems", min(a, b), max(a, b))
 }
