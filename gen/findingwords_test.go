@@ -80,10 +80,10 @@ func toldBy(t *testing.T) func(form string) bool {
 }
 
 // pageRules are the rules of the rooms whose findings stand on pages.
-func pageRules(t *testing.T) []source.Rule {
+func pageRules(t *testing.T) []*source.Rule {
 	t.Helper()
 	for _, set := range gen.RuleSets() {
-		if slices.ContainsFunc(set.Rules, func(r source.Rule) bool { return r.Name == "lacquer-over-enamel" }) {
+		if slices.ContainsFunc(set.Rules, func(r *source.Rule) bool { return r.Name == "lacquer-over-enamel" }) {
 			return append(slices.Clone(set.Rules), circuit.Rules...)
 		}
 	}

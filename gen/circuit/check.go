@@ -3,7 +3,6 @@ package circuit
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"spruelight/gen/quantity"
 	"spruelight/gen/source"
@@ -58,16 +57,16 @@ func (p *plan) checkLights(s *Solution, i int) bool {
 	} else if bp.parallel {
 		says = "branch %q: %s side by side need %s at %s; only %s is there, which gives %s"
 	}
-	driver := ""
+	var lamps any = source.And(b.refs())
 	if limiter > 0 {
-		driver = " and their driver"
+		lamps = source.Say("%s and their driver", lamps)
 	}
-	remedy := fmt.Sprintf("take a supply of %s or more, or a lower current", supplyFor(need+limiter))
+	remedy := source.Say("take a supply of %s or more, or a lower current", supplyFor(need+limiter))
 	if len(b.Lamps) > 1 && !bp.parallel {
-		remedy = fmt.Sprintf("give each its own resistor, or take a supply of %s or more", supplyFor(need+limiter))
+		remedy = source.Say("give each its own resistor, or take a supply of %s or more", supplyFor(need+limiter))
 	}
 	p.found.Add(ruleCannotLight.At(p.at(i), remedy, says,
-		b.Name, list(b.refs())+driver, inVolts(quantity.Volts(need+limiter)), inAmps(wanted), inVolts(quantity.Volts(have)), inAmps(b.Current.Nominal)))
+		b.Name, lamps, inVolts(quantity.Volts(need+limiter)), inAmps(wanted), inVolts(quantity.Volts(have)), inAmps(b.Current.Nominal)))
 	return false
 }
 
@@ -86,14 +85,14 @@ func (bp *branchPlan) voltsAt(i quantity.Amps) float64 {
 
 // supplyFor returns the smallest usual supply that leaves a fifth of itself
 // over the resistor.
-func supplyFor(volts float64) string {
+func supplyFor(volts float64) quantity.Amount {
 	need := volts / (1 - leastHeadroom)
 	for _, v := range []float64{3, 5, 6, 9, 12, 15, 19, 24, 36, 48} {
 		if v >= need {
-			return fmt.Sprintf("%g V", v)
+			return quantity.Amount{Value: v, Unit: "V", Digits: 3}
 		}
 	}
-	return fmt.Sprintf("%.0f V", math.Ceil(need))
+	return quantity.Amount{Value: math.Ceil(need), Unit: "V", Digits: 6}
 }
 
 // leastHeadroom is the share of the supply that should stand over a resistor
@@ -110,11 +109,13 @@ func (p *plan) checkHeadroom(s *Solution, i int) {
 		}
 	case b.Kind == None:
 		if p.supply.inside.Nominal < 5 || b.Current.High > 0.03 {
-			p.found.Add(ruleNoLimiter.At(p.at(i), "write resistor: auto", "branch %q has no resistor: %s, %s at the corners", b.Name, inAmps(b.Current.Nominal), bandText(b.Current)))
+			p.found.Add(ruleNoLimiter.At(p.at(i), "write resistor: auto", "branch %q has no resistor: %s, %s at the corners",
+				b.Name, inAmps(b.Current.Nominal), bandOf(b.Current)))
 		}
 	case b.Headroom < leastHeadroom*(1-1e-9) && b.Lit:
 		p.found.Add(ruleHeadroom.At(p.at(i), "take fewer lamps in the string, or a supply with more voltage",
-			"branch %q leaves %s over %s, %s of the supply: the current may lie anywhere from %s", b.Name, inVolts(b.Resistor.Volts.Nominal), b.Ref, inPercent(b.Headroom), bandText(b.Current)))
+			"branch %q leaves %s over %s, %s of the supply: the current may lie anywhere from %s",
+			b.Name, inVolts(b.Resistor.Volts.Nominal), b.Ref, inPercent(b.Headroom), bandOf(b.Current)))
 	}
 	if bp.parallel {
 		p.checkParallel(b, i)
@@ -131,11 +132,14 @@ func (p *plan) checkParallel(b *BranchResult, i int) {
 			most = k
 		}
 	}
-	says := fmt.Sprintf("with forward voltages %s V apart %s takes up to %s of the %s", quantity.Round(p.branches[i].lamps[most].spread, 2), b.Lamps[most].Ref, inAmps(b.Lamps[most].Current.High), inAmps(b.Current.Nominal))
+	says := source.Say("with forward voltages %s V apart %s takes up to %s of the %s",
+		bare(p.branches[i].lamps[most].spread, 2), b.Lamps[most].Ref, inAmps(b.Lamps[most].Current.High), inAmps(b.Current.Nominal))
 	if d := b.Lamps[least]; d.Current.Nominal < b.Lamps[most].Current.Nominal/10 {
-		says = fmt.Sprintf("%s takes %s and leaves %s %s", b.Lamps[most].Ref, inAmps(b.Lamps[most].Current.Nominal), d.Ref, inAmps(d.Current.Nominal))
+		says = source.Say("%s takes %s and leaves %s %s",
+			b.Lamps[most].Ref, inAmps(b.Lamps[most].Current.Nominal), d.Ref, inAmps(d.Current.Nominal))
 	}
-	p.found.Add(ruleParallel.At(p.at(i), "give each lamp its own resistor", "branch %q has %s on one resistor: %s", b.Name, list(b.refs()), says))
+	p.found.Add(ruleParallel.At(p.at(i), "give each lamp its own resistor",
+		"branch %q has %s on one resistor: %s", b.Name, source.And(b.refs()), says))
 }
 
 // at is the place of a branch.
@@ -173,11 +177,12 @@ func (p *plan) checkLimiter(b *BranchResult, i int) {
 		at = p.at(i)
 	}
 	if enough, ok := Rating(h.Nominal, h.High); !ok || enough > r.Rating {
-		remedy := fmt.Sprintf("take one of %s W", quantity.Round(float64(enough), 3))
+		remedy := source.Say("take one of %s W", bare(float64(enough), 3))
 		if !ok {
-			remedy = "split the branch, or take a supply with less voltage"
+			remedy = source.Word("split the branch, or take a supply with less voltage")
 		}
-		p.found.Add(ruleResistorHot.At(at, remedy, "%s of branch %q turns %s into heat (%s at worst), more than half of its %s W", b.Ref, b.Name, inWatts(h.Nominal), inWatts(h.High), quantity.Round(float64(r.Rating), 3)))
+		p.found.Add(ruleResistorHot.At(at, remedy, "%s of branch %q turns %s into heat (%s at worst), more than half of its %s W",
+			b.Ref, b.Name, inWatts(h.Nominal), inWatts(h.High), bare(float64(r.Rating), 3)))
 	}
 }
 
@@ -191,10 +196,10 @@ func (p *plan) checkWire(s *Solution, i int) {
 	if float64(b.WireDrop) <= mostDrop*float64(s.Supply.Terminal.Nominal) {
 		return
 	}
-	worst, name := b.Lead, "its lead"
+	worst, name := b.Lead, source.Word("its lead")
 	for k := b.Junction; k >= 0; k = s.Junctions[k].From {
 		if f := s.Junctions[k].Feed; f.Drop > worst.Drop {
-			worst, name = f, "the feed to "+s.Junctions[k].Name
+			worst, name = f, source.Say("the feed to %s", s.Junctions[k].Name)
 		}
 	}
 	at := worst.Run.Size.At
@@ -202,11 +207,12 @@ func (p *plan) checkWire(s *Solution, i int) {
 		at = p.at(i)
 	}
 	for _, f := range p.found {
-		if f.Rule == ruleWireDrop.Name && f.At == at && at.Known() {
+		if f.Rule == ruleWireDrop && f.At == at && at.Known() {
 			return
 		}
 	}
-	p.found.Add(ruleWireDrop.At(at, fmt.Sprintf("use %s wire or thicker there, or a shorter run", p.thicker(worst, s)), "branch %q loses %s of %s in wire, most of it (%s at %s) in %s",
+	p.found.Add(ruleWireDrop.At(at, source.Say("use %s wire or thicker there, or a shorter run", p.thicker(worst, s)),
+		"branch %q loses %s of %s in wire, most of it (%s at %s) in %s",
 		b.Name, inVolts(b.WireDrop), inVolts(s.Supply.Terminal.Nominal), inVolts(worst.Drop), inAmps(worst.Current), name))
 }
 
@@ -232,7 +238,7 @@ func (p *plan) checkFaults(s *Solution) {
 			}
 			told[f.Branch] = true
 			p.found.Add(ruleFaultLimit.At(p.at(f.Branch), "take fewer lamps in the string, or less current", "branch %q: if %s fails %s, %s takes %s, above its absolute %s",
-				s.Branches[f.Branch].Name, f.Lamp, f.Kind, o.Lamp, inAmps(o.Current), inAmps(o.Limit)))
+				s.Branches[f.Branch].Name, f.Lamp, source.Word(string(f.Kind)), o.Lamp, inAmps(o.Current), inAmps(o.Limit)))
 		}
 	}
 }
@@ -242,16 +248,17 @@ func (p *plan) checkMatched(s *Solution) {
 		if !g.Shows {
 			continue
 		}
-		by := "currents"
+		by := source.Word("currents")
 		if g.ByLight {
-			by = "intensities"
+			by = source.Word("intensities")
 		}
-		var names []string
+		var each []source.Message
 		for _, i := range g.Branches {
-			names = append(names, fmt.Sprintf("%s %s", s.Branches[i].Name, inAmps(s.Branches[i].Current.Nominal)))
+			each = append(each, source.Say("%s %s", s.Branches[i].Name, inAmps(s.Branches[i].Current.Nominal)))
 		}
-		p.found.Add(ruleMatched.At(p.branches[g.Branches[0]].in.Matched.At, "give them the same lamps, current and resistor, or dim the brighter one", "matched %q: %s %s times apart will show (%s)",
-			g.Name, by, quantity.Round(g.Ratio, 3), strings.Join(names, ", ")))
+		p.found.Add(ruleMatched.At(p.branches[g.Branches[0]].in.Matched.At,
+			"give them the same lamps, current and resistor, or dim the brighter one", "matched %q: %s %s times apart will show (%s)",
+			g.Name, by, bare(g.Ratio, 3), source.Row(each)))
 	}
 }
 

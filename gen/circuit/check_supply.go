@@ -1,11 +1,11 @@
 package circuit
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 )
 
 // inHand is the share of a supply's current that should stay unused.
@@ -41,9 +41,9 @@ func (p *plan) checkBank(s *Solution) {
 	if draws >= needs || in.AutoOff.Set && in.AutoOff.V == 0 {
 		return
 	}
-	known := "many power banks switch off below 50 to 100 mA"
+	known := source.Word("many power banks switch off below 50 to 100 mA")
 	if in.AutoOff.Set {
-		known = fmt.Sprintf("this power bank switches off below %s", inAmps(needs))
+		known = source.Say("this power bank switches off below %s", inAmps(needs))
 	}
 	p.found.Add(ruleBankOff.At(in.At, "try it for an hour; a bank with a small-load mode, or a plug that draws more, cures it", "the circuit draws %s on average; %s", inAmps(draws), known))
 }
@@ -100,12 +100,16 @@ func (p *plan) checkShows(b *BranchResult, i int) {
 		}
 		at := slices.IndexFunc(ShownLights, func(l ShownLight) bool { return l.Name == strings.ToLower(strings.TrimSpace(in.Shows.V)) })
 		if at < 0 {
-			p.found.Add(ruleNavColour.At(in.Shows.At, "write one of "+strings.Join(ShownLightNames(), ", ")+", or leave it out: it is the builder's choice", "%q is no light of the rules", in.Shows.V))
+			p.found.Add(ruleNavColour.At(in.Shows.At, source.Say("write one of %s, or leave it out: it is the builder's choice", source.Row(ShownLightNames())),
+				"%q is no light of the rules", in.Shows.V))
 			continue
 		}
 		light := ShownLights[at]
 		if family := ColourFamily(b.Lamps[k].Colour); !slices.Contains(light.Colours, family) {
-			p.found.Add(ruleNavColour.At(in.Shows.At, "fit a lamp of "+strings.Join(light.Colours, " or "), "%s shows the %s light, which is %s (%s), but its lamp is %s", b.Lamps[k].Ref, light.Name, strings.Join(light.Colours, " or "), light.Source, family))
+			right := source.Words(light.Colours)
+			right.Sep = " or "
+			p.found.Add(ruleNavColour.At(in.Shows.At, source.Say("fit a lamp of %s", right), "%s shows the %s light, which is %s (%s), but its lamp is %s",
+				b.Lamps[k].Ref, source.Word(light.Name), right, source.Word(light.Source), source.Word(family)))
 		}
 		p.checkFlashes(b, i, k, light)
 	}
@@ -120,11 +124,14 @@ func (p *plan) checkFlashes(b *BranchResult, i, k int, light ShownLight) {
 	rate := float64(control.Frequency) * 60
 	switch {
 	case light.flashes && control.Kind != Blink:
-		p.found.Add(ruleFlashRate.At(at, "write control: blink 1 Hz 20 %", "%s shows an anti-collision light, which flashes %d to %d times a minute, but it is %s", b.Lamps[k].Ref, slowestFlash, fastestFlash, control.Kind))
+		p.found.Add(ruleFlashRate.At(at, "write control: blink 1 Hz 20 %", "%s shows an anti-collision light, which flashes %d to %d times a minute, but it is %s",
+			b.Lamps[k].Ref, slowestFlash, fastestFlash, source.Word(string(control.Kind))))
 	case light.flashes && (rate < slowestFlash*(1-1e-9) || rate > fastestFlash*(1+1e-9)):
-		p.found.Add(ruleFlashRate.At(at, "set it between 0.67 Hz and 1.67 Hz", "%s flashes %s times a minute; an anti-collision light flashes %d to %d", b.Lamps[k].Ref, quantity.Round(rate, 3), slowestFlash, fastestFlash))
+		p.found.Add(ruleFlashRate.At(at, "set it between 0.67 Hz and 1.67 Hz", "%s flashes %s times a minute; an anti-collision light flashes %d to %d",
+			b.Lamps[k].Ref, bare(rate, 3), slowestFlash, fastestFlash))
 	case !light.flashes && (control.Kind == Blink || control.Kind == Fade):
-		p.found.Add(ruleSteadyLight.At(at, "", "%s shows the %s light, which is steady, but it is set to %s", b.Lamps[k].Ref, light.Name, control.Kind))
+		p.found.Add(ruleSteadyLight.At(at, "", "%s shows the %s light, which is steady, but it is set to %s",
+			b.Lamps[k].Ref, source.Word(light.Name), source.Word(string(control.Kind))))
 	}
 }
 
@@ -139,7 +146,8 @@ func (p *plan) checkControl(b *BranchResult, i int) {
 		return
 	}
 	if r := Ripple(float64(b.Control.Frequency), exposure); r > MostRipple {
-		p.found.Add(ruleBanding.At(p.branches[i].in.Control.At, fmt.Sprintf("dim with %s Hz or more, with a larger resistor, or expose longer", quantity.Round(1/(MostRipple*exposure), 2)),
-			"branch %q is dimmed at %v: %s pulses in an exposure of 1/%s s, a ripple of about %s", b.Name, b.Control.Frequency, quantity.Round(1/float64(r), 2), quantity.Round(1/exposure, 3), inPercent(r)))
+		p.found.Add(ruleBanding.At(p.branches[i].in.Control.At, source.Say("dim with %s Hz or more, with a larger resistor, or expose longer", bare(1/(MostRipple*exposure), 2)),
+			"branch %q is dimmed at %v: %s pulses in an exposure of 1/%s s, a ripple of about %s",
+			b.Name, b.Control.Frequency, bare(1/float64(r), 2), bare(1/exposure, 3), inPercent(r)))
 	}
 }

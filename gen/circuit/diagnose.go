@@ -1,18 +1,18 @@
 package circuit
 
 import (
-	"fmt"
 	"math"
 	"sort"
 
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 )
 
 // suspect is one way in which the circuit may differ from the plan, solved,
 // with how badly the readings fit it.
 type suspect struct {
-	cause string
-	try   string
+	cause source.Message
+	try   source.Message
 	doubt float64 // how unlikely it is before any reading
 	miss  float64
 	fits  bool
@@ -25,7 +25,7 @@ func (p *plan) diagnose(b *bench, s *Solution, probes []probe) Verdict {
 	defer b.restore()
 	b.restore()
 	var all []suspect
-	try := func(cause, next string, doubt float64, st *state) {
+	try := func(cause, next source.Message, doubt float64, st *state) {
 		if st != nil {
 			x := suspect{cause: cause, try: next, doubt: doubt, fits: true}
 			x.weigh(probes, st)
@@ -40,11 +40,13 @@ func (p *plan) diagnose(b *bench, s *Solution, probes []probe) Verdict {
 	sort.SliceStable(all, func(x, y int) bool { return all[x].miss+all[x].doubt < all[y].miss+all[y].doubt })
 	best := all[0]
 	if !best.fits {
-		return Verdict{Cause: "no single fault explains the readings (nearest: " + best.cause + ")", Try: "measure again along the test points from supply to lamp, and see where the voltage first differs from the card"}
+		return Verdict{
+			Cause: source.Say("no single fault explains the readings (nearest: %s)", best.cause),
+			Try:   source.Word("measure again along the test points from supply to lamp, and see where the voltage first differs from the card")}
 	}
 	v := Verdict{Cause: best.cause, Try: best.try, Fits: true}
 	for _, x := range all[1:] {
-		if x.fits && x.miss+x.doubt <= best.miss+best.doubt+1 && x.cause != best.cause && len(v.Others) < 3 {
+		if x.fits && x.miss+x.doubt <= best.miss+best.doubt+1 && x.cause.String() != best.cause.String() && len(v.Others) < 3 {
 			v.Others = append(v.Others, x.cause)
 		}
 	}
@@ -68,7 +70,7 @@ func (x *suspect) weigh(probes []probe, st *state) {
 	}
 }
 
-type suspecter func(cause, next string, doubt float64, st *state)
+type suspecter func(cause, next source.Message, doubt float64, st *state)
 
 // suspectSupply: dead, low or high.
 func (p *plan) suspectSupply(b *bench, s *Solution, probes []probe, try suspecter) {
@@ -76,7 +78,8 @@ func (p *plan) suspectSupply(b *bench, s *Solution, probes []probe, try suspecte
 	dark.volts = 0
 	if o, ok := b.run(0); ok {
 		dark.op = o
-		try("no supply: switched off, fuse open, a plug or feed wire broken", "measure TP"+fmt.Sprint(s.Points[0].Number)+" and follow the card to where the voltage stops", 1.5, dark)
+		try(source.Word("no supply: switched off, fuse open, a plug or feed wire broken"),
+			source.Say("measure TP%d and follow the card to where the voltage stops", s.Points[0].Number), 1.5, dark)
 	}
 	b.restore()
 	volts, ok := p.fitSupply(b, probes)
@@ -91,11 +94,13 @@ func (p *plan) suspectSupply(b *bench, s *Solution, probes []probe, try suspecte
 	about := inVolts(quantity.Volts(volts))
 	switch {
 	case volts > float64(p.supply.open.High):
-		try("the supply gives about "+about+" unloaded, more than declared", "measure the supply with nothing connected", 2.5, st)
+		try(source.Say("the supply gives about %s unloaded, more than declared", about),
+			source.Word("measure the supply with nothing connected"), 2.5, st)
 	case volts < float64(p.supply.open.Low) && p.supply.kind.cells():
-		try("flat cells: about "+about+" unloaded is left", "fit fresh cells and measure again", 1.5, st)
+		try(source.Say("flat cells: about %s unloaded is left", about), source.Word("fit fresh cells and measure again"), 1.5, st)
 	case volts < float64(p.supply.open.Low):
-		try("the supply gives about "+about+" unloaded, less than declared, or a joint in the feed is bad", "measure the supply with nothing connected, then under load", 2.5, st)
+		try(source.Say("the supply gives about %s unloaded, less than declared, or a joint in the feed is bad", about),
+			source.Word("measure the supply with nothing connected, then under load"), 2.5, st)
 	}
 }
 
@@ -138,11 +143,11 @@ func (p *plan) suspectLamps(b *bench, s *Solution, i int, try suspecter) {
 	for k := range bp.lamps {
 		ref := bp.lamps[k].ref
 		if st, ok := b.failed(i, k, Open, known); ok {
-			try(fmt.Sprintf("%s open, fitted the wrong way round, or a joint beside it broken", ref),
-				fmt.Sprintf("measure over %s: the whole supply stands over a lamp that is open or reversed; turn or change it", ref), 1, st)
+			try(source.Say("%s open, fitted the wrong way round, or a joint beside it broken", ref),
+				source.Say("measure over %s: the whole supply stands over a lamp that is open or reversed; turn or change it", ref), 1, st)
 		}
 		if st, ok := b.failed(i, k, Short, known); ok {
-			try(ref+" short, or its leads touching", fmt.Sprintf("measure over %s: a short shows 0 V", ref), 1.2, st)
+			try(source.Say("%s short, or its leads touching", ref), source.Say("measure over %s: a short shows 0 V", ref), 1.2, st)
 		}
 	}
 	if r := s.Branches[i].Ref; r != "" && !bp.parallel {
@@ -153,7 +158,7 @@ func (p *plan) suspectLamps(b *bench, s *Solution, i int, try suspecter) {
 			st := b.state()
 			st.op, st.cases = o, st.plan.nominalCases()
 			st.cases[i].cut = true
-			try(fmt.Sprintf("%s or the lead of %s open", r, bp.name), fmt.Sprintf("measure on both sides of %s", r), 1.1, st)
+			try(source.Say("%s or the lead of %s open", r, bp.name), source.Say("measure on both sides of %s", r), 1.1, st)
 		}
 	}
 }
@@ -184,7 +189,8 @@ func (p *plan) suspectResistor(b *bench, s *Solution, i int, probes []probe, try
 			st.op, st.cases = o, p.nominalCases()
 			st.cases[i] = v
 			ref := s.Branches[i].Ref
-			try(fmt.Sprintf("%s is %s instead of %s", ref, ohms.Code(), bp.limiter.Ohms.Code()), fmt.Sprintf("read the rings of %s, or measure it with one end free", ref), doubt, st)
+			try(source.Say("%s is %s instead of %s", ref, ohms.Code(), bp.limiter.Ohms.Code()),
+				source.Say("read the rings of %s, or measure it with one end free", ref), doubt, st)
 		}
 	}
 	test(bp.limiter.Ohms*10, 2)

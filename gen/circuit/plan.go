@@ -154,7 +154,7 @@ const mostContact = 1000.0
 const NoWire = "no wire is written, so none is reckoned with"
 
 // run works out a pair of wires, saying so where only half of it is written.
-func (p *plan) run(r Run, what string) RunResult {
+func (p *plan) run(r Run, what source.Message) RunResult {
 	switch {
 	case r.Size.Set && r.Length.Set:
 		ohms := WireOhms(r.Size.V, 2*r.Length.V)
@@ -169,7 +169,7 @@ func (p *plan) run(r Run, what string) RunResult {
 	case r.Length.Set:
 		p.found.Add(ruleRunIncomplete.At(r.Length.At, "add the wire, like wire: 34 AWG", "the length of %s names no wire", what))
 	default:
-		p.assumed.add(what, "%s", NoWire)
+		p.assumed.add(what.String(), "%s", NoWire)
 	}
 	return RunResult{Run: r}
 }
@@ -191,7 +191,7 @@ func (p *plan) readContacts() {
 	if s := in.Switch; s.Text.Set || s.Resistance.Set {
 		p.switched = &Contact{Text: s.Text.V, Ohms: s.Resistance.V}
 	}
-	p.feed = p.run(in.Feed, "the feed")
+	p.feed = p.run(in.Feed, source.Word("the feed"))
 }
 
 // readJunctions looks up the tree and puts it in an order in which each
@@ -206,7 +206,7 @@ func (p *plan) readJunctions() {
 			return
 		}
 		index[j.Name.V] = len(p.junctions)
-		p.junctions = append(p.junctions, junctionPlan{name: j.Name.V, feed: p.run(j.Run, "the feed to "+j.Name.V)})
+		p.junctions = append(p.junctions, junctionPlan{name: j.Name.V, feed: p.run(j.Run, source.Say("the feed to %s", j.Name.V))})
 	}
 	for i, j := range p.in.Junctions {
 		if at, ok := p.junction(j.From, index); ok {
@@ -229,7 +229,7 @@ func (p *plan) junction(name source.Value[string], index map[string]int) (int, b
 		for i := range p.junctions {
 			names[i] = p.junctions[i].name
 		}
-		p.found.Add(ruleJunctionName.At(name.At, "write one of "+strings.Join(names, ", "), "there is no junction %q", name.V))
+		p.found.Add(ruleJunctionName.At(name.At, source.Say("write one of %s", source.Row(names)), "there is no junction %q", name.V))
 	}
 	return at, ok
 }
@@ -249,7 +249,7 @@ func (p *plan) orderJunctions() {
 	for i, ok := range placed {
 		if !ok {
 			j := p.in.Junctions[i-1]
-			p.found.Add(ruleJunctionLoop.At(j.From.At, "let the chain begin at "+p.junctions[0].name, "junction %q is fed from itself, by way of %q", j.Name.V, j.From.V))
+			p.found.Add(ruleJunctionLoop.At(j.From.At, source.Say("let the chain begin at %s", p.junctions[0].name), "junction %q is fed from itself, by way of %q", j.Name.V, j.From.V))
 		}
 	}
 }
@@ -275,7 +275,7 @@ func (p *plan) readBranches() {
 		b.junction, _ = p.junction(b.in.Junction, index)
 		b.parallel = b.in.Parallel.V && len(b.in.Lamps) > 1
 		b.control = readControl(b.in.Control)
-		b.lead = p.run(b.in.Lead, "the lead of "+b.name)
+		b.lead = p.run(b.in.Lead, source.Say("the lead of %s", b.name))
 		p.readLamps(b, &lamp)
 		if !p.found.Stops() {
 			p.readLimiter(b)
@@ -285,7 +285,7 @@ func (p *plan) readBranches() {
 
 func (p *plan) readLamps(b *branchPlan, number *int) {
 	if n := len(b.in.Lamps); n == 0 || n > maxLamps {
-		p.found.Add(ruleBranchEmpty.At(b.in.At, fmt.Sprintf("give it 1 to %d lamps", maxLamps), "branch %q has %d lamps", b.name, n))
+		p.found.Add(ruleBranchEmpty.At(b.in.At, source.Say("give it 1 to %d lamps", maxLamps), "branch %q has %d lamps", b.name, n))
 		return
 	}
 	for i := range b.in.Lamps {
@@ -307,7 +307,8 @@ func (p *plan) readLamp(in *Lamp, branch string) lampPlan {
 	forward := in.Forward
 	if len(forward) == 0 {
 		if err != nil {
-			p.found.Add(ruleLampUnknown.At(in.At, "write the lamp's forward voltage from its data sheet, like forward: 2.0 V @ 20 mA; colours with a typical lamp are "+strings.Join(TypicalColours, ", "), "lamp %q of %s: %v", model, branch, err))
+			p.found.Add(ruleLampUnknown.At(in.At, source.Say("write the lamp's forward voltage from its data sheet, like forward: 2.0 V @ 20 mA; "+
+				"colours with a typical lamp are %s", source.Row(TypicalColours)), "lamp %q of %s: %v", model, branch, err))
 			return lampPlan{in: in}
 		}
 		forward = base.Forward

@@ -1,9 +1,8 @@
 package circuit
 
 import (
-	"fmt"
-
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 )
 
 // place says where a test point lies, so that its voltage can be read from
@@ -51,7 +50,7 @@ const returnWorth quantity.Volts = 0.010
 // supply, fuse, switch, junctions, then branch by branch from plus to minus.
 func (p *plan) points(b *bench, s *Solution) {
 	plus, minus := s.junctionNodes(s.topNode())
-	add := func(kind placeKind, index, lamp int, node, where string, low, high quantity.Volts) int {
+	add := func(kind placeKind, index, lamp int, node string, where source.Message, low, high quantity.Volts) int {
 		pl := place{kind, index, lamp, s.Next.TestPoint}
 		t := TestPoint{Number: pl.number, Where: where, Node: node, Branch: -1, place: pl}
 		if kind == atLamp {
@@ -70,18 +69,18 @@ func (p *plan) points(b *bench, s *Solution) {
 		return quantity.Volts(float64(s.Total.Current.High) * float64(c.Ohms))
 	}
 	t := s.Supply.Terminal
-	add(atSupply, 0, 0, "supply", "supply plus", t.Low, t.High)
+	add(atSupply, 0, 0, "supply", source.Word("supply plus"), t.Low, t.High)
 	if s.Fuse != nil {
-		add(atFuse, 0, 0, "fused", "after fuse "+s.Fuse.Ref, t.Low-lost(s.Fuse), t.High)
+		add(atFuse, 0, 0, "fused", source.Say("after fuse %s", s.Fuse.Ref), t.Low-lost(s.Fuse), t.High)
 	}
 	if s.Switch != nil {
-		add(atSwitch, 0, 0, "switched", "after switch "+s.Switch.Ref, t.Low-lost(s.Fuse)-lost(s.Switch), t.High)
+		add(atSwitch, 0, 0, "switched", source.Say("after switch %s", s.Switch.Ref), t.Low-lost(s.Fuse)-lost(s.Switch), t.High)
 	}
 	for k := range s.Junctions {
 		j := &s.Junctions[k]
-		j.Point = add(atPlus, k, 0, plus[k], j.Name+", plus", j.Plus.Low, j.Plus.High)
+		j.Point = add(atPlus, k, 0, plus[k], source.Say("%s, plus", j.Name), j.Plus.Low, j.Plus.High)
 		if j.Minus.High >= returnWorth {
-			add(atMinus, k, 0, minus[k], j.Name+", return", j.Minus.Low, j.Minus.High)
+			add(atMinus, k, 0, minus[k], source.Say("%s, return", j.Name), j.Minus.Low, j.Minus.High)
 		}
 	}
 	for i := range s.Branches {
@@ -90,7 +89,7 @@ func (p *plan) points(b *bench, s *Solution) {
 }
 
 // branchPoints puts a point below the limiter and one between any two lamps.
-func (p *plan) branchPoints(s *Solution, i int, add func(placeKind, int, int, string, string, quantity.Volts, quantity.Volts) int) {
+func (p *plan) branchPoints(s *Solution, i int, add func(placeKind, int, int, string, source.Message, quantity.Volts, quantity.Volts) int) {
 	b := &s.Branches[i]
 	plus, minus := s.junctionNodes(s.topNode())
 	nodes := map[int]string{}
@@ -104,15 +103,15 @@ func (p *plan) branchPoints(s *Solution, i int, add func(placeKind, int, int, st
 		if k == 0 && b.Kind == None || k > 0 && b.Parallel {
 			continue
 		}
-		where := "between " + b.Lamps[max(k-1, 0)].Ref + " and " + b.Lamps[k].Ref
+		where := source.Say("between %s and %s", b.Lamps[max(k-1, 0)].Ref, b.Lamps[k].Ref)
 		if k == 0 {
-			where = "between " + b.Ref + " and " + b.Lamps[0].Ref
+			where = source.Say("between %s and %s", b.Ref, b.Lamps[0].Ref)
 		}
 		low, high := b.lampBand(k)
 		back := quantity.Volts(float64(b.Lead.Ohms) / 2)
 		low += j.Minus.Low + back*quantity.Volts(b.Current.Low)
 		high += j.Minus.High + back*quantity.Volts(b.Current.High)
-		b.Points = append(b.Points, add(atLamp, i, k, nodes[k], fmt.Sprintf("%s, %s", b.Name, where), low, min(high, j.Plus.High)))
+		b.Points = append(b.Points, add(atLamp, i, k, nodes[k], source.Say("%s, %s", b.Name, where), low, min(high, j.Plus.High)))
 	}
 }
 

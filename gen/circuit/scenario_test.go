@@ -100,7 +100,7 @@ func TestPoints(t *testing.T) {
 	s := mustSolve(t, mast())
 	var where []string
 	for k, p := range s.Points {
-		where = append(where, p.Where)
+		where = append(where, p.Where.String())
 		if p.Number != k+1 || p.Volts.Low > p.Volts.Nominal || p.Volts.High < p.Volts.Nominal || p.Node == "" {
 			t.Errorf("%+v", p)
 		}
@@ -111,7 +111,7 @@ func TestPoints(t *testing.T) {
 	}
 	volts := s.nodeVolts()
 	for _, p := range s.Points {
-		near(t, p.Where, float64(p.Volts.Nominal), volts[p.Node], 1e-9)
+		near(t, p.Where.String(), float64(p.Volts.Nominal), volts[p.Node], 1e-9)
 	}
 	for _, b := range s.Branches {
 		if b.Current.Low >= b.Current.Nominal || b.Current.High <= b.Current.Nominal {
@@ -156,7 +156,7 @@ func TestDiagnosis(t *testing.T) {
 			}
 			continue
 		}
-		if len(s.Verdicts) != 1 || !strings.Contains(s.Verdicts[0].Cause, c.cause) || !has(found, ruleReading) {
+		if len(s.Verdicts) != 1 || !strings.Contains(s.Verdicts[0].Cause.String(), c.cause) || !has(found, ruleReading) {
 			t.Errorf("%s: %+v", c.name, s.Verdicts)
 		}
 	}
@@ -164,7 +164,7 @@ func TestDiagnosis(t *testing.T) {
 	in.Supply = Supply{Kind: written("battery"), Cells: written("LR6"), InSeries: written(8)}
 	in.Readings = []Reading{amps("lantern", 0.0038), amps("deck", 0.0017), volts("supply", 9.6)}
 	s, _ := Solve(in)
-	if len(s.Verdicts) != 1 || !strings.HasPrefix(s.Verdicts[0].Cause, "flat cells") {
+	if len(s.Verdicts) != 1 || !strings.HasPrefix(s.Verdicts[0].Cause.String(), "flat cells") {
 		t.Errorf("flat cells: %+v", s.Verdicts)
 	}
 	in.Readings = []Reading{{Where: written("deck"), Current: written(quantity.Amps(0.005)), Volts: written(quantity.Volts(1))}, volts("TP99", 3), amps("nowhere", 0.1)}
@@ -198,7 +198,7 @@ func TestEveryFaultIsFound(t *testing.T) {
 				}
 				got := mustSolve(t, hurt)
 				ref := p.branches[i].lamps[k].ref
-				if len(got.Verdicts) != 1 || !strings.HasPrefix(got.Verdicts[0].Cause, ref+" "+string(kind)) {
+				if len(got.Verdicts) != 1 || !strings.HasPrefix(got.Verdicts[0].Cause.String(), ref+" "+string(kind)) {
 					t.Errorf("%s %s: %+v", ref, kind, got.Verdicts)
 				}
 			}

@@ -19,9 +19,9 @@ func Solve(in Input) (Solution, []source.Finding) {
 	}
 	b := newBench(p)
 	if !b.chooseResistors() || !p.work(b, &s) {
-		at, name := in.Name.At, "the feed"
+		at, name := in.Name.At, source.Word("the feed")
 		if b.culprit < len(p.branches) {
-			at, name = p.branches[b.culprit].in.At, fmt.Sprintf("branch %q", p.branches[b.culprit].name)
+			at, name = p.branches[b.culprit].in.At, source.Say("branch %q", p.branches[b.culprit].name)
 		}
 		p.found.Add(ruleUnsolved.At(at, "check the lamps' forward voltages and what limits the current there",
 			"no operating point of circuit %q was found; %s defeats it", in.Name.V, name))

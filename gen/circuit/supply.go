@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 )
 
 // supplyPlan is a supply with its defaults: a voltage behind a resistance.
@@ -57,7 +58,7 @@ func (p *plan) readSupply() {
 		}
 	}
 	if !slices.Contains(SupplyKinds, string(s.kind)) {
-		p.found.Add(ruleSupplyValue.At(in.Kind.At, "write one of "+strings.Join(SupplyKinds, ", "), "%q is no kind of supply", in.Kind.V))
+		p.found.Add(ruleSupplyValue.At(in.Kind.At, source.Say("write one of %s", source.Row(SupplyKinds)), "%q is no kind of supply", in.Kind.V))
 		return
 	}
 	s.cell = strings.ToUpper(strings.TrimSpace(in.Cells.V))
