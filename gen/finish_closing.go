@@ -117,7 +117,10 @@ func (w *work) readingOf(b *journal.Branch, refs []string) paint.EnclosedReading
 			}
 			if j := w.judged(r.At); j != nil {
 				low, high := quantity.Amount{Value: j.Expected.Low, Digits: 3}, quantity.Amount{Value: j.Expected.High, Unit: j.Unit, Digits: 3}
-				out.Within, out.Band = j.Within, source.Say("%s to %s", low, high)
+				out.Within = j.Within
+				if low.Value != 0 || high.Value != 0 {
+					out.Band = source.Say("%s to %s", low, high)
+				}
 			}
 		}
 	}

@@ -63,7 +63,7 @@ func saidInGo(t *testing.T) (said, counted []string) {
 			}
 			switch fun := call.Fun.(type) {
 			case *ast.SelectorExpr:
-				if text, ok := literal(call.Args, 0); ok && fun.Sel.Name == "Say" {
+				if text, ok := literal(call.Args, 0); ok && fun.Sel.Name == "Say" && aLetter.MatchString(formatVerb.ReplaceAllString(text, "")) {
 					said = append(said, text)
 				}
 				if text, ok := literal(call.Args, 1); ok && fun.Sel.Name == "Count" {

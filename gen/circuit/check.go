@@ -199,7 +199,7 @@ func (p *plan) checkWire(s *Solution, i int) {
 	worst, name := b.Lead, source.Word("its lead")
 	for k := b.Junction; k >= 0; k = s.Junctions[k].From {
 		if f := s.Junctions[k].Feed; f.Drop > worst.Drop {
-			worst, name = f, source.Say("the feed to %s", s.Junctions[k].Name)
+			worst, name = f, source.Say("the feed to %s", s.junction(k))
 		}
 	}
 	at := worst.Run.Size.At

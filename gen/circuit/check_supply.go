@@ -106,13 +106,21 @@ func (p *plan) checkShows(b *BranchResult, i int) {
 		}
 		light := ShownLights[at]
 		if family := ColourFamily(b.Lamps[k].Colour); !slices.Contains(light.Colours, family) {
-			right := source.Words(light.Colours)
-			right.Sep = " or "
+			right := either(light.Colours)
 			p.found.Add(ruleNavColour.At(in.Shows.At, source.Say("fit a lamp of %s", right), "%s shows the %s light, which is %s (%s), but its lamp is %s",
 				b.Lamps[k].Ref, source.Word(light.Name), right, source.Word(light.Source), source.Word(family)))
 		}
 		p.checkFlashes(b, i, k, light)
 	}
+}
+
+// either joins colours: "white or red".
+func either(colours []string) source.Message {
+	said := source.Word(colours[0])
+	for _, c := range colours[1:] {
+		said = source.Say("%s or %s", said, source.Word(c))
+	}
+	return said
 }
 
 func (p *plan) checkFlashes(b *BranchResult, i, k int, light ShownLight) {

@@ -78,9 +78,9 @@ func (p *plan) points(b *bench, s *Solution) {
 	}
 	for k := range s.Junctions {
 		j := &s.Junctions[k]
-		j.Point = add(atPlus, k, 0, plus[k], source.Say("%s, plus", j.Name), j.Plus.Low, j.Plus.High)
+		j.Point = add(atPlus, k, 0, plus[k], source.Say("%s, plus", s.junction(k)), j.Plus.Low, j.Plus.High)
 		if j.Minus.High >= returnWorth {
-			add(atMinus, k, 0, minus[k], source.Say("%s, return", j.Name), j.Minus.Low, j.Minus.High)
+			add(atMinus, k, 0, minus[k], source.Say("%s, return", s.junction(k)), j.Minus.Low, j.Minus.High)
 		}
 	}
 	for i := range s.Branches {
@@ -111,8 +111,16 @@ func (p *plan) branchPoints(s *Solution, i int, add func(placeKind, int, int, st
 		back := quantity.Volts(float64(b.Lead.Ohms) / 2)
 		low += j.Minus.Low + back*quantity.Volts(b.Current.Low)
 		high += j.Minus.High + back*quantity.Volts(b.Current.High)
-		b.Points = append(b.Points, add(atLamp, i, k, nodes[k], source.Say("%s, %s", b.Name, where), low, min(high, j.Plus.High)))
+		b.Points = append(b.Points, add(atLamp, i, k, nodes[k], source.Say("%s", source.Row([]any{b.Name, where})), low, min(high, j.Plus.High)))
 	}
+}
+
+// junction is the name of a junction: a name given to it, or a term.
+func (s *Solution) junction(k int) any {
+	if k == 0 && !s.Circuit.Junction.Set {
+		return source.Word(s.Junctions[k].Name)
+	}
+	return s.Junctions[k].Name
 }
 
 // topNode is the node that the feed starts from.

@@ -78,8 +78,8 @@ func (p *plan) judgeSeries(b *bench, s *Solution, taken string, probes []probe) 
 	for _, pr := range off {
 		f := ruleReading.At(pr.at(), v.Try, "%s reads %s where %s is expected; likeliest cause: %s",
 			pr.where, pr.amount(pr.value), pr.band(), v.Cause)
-		if len(v.Others) > 0 {
-			f.Says = source.Say("%s; or %s", f.Says, source.List{Of: source.Anys(v.Others), Sep: "; or "})
+		for _, other := range v.Others {
+			f.Says = source.Say("%s; or %s", f.Says, other)
 		}
 		p.found.Add(f)
 	}

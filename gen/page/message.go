@@ -34,7 +34,7 @@ func (w *Words) value(v any) any {
 	case source.Message:
 		return w.Message(v)
 	case source.List:
-		return v.Print(func(v any) string { return fmt.Sprint(w.value(v)) }, w.Join)
+		return v.Print(func(v any) string { return fmt.Sprint(w.value(v)) }, w.sign)
 	case source.Count:
 		return w.Count(v.N, v.Noun)
 	case quantity.Hours:
@@ -50,6 +50,9 @@ func (w *Words) value(v any) any {
 	}
 	return v
 }
+
+// sign is what the language sets between two values where English has this.
+func (w *Words) sign(english string) string { return w.Join(string(w.punctuated([]byte(english)))) }
 
 // Moment writes a day with the time of day.
 func (w *Words) Moment(t time.Time) string { return w.Day(t) + w.Join(", ") + t.Format("15:04") }

@@ -20,10 +20,16 @@ func spaced(lang, text string) string {
 	return frenchSpaces.Replace(text)
 }
 
+// beforeVerb is a space before the place of a value, taken for one before a per
+// cent sign.
+var beforeVerb = regexp.MustCompile(`([^«])\x{a0}(%(?:\[\d\])?[.\d]*[a-zA-Z])`)
+
 // spacedAll does so with every text of a file of words; its keys are English.
 func spacedAll(lang string, texts map[string]string) {
 	for key, text := range texts {
-		texts[key] = spaced(lang, text)
+		if fast := spaced(lang, text); fast != text {
+			texts[key] = beforeVerb.ReplaceAllString(fast, "$1 $2")
+		}
 	}
 }
 
@@ -33,7 +39,7 @@ var afterValue = regexp.MustCompile(`^((?:\)|\]|</(?:strong|em|small|a|code)>)*)
 
 // Headed names what a page says of a build, in front of the build's name.
 func (w *Words) Headed(what, name string) string {
-	return what + w.Join(string(w.punctuated([]byte(": ")))) + name
+	return what + w.sign(": ") + name
 }
 
 // punctuated writes the text of a template as the language sets its signs.

@@ -23,7 +23,7 @@ func tells(t *testing.T, w *Words, table map[string]string) {
 // A sentence with few words of its own tells numbers and references, and leaves the
 // workshop's words alone; a value never swallows the start of the next sentence.
 func TestLooseSentencesLeaveOwnWordsAlone(t *testing.T) {
-	forms := unended(map[string]string{"{} to {}": "{} bis {}", "{} with {}": "{} mit {}", "At {} a week.": "Bei {} je Woche.", "About {} left.": "Noch etwa {}."})
+	forms := unended(map[string]string{"{} to {}": "{} bis {}", "{} with {}": "{} mit {}", "At {} a week.": "Bei {} je Woche.", "About {} left.": "Noch etwa {}."}, nil)
 	w := &Words{Language: "de", tag: language.German, point: ",", forms: forms, sentences: sentencesOf(forms)}
 	tells(t, w, map[string]string{
 		"2.5 to 3 mA":                       "2,5 bis 3 mA",
@@ -50,7 +50,7 @@ func TestNamesAndLinesStay(t *testing.T) {
 // What stands between the parts of a text follows the language, and a text that
 // the language says nothing of keeps its own.
 func TestSignsFollowTheLanguage(t *testing.T) {
-	forms := unended(map[string]string{"The coat is dry.": "塗膜は乾いています。", "It is late.": "遅くなりました。", "Junctions": "分岐点", "like {}": "{} のように書く"})
+	forms := unended(map[string]string{"The coat is dry.": "塗膜は乾いています。", "It is late.": "遅くなりました。", "Junctions": "分岐点", "like {}": "{} のように書く"}, nil)
 	w := &Words{Language: "ja", tag: language.Japanese, point: ",", phrases: map[string]string{"base": "基本色", "red": "赤"}, forms: forms, sentences: sentencesOf(forms),
 		joins: map[string]string{". ": "。", ", ": "、", ": ": "：", ".": "。"}}
 	tells(t, w, map[string]string{

@@ -66,7 +66,7 @@ func LoadWords(folder fs.FS, lang string) (*Words, error) {
 	spacedAll(lang, file.Sentences)
 	tag := language.Make(lang)
 	w := &Words{Language: lang, tag: tag, phrases: file.Phrases, counted: file.Counted, months: file.Months, short: file.Short, dates: file.Dates, joins: file.Joins,
-		printer: message.NewPrinter(tag), forms: unended(file.Sentences)}
+		printer: message.NewPrinter(tag), forms: unended(file.Sentences, file.Phrases)}
 	w.sentences = sentencesOf(w.forms)
 	w.point = strings.Trim(w.printer.Sprint(number.Decimal(1.5)), "15")
 	return w, nil

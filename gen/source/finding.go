@@ -61,6 +61,10 @@ func (r *Rule) LooksAt() []Key {
 	return keys
 }
 
+// Why and From are the reason and the source as something to say.
+func (r *Rule) Why() Message  { return Word(r.Reason) }
+func (r *Rule) From() Message { return Word(r.Source) }
+
 // At returns a finding of the rule at a place. The form says in lower case and
 // without a full stop what was found, with its values as in a Message. What to
 // do about it is a text without values or a Message.

@@ -62,15 +62,6 @@ func Or[T any](of []T) List { return List{Of: Anys(of), Last: "%s or %s"} }
 // Row lists values with commas alone.
 func Row[T any](of []T) List { return List{Of: Anys(of)} }
 
-// Words lists terms, each to be translated, with commas alone.
-func Words(of []string) List {
-	l := List{Of: make([]any, len(of))}
-	for i, word := range of {
-		l.Of[i] = Word(word)
-	}
-	return l
-}
-
 // Anys returns the values of a list of one type.
 func Anys[T any](of []T) []any {
 	all := make([]any, len(of))
