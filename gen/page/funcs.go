@@ -101,7 +101,7 @@ var stands = map[string][2]string{
 
 // Bench writes a time at the bench: "3 h 20 min".
 func (w *Words) Bench(h quantity.Hours) string {
-	minutes, gap, between := h.Minutes(), w.gap(), " "
+	minutes, gap, between := h.Minutes(), w.gap, " "
 	if gap == "" {
 		between = ""
 	}

@@ -170,7 +170,7 @@ func (w *Words) tellEach(parts []string, between string) string {
 		}
 		between = sign
 	}
-	if found && w.Language == "fr" && (between == "; " || between == ": ") {
+	if found && w.wide && (between == "; " || between == ": ") {
 		between = "\u00a0" + between
 	}
 	return strings.Join(parts, between)

@@ -10,6 +10,20 @@ import (
 	"golang.org/x/text/language"
 )
 
+// words are those of a language, by its file.
+func words(t *testing.T, language string) *Words {
+	t.Helper()
+	folder, err := fs.Sub(themes.FS, "words")
+	if err != nil {
+		t.Fatal(err)
+	}
+	w, err := LoadWords(folder, language)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return w
+}
+
 // tells holds what a language says to a table.
 func tells(t *testing.T, w *Words, table map[string]string) {
 	t.Helper()
@@ -24,7 +38,7 @@ func tells(t *testing.T, w *Words, table map[string]string) {
 // workshop's words alone; a value never swallows the start of the next sentence.
 func TestLooseSentencesLeaveOwnWordsAlone(t *testing.T) {
 	forms := unended(map[string]string{"{} to {}": "{} bis {}", "{} with {}": "{} mit {}", "At {} a week.": "Bei {} je Woche.", "About {} left.": "Noch etwa {}."}, nil)
-	w := &Words{Language: "de", tag: language.German, point: ",", forms: forms, sentences: sentencesOf(forms)}
+	w := &Words{Language: "de", tag: language.German, point: ",", gap: "\u00a0", forms: forms, sentences: sentencesOf(forms)}
 	tells(t, w, map[string]string{
 		"2.5 to 3 mA":                       "2,5 bis 3 mA",
 		"L4+ with U1":                       "L4+ mit U1",
@@ -83,21 +97,13 @@ func TestTemplatesTakeTheSignsOfTheLanguage(t *testing.T) {
 
 // A moment in a drawing is short, on a page it is written out.
 func TestMomentsAreTold(t *testing.T) {
-	folder, err := fs.Sub(themes.FS, "words")
-	if err != nil {
-		t.Fatal(err)
-	}
 	for _, c := range []struct{ language, says, want string }{
 		{"es", "14 Feb 2026 10:30", "14 feb 2026, 10:30"},
 		{"es", "Sat 14 Feb 2026 10:30", "14 de febrero de 2026, 10:30"},
 		{"ja", "14 Feb 2026 10:30", "2026年2月14日、10:30"},
 		{"ja", "3 h 15 min", "3時間15分"},
 	} {
-		w, err := LoadWords(folder, c.language)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if got := w.Tell(c.says); got != c.want {
+		if got := words(t, c.language).Tell(c.says); got != c.want {
 			t.Errorf("%s: %q\n got %q\nwant %q", c.language, c.says, got, c.want)
 		}
 	}
