@@ -9,6 +9,8 @@ import (
 	"testing"
 
 	"github.com/chromedp/chromedp"
+
+	"spruelight/testdata/view"
 )
 
 // TestParsePath gives data and the absolute lines and cubics it stands for. The
@@ -145,9 +147,9 @@ func TestPathBoxAndArcsAgainstChromium(t *testing.T) {
 		fmt.Fprintf(&doc, `<path d="%s"/><path d="%s"/>`, html.EscapeString(o), p.Data())
 	}
 	doc.WriteString("</svg>")
-	ctx := page(t, "paths.html", []byte(doc.String()))
+	ctx := view.Page(t, "paths.html", []byte(doc.String()))
 	type shape struct{ X, Y, W, H, Length float64 }
-	got := run(t, ctx, chromedp.Evaluate[[]shape](`[...document.querySelectorAll("path")].map(p => {
+	got := view.Run(t, ctx, chromedp.Evaluate[[]shape](`[...document.querySelectorAll("path")].map(p => {
 		const b = p.getBBox()
 		return {X: b.x, Y: b.y, W: b.width, H: b.height, Length: p.getTotalLength()}
 	})`))
@@ -243,7 +245,7 @@ func FuzzParsePath(f *testing.F) {
 		}
 		d := New("fuzz", "Fuzz", "")
 		d.Path(p.Fit(Box{0, 0, 100, 100}), Style{Fill: Ink})
-		wellFormed(t, d.Bytes())
+		view.WellFormed(t, d.Bytes())
 		again, err := ParsePath(p.Data())
 		if err != nil || again.Len() != p.Len() {
 			t.Fatalf("%q reads back as %q: %v", p.Data(), again.Data(), err)

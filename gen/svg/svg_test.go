@@ -1,29 +1,12 @@
 package svg
 
 import (
-	"encoding/xml"
-	"errors"
-	"io"
 	"math"
 	"strings"
 	"testing"
-)
 
-// wellFormed fails unless the bytes are one well-formed XML document.
-func wellFormed(t testing.TB, doc []byte) {
-	t.Helper()
-	dec := xml.NewDecoder(strings.NewReader(string(doc)))
-	dec.Strict = true
-	for {
-		_, err := dec.Token()
-		if errors.Is(err, io.EOF) {
-			return
-		}
-		if err != nil {
-			t.Fatalf("not well-formed: %v\n%s", err, doc)
-		}
-	}
-}
+	"spruelight/testdata/view"
+)
 
 // sample draws one of everything.
 func sample() *Drawing {
@@ -55,7 +38,7 @@ func sample() *Drawing {
 }
 
 func TestFileIsWellFormed(t *testing.T) {
-	wellFormed(t, sample().Bytes())
+	view.WellFormed(t, sample().Bytes())
 }
 
 func TestSameCallsGiveTheSameBytes(t *testing.T) {
@@ -202,13 +185,5 @@ func BenchmarkMeasure(b *testing.B) {
 				Measure(c.text, 12, Regular)
 			}
 		})
-	}
-}
-
-func BenchmarkCharts(b *testing.B) {
-	for b.Loop() {
-		for _, c := range charts() {
-			c.drawing.Inline()
-		}
 	}
 }

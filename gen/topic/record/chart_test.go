@@ -9,6 +9,7 @@ import (
 	"testing"
 	"time"
 
+	"spruelight/gen/chart"
 	"spruelight/gen/page"
 	"spruelight/gen/quantity"
 	"spruelight/gen/source"
@@ -62,7 +63,7 @@ func TestChartsShowTheSums(t *testing.T) {
 	r, words := skiff(), english(t)
 	tower := tally.Totals(tally.Build{Slug: "tower", Name: "Tower", State: tally.Shelf,
 		Sittings: []tally.Sitting{{Slug: "a", Date: day("2025-11-02"), Hours: val(quantity.Hours(5)), Stage: val("assembly")}}}, nil)
-	frame := func(id string) svg.Frame { return svg.Frame{ID: id, Title: id, Empty: "nothing yet"} }
+	frame := func(id string) chart.Frame { return chart.Frame{ID: id, Title: id, Empty: "nothing yet"} }
 	for name, c := range map[string]struct {
 		draw func() (*svg.Drawing, svg.Table)
 		rows int
