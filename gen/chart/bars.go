@@ -82,14 +82,14 @@ func (b Bar) length() float64 { return max(0, sane(b.Value)) }
 func (b Bar) labelBeside(d *svg.Drawing, y, room float64) (middle, height float64) {
 	lines := svg.ShortenLines(b.Label, room, svg.TextSize, svg.Regular, 2)
 	height = max(barPitch, float64(len(lines))*lineStep+gap)
-	d.Lines(svg.Point{X: room, Y: y + height/2}, lines, svg.TextStyle{Anchor: svg.End, VAlign: svg.Centre})
+	d.Paragraph(svg.Point{X: room, Y: y + height/2}, lines, svg.TextStyle{Anchor: svg.End, VAlign: svg.Centre})
 	return y + height/2, height
 }
 
 // labelAbove writes the label on lines of their own above the bar.
 func (b Bar) labelAbove(d *svg.Drawing, y, at, room float64) (middle, height float64) {
 	lines := svg.ShortenLines(b.Label, room, svg.TextSize, svg.Regular, 2)
-	d.Lines(svg.Point{X: at, Y: y + 2}, lines, svg.TextStyle{VAlign: svg.Top})
+	d.Paragraph(svg.Point{X: at, Y: y + 2}, lines, svg.TextStyle{VAlign: svg.Top})
 	words := max(1, float64(len(lines))) * lineStep
 	return y + 2 + words + 2 + barThick/2, words + barThick + 2*gap
 }

@@ -66,7 +66,7 @@ func (f Frame) empty() *svg.Drawing {
 	lines := svg.ShortenLines(words, w-4*gap, svg.TextSize, svg.Regular, 3)
 	h := 40 + lineStep*float64(len(lines)-1)
 	d.Rect(svg.Box{W: w, H: h}, 2, svg.Style{Stroke: svg.Rule, Width: hair, Dash: svg.Dashed})
-	d.Lines(svg.Point{X: w / 2, Y: h / 2}, lines, svg.TextStyle{Anchor: svg.Middle, VAlign: svg.Centre, Fill: svg.Soft})
+	d.Paragraph(svg.Point{X: w / 2, Y: h / 2}, lines, svg.TextStyle{Anchor: svg.Middle, VAlign: svg.Centre, Fill: svg.Soft})
 	return d
 }
 
@@ -85,7 +85,7 @@ type block struct {
 func drawBlocks(d *svg.Drawing, blocks []block) {
 	var fills []svg.Role
 	for _, b := range blocks {
-		d.Register(svg.KindMark, b.name, b.box)
+		d.Mark(svg.KindMark, b.name, b.box)
 		if !slices.Contains(fills, b.fill) {
 			fills = append(fills, b.fill)
 		}

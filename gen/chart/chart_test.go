@@ -156,7 +156,7 @@ func TestLayoutCheckCanFail(t *testing.T) {
 	for name, draw := range map[string]func(d *svg.Drawing){
 		"touches":      func(d *svg.Drawing) { d.Text(svg.Point{X: 5, Y: 52}, "other", svg.TextStyle{}) },
 		"runs through": func(d *svg.Drawing) { d.Line(svg.Point{X: 0, Y: 40}, svg.Point{X: 60, Y: 52}, svg.Style{}) },
-		"touches the":  func(d *svg.Drawing) { d.Register(svg.KindMark, "bar", svg.Box{X: 0, Y: 40, W: 20, H: 20}) },
+		"touches the":  func(d *svg.Drawing) { d.Mark(svg.KindMark, "bar", svg.Box{X: 0, Y: 40, W: 20, H: 20}) },
 		"runs  through": func(d *svg.Drawing) {
 			d.Polyline([]svg.Point{{X: 0, Y: 0}, {X: 30, Y: 45}, {X: 60, Y: 90}}, svg.Style{})
 		},
@@ -258,7 +258,7 @@ func TestChartsOfAwkwardData(t *testing.T) {
 	}
 	for seed := range int64(seeds) {
 		for _, c := range randomCharts(seed) {
-			view.WellFormed(t, c.drawing.Bytes())
+			view.WellFormed(t, c.drawing.File())
 			for i, row := range c.table.Rows {
 				if len(row) != len(c.table.Head) {
 					t.Errorf("seed %d, %s: row %d has %d cells, the head %d", seed, c.name, i, len(row), len(c.table.Head))

@@ -215,11 +215,11 @@ func (k clock) labelBeside(r clockRow) {
 	note := svg.ShortenLines(r.Note, k.names, axisSize, svg.Regular, 1)
 	style := svg.TextStyle{VAlign: svg.Centre}
 	if len(note) == 0 {
-		k.Lines(svg.Point{Y: middle}, svg.ShortenLines(r.Label, k.names, svg.TextSize, svg.Regular, 2), style)
+		k.Paragraph(svg.Point{Y: middle}, svg.ShortenLines(r.Label, k.names, svg.TextSize, svg.Regular, 2), style)
 		return
 	}
-	k.Lines(svg.Point{Y: middle - 7}, svg.ShortenLines(r.Label, k.names, svg.TextSize, svg.Regular, 1), style)
-	k.Lines(svg.Point{Y: middle + 8}, note, svg.TextStyle{VAlign: svg.Centre, Size: axisSize, Fill: svg.Soft})
+	k.Paragraph(svg.Point{Y: middle - 7}, svg.ShortenLines(r.Label, k.names, svg.TextSize, svg.Regular, 1), style)
+	k.Paragraph(svg.Point{Y: middle + 8}, note, svg.TextStyle{VAlign: svg.Centre, Size: axisSize, Fill: svg.Soft})
 }
 
 // labelAbove writes label and note on one line, the note where it has room. They
@@ -250,7 +250,7 @@ func (k clock) window(w Window, base, end float64) {
 		}
 		outline = append(outline, svg.Point{X: to, Y: base}, svg.Point{X: from, Y: base})
 	}
-	k.Register(svg.KindMark, w.Label, k.Polygon(outline, style))
+	k.Mark(svg.KindMark, w.Label, k.Polygon(outline, style))
 	k.name(w.Label, svg.Point{X: from, Y: top - 4}, end)
 }
 

@@ -38,7 +38,7 @@ func (c Months) Lanes() (*svg.Drawing, svg.Table) {
 		if len(lines) > 1 {
 			middle = base - laneHeight*0.4 // so that the second line ends above the next lane
 		}
-		d.Lines(svg.Point{X: names, Y: middle}, lines, svg.TextStyle{Anchor: svg.End, VAlign: svg.Centre})
+		d.Paragraph(svg.Point{X: names, Y: middle}, lines, svg.TextStyle{Anchor: svg.End, VAlign: svg.Centre})
 		d.Text(svg.Point{X: grid.right() + gap + after, Y: base - laneBar/2}, totals[i], svg.TextStyle{Anchor: svg.End, VAlign: svg.Centre})
 		marks = append(marks, c.lane(d, grid, i, base, top)...)
 	}

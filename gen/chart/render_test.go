@@ -18,7 +18,7 @@ func TestMain(m *testing.M) { view.Main(m) }
 func TestGolden(t *testing.T) {
 	drawn := map[string][]byte{}
 	for _, c := range charts() {
-		drawn[c.name+".svg"] = c.drawing.Bytes()
+		drawn[c.name+".svg"] = c.drawing.File()
 		if !strings.HasSuffix(c.name, "-phone") {
 			drawn[c.name+".tsv"] = tableText(c.table)
 		}
@@ -40,7 +40,7 @@ func TestTwoProgramsShowTheSame(t *testing.T) {
 	for _, c := range charts() {
 		t.Run(c.name, func(t *testing.T) {
 			w, h := c.drawing.Size()
-			view.Alike(t, c.drawing.Bytes(), w, h)
+			view.Alike(t, c.drawing.File(), w, h)
 		})
 	}
 }
@@ -53,10 +53,10 @@ func TestTheComparisonCanFail(t *testing.T) {
 	moved := stageBars(600)
 	moved.Bars[4].Value *= 1.3
 	d, _ := full.Draw()
-	reference := view.Librsvg(t, d.Bytes())
+	reference := view.Librsvg(t, d.File())
 	for name, c := range map[string]Bars{"a shorter label": less, "a longer bar": moved} {
 		d, _ := c.Draw()
-		diff, err := view.Difference(reference, view.Librsvg(t, d.Bytes()))
+		diff, err := view.Difference(reference, view.Librsvg(t, d.File()))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -78,7 +78,7 @@ func TestNuChecker(t *testing.T) {
 	lanes, stacked := monthly(600, 10), monthly(600, 10)
 	lanes.Frame, stacked.Frame = own("lanes"), own("stacked")
 	for _, c := range charts() {
-		files[c.name] = c.drawing.Bytes()
+		files[c.name] = c.drawing.File()
 	}
 	for _, draw := range []func() (*svg.Drawing, svg.Table){
 		stageBars(600).Draw, hoursOverTime(600).Draw, lanes.Lanes, stacked.Stacked, curing(600).Draw,

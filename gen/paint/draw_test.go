@@ -52,8 +52,8 @@ func TestDrawings(t *testing.T) {
 		"timeline":        timeline,
 		"timeline-narrow": narrow,
 	} {
-		golden(t, filepath.Join("testdata", name+".svg"), d.Bytes())
-		wellFormed(t, name, d.Bytes())
+		golden(t, filepath.Join("testdata", name+".svg"), d.File())
+		wellFormed(t, name, d.File())
 		apart(t, name, d)
 	}
 }
@@ -131,7 +131,7 @@ func TestSectionWithLongNames(t *testing.T) {
 	r := check(a)
 	d := Section("long", &r.Areas[0], nil, nil)
 	apart(t, "long", d)
-	wellFormed(t, "long", d.Bytes())
+	wellFormed(t, "long", d.File())
 	if width, _ := d.Size(); width > 400 {
 		t.Errorf("%v wide", width)
 	}
@@ -162,7 +162,7 @@ func TestTimelineShowsWhatIsStillDrying(t *testing.T) {
 		}
 	}
 	d, _ := Timeline(chart.Frame{ID: "t"}, r.Areas, on(27, 12, 0), tickLabel)
-	if !bytes.Contains(d.Bytes(), []byte("nothing is drying")) {
+	if !bytes.Contains(d.File(), []byte("nothing is drying")) {
 		t.Error("an empty timeline says nothing")
 	}
 }

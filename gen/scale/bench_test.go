@@ -23,7 +23,7 @@ func BenchmarkLineup(b *testing.B) {
 	for _, width := range []float64{1080, 304} {
 		b.Run(fmt.Sprint("width-", width), func(b *testing.B) {
 			for b.Loop() {
-				DrawLineup(pieces, LineupOptions{ID: "a", Title: "Line-up", Width: width, Rows: 34}).Drawing.Bytes()
+				DrawLineup(pieces, LineupOptions{ID: "a", Title: "Line-up", Width: width, Rows: 34}).Drawing.File()
 			}
 		})
 	}

@@ -122,7 +122,7 @@ func TestShelfPlanIsTrueToSize(t *testing.T) {
 	d := DrawShelf(plan.Shelves[0], "plan", 616, nil)
 	const factor = 1000.0 // 616 less two margins of 8, for 0.6 m
 	front, above := map[string]group{}, map[string]group{}
-	decoder := xml.NewDecoder(strings.NewReader(string(d.Bytes())))
+	decoder := xml.NewDecoder(strings.NewReader(string(d.File())))
 	var parent xml.StartElement
 	for {
 		token, err := decoder.Token()

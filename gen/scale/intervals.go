@@ -133,7 +133,7 @@ func drawInterval(d *svg.Drawing, r intervalRow, y, inner float64, x func(float6
 		paint.Fill = svg.Ink
 	}
 	d.Rect(bar, 0, paint)
-	d.Register(svg.KindMark, r.name, bar)
+	d.Mark(svg.KindMark, r.name, bar)
 	if !r.sum {
 		d.Line(svg.Point{X: x(r.ratio), Y: middle - 6}, svg.Point{X: x(r.ratio), Y: middle + 6}, svg.Style{Stroke: svg.Ink, Width: 1.5})
 	}

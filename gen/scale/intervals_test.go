@@ -20,7 +20,7 @@ func TestIntervalsLieOnTheAxis(t *testing.T) {
 	j := skiff(t)
 	d := DrawIntervals(j, "intervals", 340, nil)
 	if dir := os.Getenv("SCALE_LOOK"); dir != "" {
-		if err := os.WriteFile(dir+"/intervals.svg", d.Bytes(), 0o644); err != nil {
+		if err := os.WriteFile(dir+"/intervals.svg", d.File(), 0o644); err != nil {
 			t.Fatal(err)
 		}
 	}

@@ -83,15 +83,15 @@ func (d *lineupDrawer) drawCell(row int, c *cell, shelf float64) float64 {
 		d.figure(svg.Point{X: s.Box.Right() + figureGap, Y: shelf}, c.figure)
 	}
 	at := svg.Point{X: c.x, Y: shelf + labelGap}
-	name := d.Drawing.Lines(at, c.words[:c.bold], svg.TextStyle{Font: svg.Bold, VAlign: svg.Top})
+	name := d.Drawing.Paragraph(at, c.words[:c.bold], svg.TextStyle{Font: svg.Bold, VAlign: svg.Top})
 	at.Y = name.Bottom() + 1
-	words := d.Drawing.Lines(at, c.words[c.bold:], svg.TextStyle{Size: wordSize, VAlign: svg.Top, Fill: svg.Soft})
+	words := d.Drawing.Paragraph(at, c.words[c.bold:], svg.TextStyle{Size: wordSize, VAlign: svg.Top, Fill: svg.Soft})
 	return max(name.Bottom(), words.Bottom())
 }
 
 // silhouette draws the outline stretched to the piece's box, or the box itself.
 func (d *lineupDrawer) silhouette(s Stand) {
-	d.Drawing.Register(svg.KindSymbol, s.ID, s.Box)
+	d.Drawing.Mark(svg.KindSymbol, s.ID, s.Box)
 	if s.Outline.Empty() {
 		d.Drawing.Rect(s.Box, 0, boxPaint)
 		return
@@ -111,7 +111,7 @@ func (d *lineupDrawer) figure(at svg.Point, height float64) {
 	d.Drawing.Group(svg.Attrs{Data: map[string]string{"figure": "standing"}}, func() {
 		d.Drawing.Path(stretch(figureOutline, box), figurePaint)
 	})
-	d.Drawing.Register(svg.KindSymbol, "figure", box)
+	d.Drawing.Mark(svg.KindSymbol, "figure", box)
 }
 
 // scaleBar draws a bar of a round length with its label, and says what the figure is.
@@ -133,7 +133,7 @@ func (d *lineupDrawer) scaleBar(at svg.Point) {
 	if slices.ContainsFunc(d.Stands, func(s Stand) bool { return s.Outline.Empty() }) {
 		says += ". Broken lines: measured box, no outline"
 	}
-	d.Drawing.Lines(at.Add(0, 20), svg.Wrap(d.o.Tell.Say(says), d.inner, wordSize, svg.Regular), svg.TextStyle{Size: wordSize, Fill: svg.Soft, VAlign: svg.Top})
+	d.Drawing.Paragraph(at.Add(0, 20), svg.Wrap(d.o.Tell.Say(says), d.inner, wordSize, svg.Regular), svg.TextStyle{Size: wordSize, Fill: svg.Soft, VAlign: svg.Top})
 }
 
 // adultText is the height of the standing figure in words.

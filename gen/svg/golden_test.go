@@ -11,7 +11,7 @@ var update = flag.Bool("update", false, "write the golden files anew")
 
 func TestGolden(t *testing.T) {
 	view.Golden(t, map[string][]byte{
-		"sample.svg":     sample().Bytes(),
+		"sample.svg":     sample().File(),
 		"stylesheet.css": []byte(Properties() + Stylesheet()),
 	}, *update)
 }

@@ -61,7 +61,7 @@ func TestInkStaysInTheMeasuredHeight(t *testing.T) {
 		d.Margin = 0
 		d.Include(Box{0, 0, 400, 200})
 		d.Text(Point{10, 100}, "ÅÉÇgjpqy|()", TextStyle{Size: 48, Font: f})
-		img := view.Chromium(t, d.Bytes(), 400, 200)
+		img := view.Chromium(t, d.File(), 400, 200)
 		dark := view.Ink(img)
 		ink := Box{float64(dark.Min.X), float64(dark.Min.Y), float64(dark.Dx()), float64(dark.Dy())}
 		if !box.Inset(-1).Contains(ink) {

@@ -13,7 +13,7 @@ func TestMain(m *testing.M) { view.Main(m) }
 func TestTwoProgramsShowTheSame(t *testing.T) {
 	d := sample()
 	w, h := d.Size()
-	view.Alike(t, d.Bytes(), w, h)
+	view.Alike(t, d.File(), w, h)
 }
 
 // TestMediaSetTheColours looks at paper and ink of a standalone file under each medium.
@@ -33,7 +33,7 @@ func TestMediaSetTheColours(t *testing.T) {
 		{"forced colours", view.Media("screen", "forced-colors", "active", "prefers-color-scheme", "light"), "#000000", "#ffffff"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			img := view.Chromium(t, d.Bytes(), 80, 20, c.action)
+			img := view.Chromium(t, d.File(), 80, 20, c.action)
 			if ink, paper := hex(img.At(20, 10)), hex(img.At(60, 10)); ink != c.ink || paper != c.paper {
 				t.Errorf("ink %s on paper %s, want %s on %s", ink, paper, c.ink, c.paper)
 			}

@@ -33,18 +33,18 @@ func sample() *Drawing {
 	d.Text(Point{150, 170}, "middle, soft", TextStyle{Anchor: Middle, Fill: Soft, Size: 11})
 	d.Text(Point{290, 155}, "12.4 mA", TextStyle{Anchor: End, Font: Mono})
 	d.Text(Point{290, 95}, "turned", TextStyle{Turn: -90, Size: 11})
-	d.Lines(Point{10, 170}, Wrap("Two lines of text, wrapped by their measure", 110, 11, Regular), TextStyle{Size: 11})
+	d.Paragraph(Point{10, 170}, Wrap("Two lines of text, wrapped by their measure", 110, 11, Regular), TextStyle{Size: 11})
 	return d
 }
 
 func TestFileIsWellFormed(t *testing.T) {
-	view.WellFormed(t, sample().Bytes())
+	view.WellFormed(t, sample().File())
 }
 
 func TestSameCallsGiveTheSameBytes(t *testing.T) {
-	first := string(sample().Bytes())
+	first := string(sample().File())
 	for range 20 {
-		if string(sample().Bytes()) != first {
+		if string(sample().File()) != first {
 			t.Fatal("two drawings of the same differ")
 		}
 	}
@@ -121,7 +121,7 @@ func TestNames(t *testing.T) {
 		{"Title", "", `role="img" aria-labelledby="x-title"`},
 		{"", "", `aria-hidden="true"`},
 	} {
-		for _, doc := range []string{New("x", c.title, c.desc).Inline(), string(New("x", c.title, c.desc).Bytes())} {
+		for _, doc := range []string{New("x", c.title, c.desc).Inline(), string(New("x", c.title, c.desc).File())} {
 			if !strings.Contains(doc, c.want) {
 				t.Errorf("%q, %q: %s", c.title, c.desc, doc)
 			}
@@ -154,7 +154,7 @@ func TestEmptyShapesDrawNothing(t *testing.T) {
 	d.Polygon([]Point{{1, 1}}, Style{Fill: Ink})
 	d.Path(Path{}, Style{})
 	d.Text(Point{}, " \n", TextStyle{})
-	d.Lines(Point{}, nil, TextStyle{})
+	d.Paragraph(Point{}, nil, TextStyle{})
 	d.Arrow(Point{1, 1}, Point{1, 1}, 3, Style{})
 	if len(d.body.b) > 0 || len(d.Boxes()) > 0 {
 		t.Errorf("drawn: %s", d.body.b)
@@ -173,7 +173,7 @@ func BenchmarkTenThousandShapes(b *testing.B) {
 			d.Circle(Point{x, y}, 2, Style{Fill: Ink})
 			d.Text(Point{x, y + 15}, "470 Ω", TextStyle{Size: 11})
 		}
-		size = len(d.Bytes())
+		size = len(d.File())
 	}
 	b.ReportMetric(float64(size)/10000, "bytes/shape")
 }

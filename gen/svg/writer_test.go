@@ -51,7 +51,7 @@ func TestHostileTextEverywhere(t *testing.T) {
 		d.Rect(Box{0, 0, 10, 10}, 1, Style{Class: s, Fill: Fill3})
 		d.Group(Attrs{ID: s, Class: s, Data: map[string]string{s: s, "ref": s}}, func() {})
 		d.Group(Attrs{ID: s}, func() {})
-		for _, doc := range []string{string(d.Bytes()), d.Inline()} {
+		for _, doc := range []string{string(d.File()), d.Inline()} {
 			checkMarkup(t, doc, s)
 		}
 	}
@@ -141,7 +141,7 @@ func FuzzText(f *testing.F) {
 		d.Class = s
 		box := d.Text(Point{10, 10}, s, TextStyle{Class: s})
 		d.Group(Attrs{ID: s, Class: s, Data: map[string]string{s: s}}, func() {})
-		checkMarkup(t, string(d.Bytes()), s)
+		checkMarkup(t, string(d.File()), s)
 		checkMarkup(t, d.Inline(), s)
 		if !box.finite() || box.W < 0 {
 			t.Fatalf("%q has the box %+v", s, box)

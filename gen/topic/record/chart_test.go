@@ -85,7 +85,7 @@ func TestChartsShowTheSums(t *testing.T) {
 		if c.rows > 0 && !slices.Contains(table.Rows[c.rows-1], c.last) {
 			t.Errorf("%s: the last row is %v, want %q in it", name, table.Rows[c.rows-1], c.last)
 		}
-		checkXML(t, name, d.Bytes())
+		checkXML(t, name, d.File())
 	}
 }
 
