@@ -32,21 +32,26 @@ func (s scale) at(v float64) float64 {
 // holds reports whether a value lies on the axis.
 func (s scale) holds(v float64) bool { return v >= s.from && v <= s.to }
 
-// roundValues returns round values that cover from…to in about n steps: multiples
-// of 1, 2 or 5 times a power of ten (P. S. Heckbert, "Nice numbers for graph
-// labels", Graphics Gems, 1990, p. 61; from memory). The first and last enclose the range.
+// RoundUp returns the least round distance that is no shorter than one above
+// zero: 1, 2 or 5 times a power of ten (P. S. Heckbert, "Nice numbers for graph
+// labels", Graphics Gems, 1990, p. 61; from memory).
+func RoundUp(least float64) float64 {
+	power := math.Pow(10, math.Floor(math.Log10(least)))
+	for _, k := range [...]float64{1, 2, 5} {
+		if least <= k*power*(1+1e-9) {
+			return k * power
+		}
+	}
+	return 10 * power
+}
+
+// roundValues returns round values that cover from…to in about n steps. The
+// first and last enclose the range.
 func roundValues(from, to float64, n int) []float64 {
 	if to == from {
 		return []float64{from}
 	}
-	raw := (to - from) / float64(max(1, n))
-	power := math.Pow(10, math.Floor(math.Log10(raw)))
-	step := power
-	for _, k := range [...]float64{1, 2, 5, 10} {
-		if step = k * power; raw <= step*(1+1e-9) {
-			break
-		}
-	}
+	step := RoundUp((to - from) / float64(max(1, n)))
 	if !(step > 0) || math.IsInf(step, 0) { // a span beyond all powers
 		return []float64{from, to}
 	}

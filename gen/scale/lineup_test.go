@@ -299,7 +299,8 @@ func TestCheckPiece(t *testing.T) {
 			t.Errorf("%s: got %q, want %q", p.ID, got, want)
 		}
 	}
-	if l := DrawLineup([]Piece{{ID: "x", Name: "X"}}, LineupOptions{ID: "a", Title: "Line-up", Width: 300}); len(l.Left) != 1 || len(l.Stands) != 0 {
+	if l := DrawLineup([]Piece{{ID: "x", Name: "X"}}, LineupOptions{ID: "a", Title: "Line-up", Width: 300}); len(l.Left) != 1 ||
+		len(l.Stands) != 0 {
 		t.Errorf("a piece without size: %d left, %d drawn", len(l.Left), len(l.Stands))
 	}
 }

@@ -152,7 +152,8 @@ func FuzzReadOutline(f *testing.F) {
 // Each limit of an outline, kept and passed.
 func TestOutlineLimits(t *testing.T) {
 	file := func(path, more string) string {
-		return `<svg xmlns="http://www.w3.org/2000/svg">` + more + `<path d="` + path + `"/>` + strings.Repeat("</g>", strings.Count(more, "<g>")) + `</svg>`
+		return `<svg xmlns="http://www.w3.org/2000/svg">` + more + `<path d="` + path + `"/>` +
+			strings.Repeat("</g>", strings.Count(more, "<g>")) + `</svg>`
 	}
 	steps := func(n int) string { return "M0 0l9 0 0 5" + strings.Repeat("l1 1", n-3) }
 	for _, c := range []struct {

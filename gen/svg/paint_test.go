@@ -15,7 +15,8 @@ func TestHex(t *testing.T) {
 			t.Errorf("Hex(%q) = %v, %v, want %s", in, r, err, want)
 		}
 	}
-	for _, in := range []string{"", "#", "#12", "#1234", "#12345", "#1234567", "8a9095", "#8a909g", "#-12345", "red", "# 12345", "#\"/><x", "#１２３"} {
+	for _, in := range []string{"", "#", "#12", "#1234", "#12345", "#1234567", "8a9095", "#8a909g", "#-12345", "red", "# 12345",
+		"#\"/><x", "#１２３"} {
 		if r, err := Hex(in); err == nil || r != None {
 			t.Errorf("Hex(%q) = %v passes", in, r)
 		}

@@ -228,7 +228,8 @@ func FuzzParsePath(f *testing.F) {
 	for _, o := range outlines {
 		f.Add(o)
 	}
-	for _, s := range []string{"", "M", "M0 0A1 1 0 0 0", "m1e-9 1e9z", "M0 0t1 1", "M-.5e+3-1", "M0 0a1e-300 1 0 1 1 1 1", "M0 0A1e9 1e9 1e9 1 1 1 1", "z"} {
+	for _, s := range []string{"", "M", "M0 0A1 1 0 0 0", "m1e-9 1e9z", "M0 0t1 1", "M-.5e+3-1", "M0 0a1e-300 1 0 1 1 1 1",
+		"M0 0A1e9 1e9 1e9 1 1 1 1", "z"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, data string) {

@@ -24,7 +24,8 @@ func sample() *Drawing {
 	for i := range Fills {
 		d.Rect(Box{10 + 35*float64(i), 105, 30, 30}, 0, Style{Stroke: Ink, Fill: Fill(i), Width: 0.75})
 	}
-	d.Group(Attrs{ID: "lamp D1", Class: "lamp", Data: map[string]string{"ref": "D1", "at": `saloon "fore"`}, Style: Style{Stroke: Ink}}, func() {
+	d.Group(Attrs{ID: "lamp D1", Class: "lamp", Data: map[string]string{"ref": "D1", "at": `saloon "fore"`},
+		Style: Style{Stroke: Ink}}, func() {
 		d.Line(Point{110, 80}, Point{150, 80}, Style{Stroke: Ink})
 		d.Line(Point{110, 90}, Point{150, 90}, Style{Stroke: Ink, Dash: Dotted})
 		d.Text(Point{160, 85}, "D1", TextStyle{VAlign: Centre, Font: Bold})
@@ -141,7 +142,8 @@ func TestInlineKeepsAStrictPolicy(t *testing.T) {
 
 func TestDataAttributes(t *testing.T) {
 	d := New("x", "x", "")
-	d.Group(Attrs{Data: map[string]string{"ref": "D1", "at": `fore "x"`, "Bad": "1", "on click": "1", "": "1", "1a": "1", "ok-2": "\x00y"}}, func() {})
+	d.Group(Attrs{Data: map[string]string{"ref": "D1", "at": `fore "x"`, "Bad": "1", "on click": "1", "": "1", "1a": "1",
+		"ok-2": "\x00y"}}, func() {})
 	first, _, _ := strings.Cut(strings.TrimSpace(string(d.body.b)), "\n")
 	if want := `<g data-at="fore &#34;x&#34;" data-ok-2="y" data-ref="D1">`; first != want {
 		t.Errorf("%s, want %s", first, want)
