@@ -8,21 +8,6 @@ import (
 	"spruelight/gen/source"
 )
 
-// Choice is an either/or that the kit offers.
-type Choice struct {
-	Question source.Value[string]
-	Options  []Option
-	Chosen   source.Value[string]
-	Why      source.Value[string]
-	Areas    []source.Value[string] // once these are closed it cannot be changed
-}
-
-// Option is one of the ways to build.
-type Option struct {
-	Name  source.Value[string]
-	Photo string
-}
-
 // Decision is where a choice stands.
 type Decision struct {
 	Choice  Choice

@@ -40,15 +40,6 @@ func Balances(budget []source.Value[quantity.Money], s Sum) ([]Balance, source.F
 	return out, findings
 }
 
-// Commission is work for a client.
-type Commission struct {
-	Rate      source.Value[quantity.Money] // for one bench hour
-	Hours     source.Value[quantity.Hours] // expected
-	Materials source.Value[quantity.Money] // expected
-	Quoted    source.Value[quantity.Money] // the price agreed on
-	Deposit   source.Value[quantity.Money] // paid before work begins; part of the price
-}
-
 // Quote is what a commission comes to: before, from the expected hours; and
 // so far, from those worked.
 type Quote struct {
@@ -79,7 +70,7 @@ var (
 
 // QuoteFor works out a commission. It returns nil, with findings, where the
 // figures given cannot make one.
-func QuoteFor(c Commission, s Sum, at source.Span) (*Quote, source.Findings) {
+func QuoteFor(c *Commission, s Sum) (*Quote, source.Findings) {
 	var findings source.Findings
 	currency, mixed := c.currency()
 	if mixed != nil {
@@ -87,7 +78,7 @@ func QuoteFor(c Commission, s Sum, at source.Span) (*Quote, source.Findings) {
 		return nil, findings
 	}
 	if !c.Quoted.Set && !(c.Rate.Set && c.Hours.Set) {
-		findings.Add(ruleCommissionEmpty.At(at, "add rate and hours, or quoted", "the commission cannot be worked out"))
+		findings.Add(ruleCommissionEmpty.At(c.At, "add rate and hours, or quoted", "the commission cannot be worked out"))
 		return nil, findings
 	}
 	q := &Quote{Materials: quantity.Money{Minor: c.Materials.V.Minor, Currency: currency}, Deposit: quantity.Money{Minor: c.Deposit.V.Minor, Currency: currency}}
@@ -107,7 +98,7 @@ func QuoteFor(c Commission, s Sum, at source.Span) (*Quote, source.Findings) {
 }
 
 // currency returns the commission's currency, and the first amount in another.
-func (c Commission) currency() (string, *source.Value[quantity.Money]) {
+func (c *Commission) currency() (string, *source.Value[quantity.Money]) {
 	currency := ""
 	for _, m := range []*source.Value[quantity.Money]{&c.Rate, &c.Quoted, &c.Deposit, &c.Materials} {
 		switch {

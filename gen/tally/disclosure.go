@@ -69,7 +69,7 @@ var (
 // word that is none of the journal's.
 func Disclose(k Kit, review source.Span) (Disclosure, source.Findings) {
 	var findings source.Findings
-	o := k.Obtained.V
+	o := Obtained(k.Obtained.V)
 	if !k.Obtained.Set || !o.Known() {
 		at := review
 		if k.Obtained.Set {
@@ -79,7 +79,7 @@ func Disclose(k Kit, review source.Span) (Disclosure, source.Findings) {
 			"the review does not say how the kit was obtained"))
 		return Disclosure{}, findings
 	}
-	if (o == AsSample || o == AsLoan || o == AtDiscount) && k.From == "" {
+	if (o == AsSample || o == AsLoan || o == AtDiscount) && k.From.V == "" {
 		findings.Add(ruleSender.At(k.Obtained.At, "write who sent it: from, under kit in build.md", "the kit is a %s, but nothing says from whom", o))
 	}
 	d := Disclosure{Obtained: o, Due: o != ByPurchase}
@@ -98,10 +98,10 @@ func obtainedWords() string {
 // disclosureWords gives the label and the sentence.
 func disclosureWords(k Kit) (label, sentence string) {
 	from := func(known, unknown string) string {
-		if k.From == "" {
+		if k.From.V == "" {
 			return unknown
 		}
-		sentence := strings.Replace(known, "%", k.From, 1)
+		sentence := strings.Replace(known, "%", k.From.V, 1)
 		first, size := utf8.DecodeRuneInString(sentence) // "the maker" may begin it
 		return string(unicode.ToUpper(first)) + sentence[size:]
 	}
@@ -109,7 +109,7 @@ func disclosureWords(k Kit) (label, sentence string) {
 	if k.Price.Set {
 		sells = " It sells for " + k.Price.V.String() + "."
 	}
-	switch k.Obtained.V {
+	switch Obtained(k.Obtained.V) {
 	case AsSample:
 		return "free review sample", from("% sent this kit free of charge for review.", "This kit was sent free of charge for review.") + sells
 	case AsGift:

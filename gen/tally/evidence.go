@@ -102,7 +102,7 @@ func (in EvidenceInput) fault(kind string) string {
 		if f.Kind.V != kind || f.Shows.Set && !f.Shows.V {
 			continue
 		}
-		text := f.Part
+		text := f.Part.V
 		if f.Size.Set {
 			text += " (" + f.Size.V.String() + ")"
 		}

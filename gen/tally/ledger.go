@@ -9,14 +9,6 @@ import (
 	"spruelight/gen/source"
 )
 
-// Part is a part of the kit that somebody bothered to count.
-type Part struct {
-	Name source.Value[string] // "C14"
-	What string               // "window frame"
-	Have source.Value[int]    // in the box
-	Need source.Value[int]    // wanted by the instructions
-}
-
 // Row is what the ledger knows of one part.
 //
 // Loose parts are what is neither fitted nor gone; a spare is a loose one that
@@ -122,14 +114,14 @@ type account struct {
 }
 
 func (l *ledger) list(p Part) {
-	name := p.Name.V
+	name := p.Part.V
 	if i, twice := l.index[name]; twice {
-		l.findings.Add(rulePartTwice.At(p.Name.At, "keep one of the two lines", "part %s is listed twice", name).With(l.rows[i].At, "the first line"))
+		l.findings.Add(rulePartTwice.At(p.Part.At, "keep one of the two lines", "part %s is listed twice", name).With(l.rows[i].At, "the first line"))
 		return
 	}
 	l.checkCount(name, "have", p.Have)
 	l.checkCount(name, "need", p.Need)
-	l.open(Row{Part: name, What: p.What, At: p.Name.At, Listed: true,
+	l.open(Row{Part: name, What: p.What.V, At: p.Part.At, Listed: true,
 		HaveKnown: p.Have.Set, NeedKnown: p.Need.Set, Have: max(p.Have.V, 0), Need: max(p.Need.V, 0)})
 	if short := p.Need.V - p.Have.V; p.Have.Set && p.Need.Set && short > 0 && !l.finished {
 		l.findings.Add(rulePartShortPacked.At(p.Have.At, "count again, then ask the maker for the missing ones",
@@ -189,7 +181,7 @@ func (l *ledger) book(s Sitting, e PartEvent) {
 	r, a := &l.rows[i], &l.state[i]
 	r.apply(a, event, n)
 	left := r.loose()
-	r.Entries = append(r.Entries, Entry{Date: s.Date, Sitting: s.Slug, Event: event, Count: n, Left: left, To: e.To.V, Why: e.Why, At: e.Part.At})
+	r.Entries = append(r.Entries, Entry{Date: s.Date, Sitting: s.Slug, Event: event, Count: n, Left: left, To: e.To.V, Why: e.Why.V, At: e.Part.At})
 	a.watch(r, left, e.Part.At, l.finished)
 }
 

@@ -8,7 +8,7 @@ import (
 
 // sentence tells the result to a reader.
 func (s *study) sentence(r Isolation) string {
-	noun := cmp.Or(s.problem.Noun, "part")
+	noun := cmp.Or(s.problem.Noun.V, "part")
 	symptom := s.problem.Symptom.Or("are affected")
 	if len(r.Affected) == 0 || len(r.Sound) == 0 {
 		return "There is nothing to compare yet: " + plural(len(r.Affected), noun) + " affected, " + plural(len(r.Sound), noun) + " sound."

@@ -7,36 +7,6 @@ import (
 	"spruelight/gen/source"
 )
 
-// Problem is a fault that some parts show and others do not: which treatment
-// do the affected ones share?
-type Problem struct {
-	Name       source.Value[string]
-	At         source.Span
-	Symptom    source.Value[string] // what the affected parts did: "crazed", "lifted under tape"
-	Noun       string               // what is compared: "part" where empty; "area", "decal"
-	Affected   []source.Value[string]
-	Sound      []source.Value[string]
-	Treatments []Treatment
-	Tests      []Test
-	Outcome    source.Value[string] // what it turned out to be
-}
-
-// Treatment is something done to parts, or true of them, told as readers would
-// say it of a part: "cast in resin", "primed from the new can".
-type Treatment struct {
-	Name    source.Value[string]
-	On      []source.Value[string]
-	Instead string // what the others had: "primed from the old can"
-	From    string // where it was read: "declared", "area's material", "coat of 2026-02-14"
-}
-
-// Test is a trial on a part or a test piece, made to find the cause.
-type Test struct {
-	Piece      source.Value[string]
-	Treatments []source.Value[string] // what it was given, by name
-	Affected   source.Value[bool]     // whether it showed the symptom
-}
-
 // Factor is a treatment that a part had, or (Without) did not have.
 type Factor struct {
 	Treatment string
@@ -140,7 +110,7 @@ type study struct {
 	problem    Problem
 	pieces     []piece
 	index      map[string]int
-	treatments []Treatment
+	treatments source.Entries[Treatment]
 	had        []map[int]bool // by treatment: the pieces that had it
 	findings   source.Findings
 }
@@ -185,9 +155,9 @@ func (s *study) piece(name source.Value[string], affected bool) (int, bool) {
 	return len(s.pieces) - 1, true
 }
 
-func (s *study) treated(t Treatment) map[int]bool {
+func (s *study) treated(t source.Entry[Treatment]) map[int]bool {
 	had := map[int]bool{}
-	for _, on := range t.On {
+	for _, on := range t.Value.On {
 		i, known := s.index[on.V]
 		if !known {
 			s.findings.Add(ruleProblemStranger.At(on.At, "list it under affected or sound, or leave it out here", "%s was %s, yet it is neither affected nor sound", on.V, t.Name.V))
@@ -199,17 +169,17 @@ func (s *study) treated(t Treatment) map[int]bool {
 }
 
 // test adds a test piece to the table.
-func (s *study) test(t Test) {
+func (s *study) test(t Trial) {
 	if !t.Affected.Set {
 		return // planned, not made
 	}
 	given := map[int]bool{}
 	for _, name := range t.Treatments {
-		i := slices.IndexFunc(s.treatments, func(x Treatment) bool { return x.Name.V == name.V })
+		i := slices.IndexFunc(s.treatments, func(x source.Entry[Treatment]) bool { return x.Name.V == name.V })
 		switch {
 		case i >= 0:
 			given[i] = true
-		case slices.ContainsFunc(s.treatments, func(x Treatment) bool { return x.Instead == name.V }):
+		case slices.ContainsFunc(s.treatments, func(x source.Entry[Treatment]) bool { return x.Value.Instead.V == name.V }):
 			// what stands in for a treatment: not having it
 		default:
 			s.findings.Add(ruleProblemTest.At(name.At, "name a treatment of this problem", "the test piece was %q, which is none of the treatments", name.V))
@@ -272,7 +242,7 @@ func (s *study) columns() []column {
 		if n := len(s.had[i]); n == 0 || n == len(s.pieces) {
 			continue
 		}
-		alternative := slices.ContainsFunc(s.treatments, func(x Treatment) bool { return x.Instead == t.Name.V })
+		alternative := slices.ContainsFunc(s.treatments, func(x source.Entry[Treatment]) bool { return x.Value.Instead.V == t.Name.V })
 		if !alternative {
 			columns = append(columns, column{i, false}, column{i, true})
 		}
@@ -284,7 +254,7 @@ func (s *study) suspect(columns ...column) Suspect {
 	var x Suspect
 	for _, c := range columns {
 		t := s.treatments[c.treatment]
-		x.Factors = append(x.Factors, Factor{Treatment: t.Name.V, Without: c.without, instead: t.Instead})
+		x.Factors = append(x.Factors, Factor{Treatment: t.Name.V, Without: c.without, instead: t.Value.Instead.V})
 	}
 	for i, p := range s.pieces {
 		switch has := s.has(i, columns); {
