@@ -81,17 +81,20 @@ func QuoteFor(c *Commission, s Sum) (*Quote, source.Findings) {
 		findings.Add(ruleCommissionEmpty.At(c.At, "add rate and hours, or quoted", "the commission cannot be worked out"))
 		return nil, findings
 	}
-	q := &Quote{Materials: quantity.Money{Minor: c.Materials.V.Minor, Currency: currency}, Deposit: quantity.Money{Minor: c.Deposit.V.Minor, Currency: currency}}
-	q.Labour = quantity.Money{Minor: int64(math.Round(float64(c.Rate.V.Minor) * float64(c.Hours.V))), Currency: currency}
-	q.Total = quantity.Money{Minor: q.Labour.Minor + q.Materials.Minor, Currency: currency}
+	money := func(minor int64) quantity.Money { return quantity.Money{Minor: minor, Currency: currency} }
+	q := &Quote{Materials: money(c.Materials.V.Minor), Deposit: money(c.Deposit.V.Minor)}
+	q.Labour = money(int64(math.Round(float64(c.Rate.V.Minor) * float64(c.Hours.V))))
+	q.Total = money(q.Labour.Minor + q.Materials.Minor)
 	q.Quoted = c.Quoted.Or(q.Total)
-	q.Balance = quantity.Money{Minor: max(q.Quoted.Minor-q.Deposit.Minor, 0), Currency: currency}
+	q.Balance = money(max(q.Quoted.Minor-q.Deposit.Minor, 0))
 	if q.Deposit.Minor > q.Quoted.Minor {
-		findings.Add(ruleCommissionDeposit.At(c.Deposit.At, "write the deposit as a part of the price", "the deposit of %s is more than the price of %s", q.Deposit, q.Quoted))
+		findings.Add(ruleCommissionDeposit.At(c.Deposit.At, "write the deposit as a part of the price",
+			"the deposit of %s is more than the price of %s", q.Deposit, q.Quoted))
 	}
 	q.addRealRate(s)
 	if q.RealRate != nil && c.Rate.Set && s.State == Shelf && q.RealRate.Money.Minor < c.Rate.V.Minor {
-		findings.Add(ruleCommissionRate.At(c.Rate.At, "quote more hours next time", "an hour brought %s, the rate is %s", q.RealRate.Money, c.Rate.V))
+		findings.Add(ruleCommissionRate.At(c.Rate.At, "quote more hours next time",
+			"an hour brought %s, the rate is %s", q.RealRate.Money, c.Rate.V))
 	}
 	q.Says = q.says(s)
 	return q, findings

@@ -119,7 +119,8 @@ func (in EvidenceInput) statements(log Log) []string {
 	var lines []string
 	s := in.Sum
 	if log&LogLights != 0 && s.Lamps > 0 {
-		lines = append(lines, fmt.Sprintf("%s, %d of them seen to light; %s found", plural(s.Lamps, "lamp"), s.Lit, plural(in.Leaks, "light leak")))
+		lines = append(lines, fmt.Sprintf("%s, %d of them seen to light; %s found",
+			plural(s.Lamps, "lamp"), s.Lit, plural(in.Leaks, "light leak")))
 	}
 	if log&LogClosings != 0 {
 		for _, c := range in.Closings {

@@ -168,7 +168,8 @@ func (t *NextTest) says(noun string, suspects []Suspect) string {
 	for i, p := range t.Pieces {
 		pieces = append(pieces, fmt.Sprintf("(%d) %s", i+1, p.Says()))
 	}
-	return fmt.Sprintf("To tell the %s apart, try %s %ss: %s.", countWord(len(suspects)), countWord(len(t.Pieces)), noun, strings.Join(pieces, "; "))
+	return fmt.Sprintf("To tell the %s apart, try %s %ss: %s.",
+		countWord(len(suspects)), countWord(len(t.Pieces)), noun, strings.Join(pieces, "; "))
 }
 
 // Says tells how the piece is to be treated, what it has first.

@@ -14,7 +14,8 @@ func (s *study) sentence(r Isolation) string {
 		return "There is nothing to compare yet: " + plural(len(r.Affected), noun) + " affected, " + plural(len(r.Sound), noun) + " sound."
 	}
 	var b strings.Builder
-	fmt.Fprintf(&b, "Of %s%s, %s %s; ", plural(len(r.Affected)+len(r.Sound), noun), lead(" ", list(r.Common, "and")), list(r.Affected, "and"), symptom)
+	fmt.Fprintf(&b, "Of %s%s, %s %s; ",
+		plural(len(r.Affected)+len(r.Sound), noun), lead(" ", list(r.Common, "and")), list(r.Affected, "and"), symptom)
 	switch {
 	case len(r.Suspects) == 0:
 		b.WriteString(undecided(r))
@@ -61,7 +62,8 @@ func undecided(r Isolation) string {
 	}
 	x := r.Leads[0]
 	t := x.Table
-	return fmt.Sprintf("no treatment, single or in pairs, sets them apart. The nearest is %s: %d of %d affected and %d of %d sound (P = %s by Fisher's exact test).",
+	return fmt.Sprintf("no treatment, single or in pairs, sets them apart. "+
+		"The nearest is %s: %d of %d affected and %d of %d sound (P = %s by Fisher's exact test).",
 		x.Says(), t.AffectedWith, t.AffectedWith+t.AffectedWithout, t.SoundWith, t.SoundWith+t.SoundWithout, chance(x.P))
 }
 

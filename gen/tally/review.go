@@ -201,7 +201,8 @@ func (r *Review) markRows(in ReviewInput) ([]ReviewRow, source.Findings) {
 		i := slices.IndexFunc(in.Criteria, func(c Criterion) bool { return c.Name == m.Name.V })
 		switch {
 		case i < 0:
-			findings.Add(ruleMarkCriterion.At(m.Name.At, "write one of: "+list(criterionNames(in.Criteria), "or"), "%q is none of the workshop's criteria", m.Name.V))
+			findings.Add(ruleMarkCriterion.At(m.Name.At, "write one of: "+list(criterionNames(in.Criteria), "or"),
+				"%q is none of the workshop's criteria", m.Name.V))
 			continue
 		case marked[i]:
 			findings.Add(ruleMarkTwice.At(m.Name.At, "keep one of the two", "%s is marked twice", m.Name.V).With(first[i], "the first mark"))
@@ -221,12 +222,14 @@ func (r *Review) mark(row *ReviewRow, m Mark) source.Findings {
 	}
 	v, name := m.Score.V.Mark, row.Criterion.Name
 	if !(v >= 0 && v <= r.Best) {
-		findings.Add(ruleMarkRange.At(m.Score.At, fmt.Sprintf("write a mark from 0 to %s, or not assessed", quantity.Round(r.Best, 3)), "the mark for %s is %s", name, quantity.Round(v, 3)))
+		findings.Add(ruleMarkRange.At(m.Score.At, fmt.Sprintf("write a mark from 0 to %s, or not assessed", quantity.Round(r.Best, 3)),
+			"the mark for %s is %s", name, quantity.Round(v, 3)))
 		return findings
 	}
 	row.Assessed, row.Mark = true, v
 	if strings.TrimSpace(m.Why.V) == "" {
-		findings.Add(ruleMarkReason.At(m.Score.At, "add why: what was seen or measured", "%s is marked %s without a reason", name, quantity.Round(v, 2)))
+		findings.Add(ruleMarkReason.At(m.Score.At, "add why: what was seen or measured",
+			"%s is marked %s without a reason", name, quantity.Round(v, 2)))
 	}
 	if r.FirstLook && row.Criterion.Log&(LogFilled|LogDecals|LogSpares|LogClosings) != 0 {
 		findings.Add(ruleMarkEarly.At(m.Score.At, "write not assessed until it was built", "%s is marked before the first sitting", name))
@@ -280,7 +283,8 @@ func (r *Review) sortFaults(faults []Fault) source.Findings {
 			findings.Add(ruleFaultKind.At(f.Kind.At, "write one of: "+list(FaultKinds, "or"), "%q is not a term for a kit fault", f.Kind.V))
 		}
 		if !f.Shows.Set {
-			findings.Add(ruleFaultShows.At(f.Kind.At, "add shows: yes or shows: no", "nothing says whether the %s on %s shows on the finished model", f.Kind.V, f.Part.V))
+			findings.Add(ruleFaultShows.At(f.Kind.At, "add shows: yes or shows: no",
+				"nothing says whether the %s on %s shows on the finished model", f.Kind.V, f.Part.V))
 		}
 		if f.Shows.Set && !f.Shows.V {
 			r.Hidden = append(r.Hidden, f)

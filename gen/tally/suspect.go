@@ -131,7 +131,8 @@ func newStudy(p Problem) *study {
 	}
 	s.treatments = p.Treatments
 	if len(s.treatments) > maxTreatments {
-		s.findings.Add(ruleProblemMany.At(p.At, "leave out what all parts had", "%d treatments are listed, the first %d are compared", len(s.treatments), maxTreatments))
+		s.findings.Add(ruleProblemMany.At(p.At, "leave out what all parts had",
+			"%d treatments are listed, the first %d are compared", len(s.treatments), maxTreatments))
 		s.treatments = s.treatments[:maxTreatments]
 	}
 	for _, t := range s.treatments {
@@ -146,7 +147,8 @@ func newStudy(p Problem) *study {
 func (s *study) piece(name source.Value[string], affected bool) (int, bool) {
 	if i, known := s.index[name.V]; known {
 		if s.pieces[i].affected != affected {
-			s.findings.Add(ruleProblemBoth.At(name.At, "keep it in one of the two lists", "%s is listed as affected and as sound", name.V).With(s.pieces[i].at, "the other place"))
+			s.findings.Add(ruleProblemBoth.At(name.At, "keep it in one of the two lists",
+				"%s is listed as affected and as sound", name.V).With(s.pieces[i].at, "the other place"))
 		}
 		return i, false
 	}
@@ -160,7 +162,8 @@ func (s *study) treated(t source.Entry[Treatment]) map[int]bool {
 	for _, on := range t.Value.On {
 		i, known := s.index[on.V]
 		if !known {
-			s.findings.Add(ruleProblemStranger.At(on.At, "list it under affected or sound, or leave it out here", "%s was %s, yet it is neither affected nor sound", on.V, t.Name.V))
+			s.findings.Add(ruleProblemStranger.At(on.At, "list it under affected or sound, or leave it out here",
+				"%s was %s, yet it is neither affected nor sound", on.V, t.Name.V))
 			continue
 		}
 		had[i] = true
@@ -182,7 +185,8 @@ func (s *study) test(t Trial) {
 		case slices.ContainsFunc(s.treatments, func(x source.Entry[Treatment]) bool { return x.Value.Instead.V == name.V }):
 			// what stands in for a treatment: not having it
 		default:
-			s.findings.Add(ruleProblemTest.At(name.At, "name a treatment of this problem", "the test piece was %q, which is none of the treatments", name.V))
+			s.findings.Add(ruleProblemTest.At(name.At, "name a treatment of this problem",
+				"the test piece was %q, which is none of the treatments", name.V))
 			return
 		}
 	}

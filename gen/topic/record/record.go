@@ -105,7 +105,8 @@ func handed(b *journal.Build) tally.Build {
 	for _, s := range b.Sittings {
 		f := &s.Front
 		out.Sittings = append(out.Sittings, tally.Sitting{Slug: s.Slug, Title: s.Title(), At: f.At, Date: s.Date, Hours: f.Hours, Stage: f.Stage,
-			Apart: f.Apart, Spent: f.Spent, Parts: f.Parts, Decals: f.Decals, Lit: f.Lit, Readings: len(f.Read), Closed: f.ClosedAreas(), Next: f.Next})
+			Apart: f.Apart, Spent: f.Spent, Parts: f.Parts, Decals: f.Decals,
+			Lit: f.Lit, Readings: len(f.Read), Closed: f.ClosedAreas(), Next: f.Next})
 	}
 	return out
 }

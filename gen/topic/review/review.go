@@ -74,7 +74,8 @@ func Criteria(settings *journal.ReviewSettings) []tally.Criterion {
 
 // evidence gathers what the log can say to a review.
 func evidence(f topic.Facts, log *record.Result, scale string) tally.EvidenceInput {
-	in := tally.EvidenceInput{Sum: log.Sum, Rows: log.Rows, Faults: f.Review.Front.Faults, Closings: log.Closings, Scale: strings.TrimSuffix(scale, ".")}
+	in := tally.EvidenceInput{Sum: log.Sum, Rows: log.Rows, Faults: f.Review.Front.Faults, Closings: log.Closings,
+		Scale: strings.TrimSuffix(scale, ".")}
 	for _, s := range log.Build.Sittings {
 		in.Events = append(in.Events, s.Parts...)
 	}
@@ -103,7 +104,8 @@ func Pages(f topic.Facts, r *Result, d topic.Desk) topic.Part {
 	data := Page{Build: d.Card, Front: front, Title: Title(f, words), Experience: front.Experience.V, Result: *r.Judged,
 		Body: d.Places.Text(f.Review.Body, f.Dir, at)}
 	sheet := &page.Sheet{Path: at, Kind: "review", Title: data.Title, Lead: d.Card.Lead, Updated: front.Date.V.Time, Data: &data,
-		Summary: strings.TrimSpace(words.Tell(r.Judged.Disclosure.Sentence) + " " + front.Verdict.V), Words: front.Verdict.V + "\n" + f.Review.Body.Text()}
+		Summary: strings.TrimSpace(words.Tell(r.Judged.Disclosure.Sentence) + " " + front.Verdict.V),
+		Words:   front.Verdict.V + "\n" + f.Review.Body.Text()}
 	data.Schema = Schema(d.Site, sheet, &data, words)
 	kind := words.Say("build review")
 	if r.Judged.FirstLook {
