@@ -95,7 +95,7 @@ func (in EvidenceInput) events(event Event) (count int, parts string) {
 	return count, list(names, "and")
 }
 
-// fault tells of the faults of one kind that may show.
+// fault names the faults of one kind that may show.
 func (in EvidenceInput) fault(kind string) string {
 	var on []string
 	for _, f := range in.Faults {

@@ -189,7 +189,7 @@ func (f *Forecast) addDates(today time.Time) {
 	f.FinishEarly, f.Finish, f.FinishLate = day(f.Left.Low), day(f.Left.Median), day(f.Left.High)
 }
 
-// Says tells the forecast in sentences, with its own past error beside it.
+// Says puts the forecast into sentences, with its own past error beside it.
 func (f Forecast) Says() string {
 	if f.TooFew {
 		return fmt.Sprintf("Too few finished builds for a forecast: %s with hours written down, %d are needed.",

@@ -17,7 +17,6 @@ import (
 type Row struct {
 	Part, What string
 	At         source.Span
-	Listed     bool // in the build's parts list
 	HaveKnown  bool // else Left and Spares mean nothing
 	NeedKnown  bool // else ToFit and Spares mean nothing
 
@@ -122,8 +121,8 @@ func (l *ledger) list(p Part) {
 	}
 	l.checkCount(name, "have", p.Have)
 	l.checkCount(name, "need", p.Need)
-	l.open(Row{Part: name, What: p.What.V, At: p.Part.At, Listed: true,
-		HaveKnown: p.Have.Set, NeedKnown: p.Need.Set, Have: max(p.Have.V, 0), Need: max(p.Need.V, 0)})
+	l.open(Row{Part: name, What: p.What.V, At: p.Part.At, HaveKnown: p.Have.Set, NeedKnown: p.Need.Set,
+		Have: max(p.Have.V, 0), Need: max(p.Need.V, 0)})
 	if short := p.Need.V - p.Have.V; p.Have.Set && p.Need.Set && short > 0 && !l.finished {
 		l.findings.Add(rulePartShortPacked.At(p.Have.At, "count again, then ask the maker for the missing ones",
 			"the box holds %d of %s and %d are needed: %d short", p.Have.V, name, p.Need.V, short))

@@ -23,7 +23,7 @@ func TestHeldBack(t *testing.T) {
 	}{
 		{"a second before", nine.Add(-time.Second), 2},
 		{"at the very moment", nine, 1},
-		{"the same moment told in another zone", time.Date(2026, 3, 1, 8, 0, 0, 0, time.UTC), 1},
+		{"the same moment in another zone", time.Date(2026, 3, 1, 8, 0, 0, 0, time.UTC), 1},
 		{"nine o'clock in London is an hour late", time.Date(2026, 3, 1, 9, 0, 0, 0, time.UTC), 0},
 		{"long after", nine.AddDate(1, 0, 0), 0},
 	} {

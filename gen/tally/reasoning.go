@@ -6,7 +6,7 @@ import (
 	"strings"
 )
 
-// sentence tells the result to a reader.
+// sentence puts the result into words for a reader.
 func (s *study) sentence(r Isolation) string {
 	noun := cmp.Or(s.problem.Noun.V, "part")
 	symptom := s.problem.Symptom.Or("are affected")
@@ -38,7 +38,7 @@ func lead(space, text string) string {
 	return space + text
 }
 
-// suspicion tells what only the affected pieces were.
+// suspicion says what only the affected pieces were.
 func suspicion(r Isolation) string {
 	only := "only those " + countWord(len(r.Affected)) + " were "
 	if len(r.Affected) == 1 {
@@ -55,7 +55,7 @@ func suspicion(r Isolation) string {
 	return strings.Join(clauses, ", and ") + "."
 }
 
-// undecided tells what comes nearest where nothing separates the pieces.
+// undecided says what comes nearest where nothing separates the pieces.
 func undecided(r Isolation) string {
 	if len(r.Leads) == 0 {
 		return "no treatment written down sets them apart from the sound ones."

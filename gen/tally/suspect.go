@@ -14,7 +14,7 @@ type Factor struct {
 	instead   string
 }
 
-// Says tells the factor of a part: "cast in resin", "not washed".
+// Says the factor of a part: "cast in resin", "not washed".
 func (f Factor) Says() string {
 	switch {
 	case !f.Without:
@@ -47,7 +47,7 @@ func (s Suspect) Says() string {
 	return list(says, "and")
 }
 
-// Isolation is what can be told of a problem's cause.
+// Isolation is what can be said of a problem's cause.
 type Isolation struct {
 	Affected, Sound []string  // tests counted in, in the order met
 	Common          []string  // treatments that every one had: no difference, hence no suspect

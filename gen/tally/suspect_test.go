@@ -138,7 +138,7 @@ func TestIsolationFindings(t *testing.T) {
 }
 
 // For n single suspects no plan can do with fewer pieces than the logarithm of
-// n to base two; ours never needs more, and its outcomes tell all n apart.
+// n to base two; ours never needs more, and its outcomes part all n.
 func TestNextTestIsTheSmallest(t *testing.T) {
 	for n := 2; n <= maxFactors; n++ {
 		var suspects []Suspect
