@@ -209,9 +209,13 @@ func All(sums []Sum, stages ...string) Overall {
 		o.Sittings += s.Sittings
 		o.Hours += s.Hours
 		o.Unhoured += s.Unhoured
-		o.Lamps, o.Resistors, o.Lit = o.Lamps+s.Lamps, o.Resistors+s.Resistors, o.Lit+s.Lit
-		o.Parts, o.Decals = o.Parts+s.Parts, o.Decals+s.Decals
-		o.Cost, o.Outlay = o.Cost.Add(s.Cost...), o.Outlay.Add(s.Outlay...)
+		o.Lamps += s.Lamps
+		o.Resistors += s.Resistors
+		o.Lit += s.Lit
+		o.Parts += s.Parts
+		o.Decals += s.Decals
+		o.Cost = o.Cost.Add(s.Cost...)
+		o.Outlay = o.Outlay.Add(s.Outlay...)
 		if s.Hours > 0 { // a kit in the stash has cost money and no hours: it must not spoil the rate
 			begun = begun.Add(s.Cost...)
 		}
