@@ -169,11 +169,11 @@ var formulaChecks = map[string]func(t *testing.T) (byHand, byRoom float64){
 		return 1.0 / 35, math.Round(tally.Fisher(tally.Fourfold{AffectedWith: 3, SoundWithout: 4})*1e12) / 1e12
 	},
 	"overall mark": func(*testing.T) (float64, float64) {
-		mark := func(name string, v float64) tally.Mark {
-			return tally.Mark{Criterion: said(name), Mark: source.Value[float64]{V: v, Set: true}, Why: said("seen")}
+		mark := func(name string, score tally.Score) source.Entry[tally.Mark] {
+			return source.Entry[tally.Mark]{Name: said(name), Value: tally.Mark{Score: source.Value[tally.Score]{V: score, Set: true}, Why: said("seen")}}
 		}
 		r, _ := tally.Judge(tally.ReviewInput{Overall: true, Best: 10, Criteria: []tally.Criterion{weighed("fit", 2), weighed("value", 1), weighed("decals", 5)},
-			Marks: []tally.Mark{mark("fit", 8), mark("value", 5), {Criterion: said("decals"), NotAssessed: true}}})
+			Marks: source.Entries[tally.Mark]{mark("fit", tally.Score{Mark: 8}), mark("value", tally.Score{Mark: 5}), mark("decals", tally.Score{NotAssessed: true})}})
 		return (2*8.0 + 1*5) / 3, r.Overall.Value
 	},
 	"quote":                func(t *testing.T) (float64, float64) { return 40*18 + 60, quoteOf(t).Total.Amount() },
@@ -228,8 +228,8 @@ func quoteOf(t *testing.T) *tally.Quote {
 	eur := func(v int64) source.Value[quantity.Money] {
 		return source.Value[quantity.Money]{V: quantity.Money{Minor: v * 100, Currency: "EUR"}, Set: true}
 	}
-	c := tally.Commission{Rate: eur(18), Hours: source.Value[quantity.Hours]{V: 40, Set: true}, Materials: eur(60), Quoted: eur(780)}
-	q, found := tally.QuoteFor(c, tally.Sum{Hours: 50, Outlay: tally.Purse{}.Add(eur(30).V)}, source.Span{})
+	c := &tally.Commission{Rate: eur(18), Hours: source.Value[quantity.Hours]{V: 40, Set: true}, Materials: eur(60), Quoted: eur(780)}
+	q, found := tally.QuoteFor(c, tally.Sum{Hours: 50, Outlay: tally.Purse{}.Add(eur(30).V)})
 	if q == nil || q.RealRate == nil {
 		t.Fatal(found)
 	}

@@ -1,11 +1,9 @@
 package journal
 
 import (
-	"strings"
-	"time"
-
 	"spruelight/gen/quantity"
 	"spruelight/gen/source"
+	"spruelight/gen/tally"
 )
 
 // Build is one model project: builds/<slug>/.
@@ -26,24 +24,24 @@ type BuildFront struct {
 	At         source.Span
 	Name       Text                                   `key:"name,required" doc:"The build's name" eg:"Survey skiff \"Marram\""`
 	Summary    Text                                   `key:"summary" doc:"One or two sentences for the front page, search and feeds" eg:"A lit survey skiff on a short mooring"`
-	Kit        Kit                                    `key:"kit" doc:"The kit it is built from"`
+	Kit        tally.Kit                              `key:"kit" doc:"The kit it is built from"`
 	Scale      Val[quantity.Scale]                    `key:"scale" doc:"Scale printed on the box" eg:"1/48"`
 	State      Text                                   `key:"state,required" doc:"Where the build stands" eg:"bench" one:"bench|shelf|stash|set aside"`
-	Started    Val[Day]                               `key:"started" doc:"First day, where it is not the first sitting" eg:"2026-02-01"`
-	Finished   Val[Day]                               `key:"finished" doc:"Day on which it was finished" eg:"2026-01-18"`
+	Started    Val[quantity.Day]                      `key:"started" doc:"First day, where it is not the first sitting" eg:"2026-02-01"`
+	Finished   Val[quantity.Day]                      `key:"finished" doc:"Day on which it was finished" eg:"2026-01-18"`
 	Lead       Text                                   `key:"lead" doc:"The photo that stands for the build" eg:"photos/finished.jpg"`
 	Subject    []Subject                              `key:"subject" doc:"The size of the real thing, from one source or several; the first is gone by where they disagree"`
 	Measured   source.Entries[Val[quantity.Measured]] `key:"measured" doc:"Lengths measured on the model" eg:"{length: 204 mm ± 0.5 mm}"`
 	Display    Display                                `key:"display" doc:"The room the finished model takes, base included"`
 	Outline    Outline                                `key:"outline" doc:"Its silhouette; outline.svg beside build.md when not given"`
 	Circuits   []Circuit                              `key:"circuits" doc:"What lights it"`
-	Parts      []Part                                 `key:"parts" doc:"Parts that need counting"`
-	Choices    []Choice                               `key:"choices" doc:"Either/or decisions the kit offers"`
-	Problems   []Problem                              `key:"problems" doc:"What went wrong, and what was found out"`
-	Spent      []Spend                                `key:"spent" doc:"Money spent besides the kit"`
-	Extras     []Extra                                `key:"extras" doc:"What is on the model that did not come in the box"`
+	Parts      []tally.Part                           `key:"parts" doc:"Parts that need counting"`
+	Choices    []tally.Choice                         `key:"choices" doc:"Either/or decisions the kit offers"`
+	Problems   []tally.Problem                        `key:"problems" doc:"What went wrong, and what was found out"`
+	Spent      []tally.Spend                          `key:"spent" doc:"Money spent besides the kit"`
+	Extras     []tally.Extra                          `key:"extras" doc:"What is on the model that did not come in the box"`
 	Budget     []Val[quantity.Money]                  `key:"budget" doc:"What the build may cost, in one currency or several" eg:"150 EUR"`
-	Commission *Commission                            `key:"commission" doc:"Work for a client; kept off the site unless published"`
+	Commission *tally.Commission                      `key:"commission" doc:"Work for a client; kept off the site unless published"`
 	Over       []Text                                 `key:"stages done" doc:"Stages in which nothing is left to do; the forecast adds nothing for them" eg:"[assembly]"`
 	Techniques []Text                                 `key:"techniques" doc:"Techniques the build shows" eg:"[light blocking, panel wash]"`
 	Decals     Val[int]                               `key:"decals" doc:"How many decals the sheet has" eg:"42"`
@@ -51,48 +49,3 @@ type BuildFront struct {
 	Repair     Repair                                 `key:"repair" doc:"For whoever opens the model in ten years: printed on its repair sheet"`
 	FinishPlan
 }
-
-// Kit is what the box says.
-type Kit struct {
-	At       source.Span
-	Maker    Text                `key:"maker" doc:"Who makes it" eg:"Halden Model Works"`
-	Title    Text                `key:"title" doc:"Title on the box" eg:"Coastal Survey Skiff"`
-	Number   Text                `key:"number" doc:"The maker's number" eg:"HM-3204"`
-	Released Text                `key:"released" doc:"Year of release" eg:"2025"`
-	Parts    Val[int]            `key:"parts" doc:"Number of parts" eg:"186"`
-	Price    Val[quantity.Money] `key:"price" doc:"Price, whoever paid it" eg:"92 EUR"`
-	Obtained Text                `key:"obtained" doc:"How it came to the bench; stated above every verdict" eg:"review sample" one:"review sample|gift|commission|bought|loan|discounted"`
-	From     Text                `key:"from" doc:"Who sent or gave it" eg:"the maker"`
-	Lights   Val[bool]           `key:"lights" doc:"Whether the kit brings its own lamps, which club shows do not count as added" eg:"no"`
-}
-
-// Spend is money spent.
-type Spend struct {
-	At    source.Span
-	On    Text                `key:"on,required" doc:"What for" eg:"enamelled wire"`
-	Price Val[quantity.Money] `key:"price,required" doc:"What it cost" eg:"6.50 EUR"`
-}
-
-// Day is a calendar day.
-type Day struct{ time.Time }
-
-// UnmarshalText reads "2026-02-14".
-func (d *Day) UnmarshalText(text []byte) error {
-	t, err := parseDay(string(text))
-	if err != nil {
-		return &quantity.Error{Length: len(text), Says: err.Error(), Remedy: "write a day like " + likeDay(string(text))}
-	}
-	d.Time = t
-	return nil
-}
-
-// likeDay turns 14.02.2026 round. With slashes nobody knows which is the month.
-func likeDay(text string) string {
-	if day, err := time.Parse("2.1.2006", strings.TrimSpace(text)); err == nil {
-		return day.Format(time.DateOnly)
-	}
-	return "2026-02-14"
-}
-
-// String prints "2026-02-14".
-func (d Day) String() string { return d.Format(time.DateOnly) }

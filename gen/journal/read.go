@@ -11,6 +11,7 @@ import (
 	"time"
 	"unicode/utf8"
 
+	"spruelight/gen/quantity"
 	"spruelight/gen/source"
 )
 
@@ -220,28 +221,13 @@ func readSitting(fsys fs.FS, dir, stem string, found *source.Findings) (*Sitting
 	if s.File, s.Body, ok = readText(fsys, name, &s.Front, found); !ok {
 		return nil, false
 	}
-	day, err := parseDay(m[1])
+	day, err := quantity.ParseDay(m[1])
 	if err != nil {
 		found.Add(ruleDate.At(s.File.Whole(), "name the file by its day, like 2026-02-14.md", "%v", err))
 		return nil, false
 	}
 	s.Date = day
 	return s, true
-}
-
-// parseDay reads a calendar day, at midnight UTC: days are counted, not timed.
-func parseDay(text string) (time.Time, error) {
-	text = strings.TrimSpace(text)
-	day, err := time.Parse(time.DateOnly, text)
-	switch {
-	case err == nil && (day.Year() < 1900 || day.Year() > 2200):
-		return day, fmt.Errorf("%q is far from any bench time", text)
-	case err == nil:
-		return day, nil
-	case strings.Contains(err.Error(), "out of range"):
-		return day, fmt.Errorf("there is no day %s", text)
-	}
-	return day, fmt.Errorf("%q is no day", text)
 }
 
 // CheckSittingName reports whether a sitting's file may bear a name, without

@@ -2,12 +2,12 @@ package journal
 
 import (
 	"fmt"
-	"strconv"
 	"strings"
 	"time"
 
 	"spruelight/gen/quantity"
 	"spruelight/gen/source"
+	"spruelight/gen/tally"
 )
 
 // Review is the verdict on a kit: builds/<slug>/review.md.
@@ -20,62 +20,16 @@ type Review struct {
 // ReviewFront is the front matter of review.md.
 type ReviewFront struct {
 	At         source.Span
-	Title      Text                 `key:"title" doc:"The review's title" eg:"A kit that wants light"`
-	Date       Val[Day]             `key:"date,required" doc:"Day of the verdict" eg:"2026-01-20"`
-	Embargo    Val[Moment]          `key:"embargo" doc:"Kept out of the site until then, in the workshop's time zone" eg:"2026-03-01 09:00"`
-	Experience Text                 `key:"experience" doc:"What the reviewer has built of this kind" eg:"the fourth boat on this bench"`
-	Marks      source.Entries[Mark] `key:"marks" doc:"Marks by criterion, each with its reason"`
-	Faults     []Fault              `key:"faults" doc:"What is wrong with the kit itself"`
-	Verdict    Text                 `key:"verdict" doc:"The verdict in a paragraph" eg:"A sound kit that rewards careful dry fitting"`
-	BuyIf      []Text               `key:"buy it if" doc:"Whom it suits" eg:"you want room for lights"`
-	LeaveIf    []Text               `key:"leave it if" doc:"Whom it does not suit" eg:"you build straight from the box"`
-	Besides    []Text               `key:"needs besides" doc:"What one needs that is not in the box" eg:"[lead weight, 0.3 mm rod]"`
-}
-
-// Mark is the judgement on one criterion.
-type Mark struct {
-	At    source.Span
-	Score Val[Score] `key:"mark,required,short" doc:"The mark, or not assessed" eg:"7"`
-	Why   Text       `key:"why" doc:"The reason" eg:"two gaps at the deck needed filler"`
-}
-
-// Score is a mark, or the statement that none is given.
-type Score struct {
-	Mark        float64
-	NotAssessed bool
-}
-
-// UnmarshalText reads "7.5" or "not assessed".
-func (s *Score) UnmarshalText(text []byte) error {
-	written := strings.TrimSpace(string(text))
-	if strings.EqualFold(written, "not assessed") {
-		*s = Score{NotAssessed: true}
-		return nil
-	}
-	v, err := strconv.ParseFloat(written, 64)
-	if err != nil || v != v || v > 1e6 || v < -1e6 {
-		return &quantity.Error{Length: len(text), Says: fmt.Sprintf("%q is no mark", written), Remedy: "write a number, or not assessed"}
-	}
-	*s = Score{Mark: v}
-	return nil
-}
-
-// String prints the mark as it is written.
-func (s Score) String() string {
-	if s.NotAssessed {
-		return "not assessed"
-	}
-	return strconv.FormatFloat(s.Mark, 'f', -1, 64)
-}
-
-// Fault is something wrong with the kit itself.
-type Fault struct {
-	At    source.Span
-	Kind  Text                 `key:"kind,required" doc:"The trade's term for it" eg:"sink mark" one:"flash|sink mark|ejector-pin mark|short shot|warp|misalignment|gap|step"`
-	Part  Text                 `key:"part" doc:"Where it is" eg:"hull half to port"`
-	Size  Val[quantity.Metres] `key:"size" doc:"How large, where it was measured" eg:"0.4 mm"`
-	Shows Val[bool]            `key:"shows" doc:"Whether it shows on the finished model" eg:"no"`
-	Note  Text                 `key:"note" doc:"What was done about it" eg:"filled with stretched sprue"`
+	Title      Text                       `key:"title" doc:"The review's title" eg:"A kit that wants light"`
+	Date       Val[quantity.Day]          `key:"date,required" doc:"Day of the verdict" eg:"2026-01-20"`
+	Embargo    Val[Moment]                `key:"embargo" doc:"Kept out of the site until then, in the workshop's time zone" eg:"2026-03-01 09:00"`
+	Experience Text                       `key:"experience" doc:"What the reviewer has built of this kind" eg:"the fourth boat on this bench"`
+	Marks      source.Entries[tally.Mark] `key:"marks" doc:"Marks by criterion, each with its reason"`
+	Faults     []tally.Fault              `key:"faults" doc:"What is wrong with the kit itself"`
+	Verdict    Text                       `key:"verdict" doc:"The verdict in a paragraph" eg:"A sound kit that rewards careful dry fitting"`
+	BuyIf      []Text                     `key:"buy it if" doc:"Whom it suits" eg:"you want room for lights"`
+	LeaveIf    []Text                     `key:"leave it if" doc:"Whom it does not suit" eg:"you build straight from the box"`
+	Besides    []Text                     `key:"needs besides" doc:"What one needs that is not in the box" eg:"[lead weight, 0.3 mm rod]"`
 }
 
 // ReviewSettings is how a workshop judges kits.

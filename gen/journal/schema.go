@@ -155,7 +155,7 @@ func scalar(t reflect.Type) object {
 	if kind, ok := quantity.KindOf(t); ok {
 		return object{"type": "string", "pattern": kind.Pattern}
 	}
-	if t == reflect.TypeFor[Day]() {
+	if t == reflect.TypeFor[quantity.Day]() {
 		return object{"type": "string", "pattern": `^\s*[0-9]{4}-[0-9]{2}-[0-9]{2}\s*$`}
 	}
 	return object{"type": []string{"string", "number"}}
@@ -242,7 +242,7 @@ func describe(f field) (value, units string) {
 		value, units = kind.Name, kind.Units
 	case f.one != nil:
 		value = "one of " + strings.Join(f.one, ", ")
-	case inner == reflect.TypeFor[Day]():
+	case inner == reflect.TypeFor[quantity.Day]():
 		value = "day"
 	case reflect.PointerTo(inner).Implements(textType):
 		value = "own form, see the example"

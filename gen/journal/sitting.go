@@ -5,6 +5,7 @@ import (
 
 	"spruelight/gen/quantity"
 	"spruelight/gen/source"
+	"spruelight/gen/tally"
 )
 
 // Sitting is one dated spell at the bench: builds/<slug>/2026-02-14.md.
@@ -37,11 +38,11 @@ type SittingFront struct {
 	Dated   Val[bool]                           `key:"photo dates" doc:"yes to show the day on which each photo was taken, as its camera wrote it; nothing else that a camera writes is ever shown" eg:"yes"`
 	Read    []Reading                           `key:"readings" doc:"What the meter showed"`
 	Lit     []Text                              `key:"lit" doc:"Lamps seen to light in this sitting" eg:"[D1, D2]"`
-	Parts   []PartEvent                         `key:"parts" doc:"What happened to counted parts"`
-	Spent   []Spend                             `key:"spent" doc:"Money spent"`
+	Parts   []tally.PartEvent                   `key:"parts" doc:"What happened to counted parts"`
+	Spent   []tally.Spend                       `key:"spent" doc:"Money spent"`
 	Video   *Video                              `key:"video" doc:"The film of the sitting"`
 	Tags    []Text                              `key:"techniques" doc:"Techniques the sitting shows" eg:"[light blocking]"`
-	Decals  DecalWork                           `key:"decals" doc:"What became of decals: a number is how many were applied"`
+	Decals  tally.DecalWork                     `key:"decals" doc:"What became of decals: a number is how many were applied"`
 	Wrong   Text                                `key:"went wrong" doc:"What went wrong" eg:"primer lifted under the tape"`
 	Apart   source.Entries[Val[quantity.Hours]] `key:"apart" doc:"Time that is not bench time, by what it was for; shown, never added to the hours" eg:"{research: 45 min, drying: 12 h}"`
 	Treated source.Entries[[]Text]              `key:"treated" doc:"What was done to which parts or areas, told so that it can be said of a part" eg:"{washed in soapy water: [B1, B3]}"`

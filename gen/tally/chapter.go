@@ -63,7 +63,8 @@ func CheckChapters(v Video) source.Findings {
 		findings.Add(ruleChapterFirst.At(first.At, `let the first chapter begin at "0:00"`, "the first chapter begins at %s", first.V))
 	}
 	if n := len(v.Chapters); n < leastChapters {
-		findings.Add(ruleChapterFew.At(first.At, "add chapters, or leave them all out", "%s: at least %d are needed", plural(n, "chapter"), leastChapters))
+		findings.Add(ruleChapterFew.At(first.At, "add chapters, or leave them all out",
+			"%s: at least %d are needed", plural(n, "chapter"), leastChapters))
 	}
 	for i, c := range v.Chapters {
 		findings.Add(checkChapter(v, i, c)...)
@@ -80,13 +81,16 @@ func checkChapter(v Video, i int, c Chapter) source.Findings {
 		before := v.Chapters[i-1].Start
 		switch gap := int(c.Start.V) - int(before.V); {
 		case gap <= 0:
-			findings.Add(ruleChapterOrder.At(c.Start.At, "put the chapters in ascending order", "%s does not come after %s", c.Start.V, before.V).With(before.At, "the chapter before"))
+			findings.Add(ruleChapterOrder.At(c.Start.At, "put the chapters in ascending order",
+				"%s does not come after %s", c.Start.V, before.V).With(before.At, "the chapter before"))
 		case gap < leastSeconds:
-			findings.Add(ruleChapterClose.At(c.Start.At, "join the two, or move one", "%s is only %d s after %s", c.Start.V, gap, before.V).With(before.At, "the chapter before"))
+			findings.Add(ruleChapterClose.At(c.Start.At, "join the two, or move one",
+				"%s is only %d s after %s", c.Start.V, gap, before.V).With(before.At, "the chapter before"))
 		}
 	}
 	if v.Length.Set && c.Start.V >= v.Length.V {
-		findings.Add(ruleChapterEnd.At(c.Start.At, "correct the time or the video's length", "%s is not before the end at %s", c.Start.V, v.Length.V).With(v.Length.At, "the length"))
+		findings.Add(ruleChapterEnd.At(c.Start.At, "correct the time or the video's length",
+			"%s is not before the end at %s", c.Start.V, v.Length.V).With(v.Length.At, "the length"))
 	}
 	return findings
 }
@@ -99,7 +103,8 @@ func WebVTT(v Video) (string, source.Findings) {
 		return "", nil
 	}
 	if !v.Length.Set {
-		findings.Add(ruleVideoLength.At(v.Chapters[0].Start.At, `add length to the video, like "14:32"`, "the video's length is not written down"))
+		findings.Add(ruleVideoLength.At(v.Chapters[0].Start.At, `add length to the video, like "14:32"`,
+			"the video's length is not written down"))
 		return "", findings
 	}
 	for i, c := range v.Chapters {

@@ -8,21 +8,6 @@ import (
 	"spruelight/gen/source"
 )
 
-// Choice is an either/or that the kit offers.
-type Choice struct {
-	Question source.Value[string]
-	Options  []Option
-	Chosen   source.Value[string]
-	Why      source.Value[string]
-	Areas    []source.Value[string] // once these are closed it cannot be changed
-}
-
-// Option is one of the ways to build.
-type Option struct {
-	Name  source.Value[string]
-	Photo string
-}
-
 // Decision is where a choice stands.
 type Decision struct {
 	Choice  Choice
@@ -97,13 +82,16 @@ func (d Decision) check() source.Findings {
 		names[i] = o.Name.V
 	}
 	if len(c.Options) < 2 {
-		findings.Add(ruleChoiceOptions.At(c.Question.At, "list the options, two or more", "%q has %s", c.Question.V, plural(len(c.Options), "option")))
+		findings.Add(ruleChoiceOptions.At(c.Question.At, "list the options, two or more",
+			"%q has %s", c.Question.V, plural(len(c.Options), "option")))
 	}
 	switch {
 	case !d.Decided && d.Fixed != nil:
-		findings.Add(ruleChoiceLate.At(c.Question.At, "write which way was taken: chosen", "%q is undecided, yet %s is closed", c.Question.V, d.Fixed.Area))
+		findings.Add(ruleChoiceLate.At(c.Question.At, "write which way was taken: chosen",
+			"%q is undecided, yet %s is closed", c.Question.V, d.Fixed.Area))
 	case d.Decided && len(c.Options) > 0 && !slices.Contains(names, c.Chosen.V):
-		findings.Add(ruleChoiceOption.At(c.Chosen.At, "write one of: "+list(names, "or"), "%q is none of the options of %q", c.Chosen.V, c.Question.V))
+		findings.Add(ruleChoiceOption.At(c.Chosen.At, "write one of: "+list(names, "or"),
+			"%q is none of the options of %q", c.Chosen.V, c.Question.V))
 	case d.Decided && strings.TrimSpace(c.Why.V) == "":
 		findings.Add(ruleChoiceWhy.At(c.Chosen.At, "add why", "nothing says why %q was chosen", c.Chosen.V))
 	}

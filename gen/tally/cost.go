@@ -40,15 +40,6 @@ func Balances(budget []source.Value[quantity.Money], s Sum) ([]Balance, source.F
 	return out, findings
 }
 
-// Commission is work for a client.
-type Commission struct {
-	Rate      source.Value[quantity.Money] // for one bench hour
-	Hours     source.Value[quantity.Hours] // expected
-	Materials source.Value[quantity.Money] // expected
-	Quoted    source.Value[quantity.Money] // the price agreed on
-	Deposit   source.Value[quantity.Money] // paid before work begins; part of the price
-}
-
 // Quote is what a commission comes to: before, from the expected hours; and
 // so far, from those worked.
 type Quote struct {
@@ -79,7 +70,7 @@ var (
 
 // QuoteFor works out a commission. It returns nil, with findings, where the
 // figures given cannot make one.
-func QuoteFor(c Commission, s Sum, at source.Span) (*Quote, source.Findings) {
+func QuoteFor(c *Commission, s Sum) (*Quote, source.Findings) {
 	var findings source.Findings
 	currency, mixed := c.currency()
 	if mixed != nil {
@@ -87,27 +78,30 @@ func QuoteFor(c Commission, s Sum, at source.Span) (*Quote, source.Findings) {
 		return nil, findings
 	}
 	if !c.Quoted.Set && !(c.Rate.Set && c.Hours.Set) {
-		findings.Add(ruleCommissionEmpty.At(at, "add rate and hours, or quoted", "the commission cannot be worked out"))
+		findings.Add(ruleCommissionEmpty.At(c.At, "add rate and hours, or quoted", "the commission cannot be worked out"))
 		return nil, findings
 	}
-	q := &Quote{Materials: quantity.Money{Minor: c.Materials.V.Minor, Currency: currency}, Deposit: quantity.Money{Minor: c.Deposit.V.Minor, Currency: currency}}
-	q.Labour = quantity.Money{Minor: int64(math.Round(float64(c.Rate.V.Minor) * float64(c.Hours.V))), Currency: currency}
-	q.Total = quantity.Money{Minor: q.Labour.Minor + q.Materials.Minor, Currency: currency}
+	money := func(minor int64) quantity.Money { return quantity.Money{Minor: minor, Currency: currency} }
+	q := &Quote{Materials: money(c.Materials.V.Minor), Deposit: money(c.Deposit.V.Minor)}
+	q.Labour = money(int64(math.Round(float64(c.Rate.V.Minor) * float64(c.Hours.V))))
+	q.Total = money(q.Labour.Minor + q.Materials.Minor)
 	q.Quoted = c.Quoted.Or(q.Total)
-	q.Balance = quantity.Money{Minor: max(q.Quoted.Minor-q.Deposit.Minor, 0), Currency: currency}
+	q.Balance = money(max(q.Quoted.Minor-q.Deposit.Minor, 0))
 	if q.Deposit.Minor > q.Quoted.Minor {
-		findings.Add(ruleCommissionDeposit.At(c.Deposit.At, "write the deposit as a part of the price", "the deposit of %s is more than the price of %s", q.Deposit, q.Quoted))
+		findings.Add(ruleCommissionDeposit.At(c.Deposit.At, "write the deposit as a part of the price",
+			"the deposit of %s is more than the price of %s", q.Deposit, q.Quoted))
 	}
 	q.addRealRate(s)
 	if q.RealRate != nil && c.Rate.Set && s.State == Shelf && q.RealRate.Money.Minor < c.Rate.V.Minor {
-		findings.Add(ruleCommissionRate.At(c.Rate.At, "quote more hours next time", "an hour brought %s, the rate is %s", q.RealRate.Money, c.Rate.V))
+		findings.Add(ruleCommissionRate.At(c.Rate.At, "quote more hours next time",
+			"an hour brought %s, the rate is %s", q.RealRate.Money, c.Rate.V))
 	}
 	q.Says = q.says(s)
 	return q, findings
 }
 
 // currency returns the commission's currency, and the first amount in another.
-func (c Commission) currency() (string, *source.Value[quantity.Money]) {
+func (c *Commission) currency() (string, *source.Value[quantity.Money]) {
 	currency := ""
 	for _, m := range []*source.Value[quantity.Money]{&c.Rate, &c.Quoted, &c.Deposit, &c.Materials} {
 		switch {

@@ -69,7 +69,7 @@ var (
 // word that is none of the journal's.
 func Disclose(k Kit, review source.Span) (Disclosure, source.Findings) {
 	var findings source.Findings
-	o := k.Obtained.V
+	o := Obtained(k.Obtained.V)
 	if !k.Obtained.Set || !o.Known() {
 		at := review
 		if k.Obtained.Set {
@@ -79,8 +79,9 @@ func Disclose(k Kit, review source.Span) (Disclosure, source.Findings) {
 			"the review does not say how the kit was obtained"))
 		return Disclosure{}, findings
 	}
-	if (o == AsSample || o == AsLoan || o == AtDiscount) && k.From == "" {
-		findings.Add(ruleSender.At(k.Obtained.At, "write who sent it: from, under kit in build.md", "the kit is a %s, but nothing says from whom", o))
+	if (o == AsSample || o == AsLoan || o == AtDiscount) && k.From.V == "" {
+		findings.Add(ruleSender.At(k.Obtained.At, "write who sent it: from, under kit in build.md",
+			"the kit is a %s, but nothing says from whom", o))
 	}
 	d := Disclosure{Obtained: o, Due: o != ByPurchase}
 	d.Label, d.Sentence = disclosureWords(k)
@@ -97,29 +98,29 @@ func obtainedWords() string {
 
 // disclosureWords gives the label and the sentence.
 func disclosureWords(k Kit) (label, sentence string) {
-	from := func(known, unknown string) string {
-		if k.From == "" {
-			return unknown
-		}
-		sentence := strings.Replace(known, "%", k.From, 1)
-		first, size := utf8.DecodeRuneInString(sentence) // "the maker" may begin it
-		return string(unicode.ToUpper(first)) + sentence[size:]
-	}
 	sells := ""
 	if k.Price.Set {
 		sells = " It sells for " + k.Price.V.String() + "."
 	}
-	switch k.Obtained.V {
+	from := func(known, unknown string) string {
+		if k.From.V == "" {
+			return unknown + sells
+		}
+		sentence := strings.Replace(known, "%", k.From.V, 1)
+		first, size := utf8.DecodeRuneInString(sentence) // "the maker" may begin it
+		return string(unicode.ToUpper(first)) + sentence[size:] + sells
+	}
+	switch Obtained(k.Obtained.V) {
 	case AsSample:
-		return "free review sample", from("% sent this kit free of charge for review.", "This kit was sent free of charge for review.") + sells
+		return "free review sample", from("% sent this kit free of charge for review.", "This kit was sent free of charge for review.")
 	case AsGift:
-		return "gift", from("This kit was a gift from %.", "This kit was a gift.") + sells
+		return "gift", from("This kit was a gift from %.", "This kit was a gift.")
 	case AsCommission:
-		return "commissioned build", from("% supplied the kit and pays for the work.", "The client supplied the kit and pays for the work.") + sells
+		return "commissioned build", from("% supplied the kit and pays for the work.", "The client supplied the kit and pays for the work.")
 	case AsLoan:
-		return "kit on loan", from("% lent this kit for review; it goes back.", "This kit was lent for review; it goes back.") + sells
+		return "kit on loan", from("% lent this kit for review; it goes back.", "This kit was lent for review; it goes back.")
 	case AtDiscount:
-		return "bought at a discount", from("% sold this kit to the reviewer at a discount.", "The reviewer bought this kit at a discount.") + sells
+		return "bought at a discount", from("% sold this kit to the reviewer at a discount.", "The reviewer bought this kit at a discount.")
 	}
 	if k.Price.Set {
 		return "bought by the reviewer", "The reviewer bought this kit for " + k.Price.V.String() + "."

@@ -7,12 +7,6 @@ import (
 	"spruelight/gen/source"
 )
 
-// Extra is something on the model that did not come in the box.
-type Extra struct {
-	What string
-	Kind source.Value[string] // one of ExtraKinds
-}
-
 // ExtraKinds are the kinds of additions that entry forms ask for.
 var ExtraKinds = []string{"aftermarket", "etched parts", "scratch-built", "decals", "lights", "conversion"}
 
@@ -42,7 +36,7 @@ func JudgeOutOfBox(lamps int, kitLights bool, extras []Extra, rows []Row) (OutOf
 		if !slices.Contains(ExtraKinds, e.Kind.V) {
 			findings.Add(ruleExtraKind.At(e.Kind.At, "write one of: "+list(ExtraKinds, "or"), "%q is not a kind of addition", e.Kind.V))
 		}
-		o.Reasons = append(o.Reasons, fmt.Sprintf("%s (%s)", e.What, e.Kind.V))
+		o.Reasons = append(o.Reasons, fmt.Sprintf("%s (%s)", e.What.V, e.Kind.V))
 	}
 	for _, r := range rows {
 		for _, e := range r.Entries {

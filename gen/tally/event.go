@@ -1,7 +1,5 @@
 package tally
 
-import "spruelight/gen/source"
-
 // Event is what became of parts in a sitting.
 type Event string
 
@@ -23,12 +21,3 @@ const (
 
 // Events are all events, in the order in which a guide explains them.
 var Events = []Event{Used, SpareUsed, Broken, Lost, Found, Repaired, TakenOff, Elsewhere, Got, Made, Filled, Straightened}
-
-// PartEvent is one line of a sitting's parts list.
-type PartEvent struct {
-	Part  source.Value[string]
-	Event source.Value[string]
-	Count source.Value[int]    // one where none is written
-	To    source.Value[string] // for "used elsewhere": the build or place it went to
-	Why   string
-}

@@ -95,14 +95,14 @@ func (in EvidenceInput) events(event Event) (count int, parts string) {
 	return count, list(names, "and")
 }
 
-// fault tells of the faults of one kind that may show.
+// fault names the faults of one kind that may show.
 func (in EvidenceInput) fault(kind string) string {
 	var on []string
 	for _, f := range in.Faults {
 		if f.Kind.V != kind || f.Shows.Set && !f.Shows.V {
 			continue
 		}
-		text := f.Part
+		text := f.Part.V
 		if f.Size.Set {
 			text += " (" + f.Size.V.String() + ")"
 		}
@@ -119,7 +119,8 @@ func (in EvidenceInput) statements(log Log) []string {
 	var lines []string
 	s := in.Sum
 	if log&LogLights != 0 && s.Lamps > 0 {
-		lines = append(lines, fmt.Sprintf("%s, %d of them seen to light; %s found", plural(s.Lamps, "lamp"), s.Lit, plural(in.Leaks, "light leak")))
+		lines = append(lines, fmt.Sprintf("%s, %d of them seen to light; %s found",
+			plural(s.Lamps, "lamp"), s.Lit, plural(in.Leaks, "light leak")))
 	}
 	if log&LogClosings != 0 {
 		for _, c := range in.Closings {

@@ -13,7 +13,7 @@ type Fourfold struct {
 // under fixed margins and pure chance, of a table at most as probable as this
 // one. It is the sum rule of Agresti (A Survey of Exact Inference for
 // Contingency Tables, Statistical Science 7, 1992, section 2.1), which R and
-// SAS print as two-sided. A table with an empty row or column tells nothing: 1.
+// SAS print as two-sided. Of a table with an empty row or column nothing can be said: 1.
 func Fisher(t Fourfold) float64 {
 	affected, sound := t.AffectedWith+t.AffectedWithout, t.SoundWith+t.SoundWithout
 	with := t.AffectedWith + t.SoundWith

@@ -189,12 +189,14 @@ func (f *Forecast) addDates(today time.Time) {
 	f.FinishEarly, f.Finish, f.FinishLate = day(f.Left.Low), day(f.Left.Median), day(f.Left.High)
 }
 
-// Says tells the forecast in sentences, with its own past error beside it.
+// Says puts the forecast into sentences, with its own past error beside it.
 func (f Forecast) Says() string {
 	if f.TooFew {
-		return fmt.Sprintf("Too few finished builds for a forecast: %s with hours written down, %d are needed.", plural(f.Finished, "build"), leastFinished) + f.leftOut()
+		return fmt.Sprintf("Too few finished builds for a forecast: %s with hours written down, %d are needed.",
+			plural(f.Finished, "build"), leastFinished) + f.leftOut()
 	}
-	text := fmt.Sprintf("About %s left (half of the finished builds say %s to %s).", round(f.Left.Median), round(f.Left.Low), round(f.Left.High))
+	text := fmt.Sprintf("About %s left (half of the finished builds say %s to %s).",
+		round(f.Left.Median), round(f.Left.Low), round(f.Left.High))
 	switch {
 	case f.Pace.PerWeek <= 0:
 		text += fmt.Sprintf(" No sitting in the last %d weeks, so no date.", paceWeeks)
@@ -209,7 +211,8 @@ func (f Forecast) Says() string {
 	} else if math.IsNaN(float64(f.ErrorScaled)) {
 		how = "not scaled, since a parts count is missing"
 	}
-	return text + fmt.Sprintf(" Forecasting each of the %d finished builds from the others was off by %s on average, %.0f %% of its hours (%s).",
+	return text + fmt.Sprintf(" Forecasting each of the %d finished builds from the others was off by %s on average, "+
+		"%.0f %% of its hours (%s).",
 		f.Finished, round(f.Error), 100*float64(f.ErrorShare), how) + f.leftOut()
 }
 

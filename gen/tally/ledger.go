@@ -9,14 +9,6 @@ import (
 	"spruelight/gen/source"
 )
 
-// Part is a part of the kit that somebody bothered to count.
-type Part struct {
-	Name source.Value[string] // "C14"
-	What string               // "window frame"
-	Have source.Value[int]    // in the box
-	Need source.Value[int]    // wanted by the instructions
-}
-
 // Row is what the ledger knows of one part.
 //
 // Loose parts are what is neither fitted nor gone; a spare is a loose one that
@@ -25,7 +17,6 @@ type Part struct {
 type Row struct {
 	Part, What string
 	At         source.Span
-	Listed     bool // in the build's parts list
 	HaveKnown  bool // else Left and Spares mean nothing
 	NeedKnown  bool // else ToFit and Spares mean nothing
 
@@ -122,15 +113,16 @@ type account struct {
 }
 
 func (l *ledger) list(p Part) {
-	name := p.Name.V
+	name := p.Part.V
 	if i, twice := l.index[name]; twice {
-		l.findings.Add(rulePartTwice.At(p.Name.At, "keep one of the two lines", "part %s is listed twice", name).With(l.rows[i].At, "the first line"))
+		l.findings.Add(rulePartTwice.At(p.Part.At, "keep one of the two lines",
+			"part %s is listed twice", name).With(l.rows[i].At, "the first line"))
 		return
 	}
 	l.checkCount(name, "have", p.Have)
 	l.checkCount(name, "need", p.Need)
-	l.open(Row{Part: name, What: p.What, At: p.Name.At, Listed: true,
-		HaveKnown: p.Have.Set, NeedKnown: p.Need.Set, Have: max(p.Have.V, 0), Need: max(p.Need.V, 0)})
+	l.open(Row{Part: name, What: p.What.V, At: p.Part.At, HaveKnown: p.Have.Set, NeedKnown: p.Need.Set,
+		Have: max(p.Have.V, 0), Need: max(p.Need.V, 0)})
 	if short := p.Need.V - p.Have.V; p.Have.Set && p.Need.Set && short > 0 && !l.finished {
 		l.findings.Add(rulePartShortPacked.At(p.Have.At, "count again, then ask the maker for the missing ones",
 			"the box holds %d of %s and %d are needed: %d short", p.Have.V, name, p.Need.V, short))
@@ -172,7 +164,8 @@ func (l *ledger) book(s Sitting, e PartEvent) {
 	event, n := Event(e.Event.V), e.Count.Or(1)
 	switch {
 	case !slices.Contains(Events, event):
-		l.findings.Add(rulePartEvent.At(e.Event.At, "write one of: "+list(eventNames(), "or"), "%q is not something that becomes of a part", e.Event.V))
+		l.findings.Add(rulePartEvent.At(e.Event.At, "write one of: "+list(eventNames(), "or"),
+			"%q is not something that becomes of a part", e.Event.V))
 		return
 	case n < 1:
 		l.findings.Add(rulePartCount.At(e.Count.At, "write how many, from 1", "part %s has count: %d", e.Part.V, n))
@@ -183,13 +176,15 @@ func (l *ledger) book(s Sitting, e PartEvent) {
 		if event == Filled || event == Straightened {
 			return // evidence only: nobody needs to count such a part
 		}
-		l.findings.Add(rulePartUnlisted.At(e.Part.At, "add it to parts in build.md with have and need", "part %s is not in the build's parts list", e.Part.V))
+		l.findings.Add(rulePartUnlisted.At(e.Part.At, "add it to parts in build.md with have and need",
+			"part %s is not in the build's parts list", e.Part.V))
 		i = l.open(Row{Part: e.Part.V, At: e.Part.At})
 	}
 	r, a := &l.rows[i], &l.state[i]
 	r.apply(a, event, n)
 	left := r.loose()
-	r.Entries = append(r.Entries, Entry{Date: s.Date, Sitting: s.Slug, Event: event, Count: n, Left: left, To: e.To.V, Why: e.Why, At: e.Part.At})
+	r.Entries = append(r.Entries, Entry{Date: s.Date, Sitting: s.Slug, Event: event, Count: n, Left: left,
+		To: e.To.V, Why: e.Why.V, At: e.Part.At})
 	a.watch(r, left, e.Part.At, l.finished)
 }
 
@@ -274,7 +269,8 @@ func (l *ledger) clamp(r *Row) {
 		said, was Event
 	}{{&r.Lost, Found, Lost}, {&r.Broken, Repaired, Broken}, {&r.Used, TakenOff, Used}} {
 		if *c.n < 0 {
-			l.findings.Add(rulePartOverdrawn.At(r.at(c.said), "check the counts of both", "%d more of %s were %s than %s", -*c.n, r.Part, c.said, c.was))
+			l.findings.Add(rulePartOverdrawn.At(r.at(c.said), "check the counts of both",
+				"%d more of %s were %s than %s", -*c.n, r.Part, c.said, c.was))
 			*c.n = 0
 		}
 	}
@@ -293,7 +289,8 @@ func (r *Row) at(event Event) source.Span {
 func (l *ledger) judge(r *Row, a *account) {
 	switch {
 	case r.Missing > 0 && a.overAt:
-		l.findings.Add(rulePartOverdrawn.At(a.overdraw, "correct have in build.md or the counts in the sittings, or log the extra ones as got or made",
+		l.findings.Add(rulePartOverdrawn.At(a.overdraw,
+			"correct have in build.md or the counts in the sittings, or log the extra ones as got or made",
 			"%d more of %s used, broken or lost than the %d there were", r.Missing, r.Part, r.Have+r.Got).With(r.At, "the count in the box"))
 	case r.Missing > 0: // only a finished build gets here: its need outweighs what was left
 		l.findings.Add(rulePartOverdrawn.At(r.At, "say how it was replaced: got, made or repaired; or lower need if the place stayed empty",

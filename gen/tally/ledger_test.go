@@ -25,7 +25,7 @@ func build(state State, events ...event) Build {
 }
 
 func part(name string, have, need int) Part {
-	return Part{Name: val(name), Have: val(have), Need: val(need)}
+	return Part{Part: val(name), Have: val(have), Need: val(need)}
 }
 
 func TestLedgerScenarios(t *testing.T) {

@@ -7,7 +7,7 @@ import (
 	"strings"
 )
 
-// NextTest is the smallest set of test pieces that tells the suspects apart.
+// NextTest is the smallest set of test pieces that parts the suspects.
 type NextTest struct {
 	Pieces []TestPiece
 }
@@ -73,7 +73,7 @@ func bestPiece(suspects []Suspect, factors []Factor, group []int) (changed uint,
 }
 
 // effort weighs how much a piece differs from the affected parts. Where two
-// pieces tell as much, the one is easier whose other way is known to be at
+// pieces part them as well, the one is easier whose other way is known to be at
 // hand ("primed from the old can").
 func effort(factors []Factor, changed uint) int {
 	work := 3 * bits.OnesCount(changed)
@@ -153,7 +153,7 @@ func split(group []int, p TestPiece) int {
 	return len(names)
 }
 
-// says tells what to do next, in the imperative.
+// says what to do next, in the imperative.
 func (t *NextTest) says(noun string, suspects []Suspect) string {
 	if len(t.Pieces) == 1 {
 		p := t.Pieces[0]
@@ -168,10 +168,11 @@ func (t *NextTest) says(noun string, suspects []Suspect) string {
 	for i, p := range t.Pieces {
 		pieces = append(pieces, fmt.Sprintf("(%d) %s", i+1, p.Says()))
 	}
-	return fmt.Sprintf("To tell the %s apart, try %s %ss: %s.", countWord(len(suspects)), countWord(len(t.Pieces)), noun, strings.Join(pieces, "; "))
+	return fmt.Sprintf("To tell the %s apart, try %s %ss: %s.",
+		countWord(len(suspects)), countWord(len(t.Pieces)), noun, strings.Join(pieces, "; "))
 }
 
-// Says tells how the piece is to be treated, what it has first.
+// Says how the piece is to be treated, what it has first.
 func (p TestPiece) Says() string {
 	var has, lacks []string
 	for _, f := range append(slices.Clone(p.With), p.Changed...) {

@@ -23,7 +23,7 @@ func TestHeldBack(t *testing.T) {
 	}{
 		{"a second before", nine.Add(-time.Second), 2},
 		{"at the very moment", nine, 1},
-		{"the same moment told in another zone", time.Date(2026, 3, 1, 8, 0, 0, 0, time.UTC), 1},
+		{"the same moment in another zone", time.Date(2026, 3, 1, 8, 0, 0, 0, time.UTC), 1},
 		{"nine o'clock in London is an hour late", time.Date(2026, 3, 1, 9, 0, 0, 0, time.UTC), 0},
 		{"long after", nine.AddDate(1, 0, 0), 0},
 	} {
@@ -87,15 +87,15 @@ func TestBudgetByCurrency(t *testing.T) {
 }
 
 func TestCommission(t *testing.T) {
-	c := Commission{Rate: price("18 EUR"), Hours: hours("40 h"), Materials: price("60 EUR"), Deposit: price("200 EUR")}
-	q, findings := QuoteFor(c, Sum{}, source.Span{})
+	c := &Commission{Rate: price("18 EUR"), Hours: hours("40 h"), Materials: price("60 EUR"), Deposit: price("200 EUR")}
+	q, findings := QuoteFor(c, Sum{})
 	// By hand: 40 × 18 = 720, with materials 780; 580 are due on delivery.
 	if len(findings) > 0 || q.Total.String() != "780 EUR" || q.Balance.String() != "580 EUR" || q.Labour.String() != "720 EUR" || q.RealRate != nil {
 		t.Errorf("got %+v, findings %v", q, findings)
 	}
 	// Finished after 50 h with 80 EUR of materials: (780 − 80) / 50 = 14 an hour.
 	done := Sum{State: Shelf, Hours: 50, Outlay: Purse{money("80 EUR")}}
-	q, findings = QuoteFor(c, done, source.Span{})
+	q, findings = QuoteFor(c, done)
 	if q.RealRate.Money.String() != "14 EUR" || rules(findings) != "commission-below-rate" {
 		t.Errorf("real rate %s, findings %q", q.RealRate.Money, rules(findings))
 	}
@@ -103,7 +103,7 @@ func TestCommission(t *testing.T) {
 		t.Errorf("got %s", q.Says)
 	}
 	c.Quoted = price("900 EUR")
-	if q, _ = QuoteFor(c, done, source.Span{}); q.RealRate.Money.String() != "16.40 EUR" || q.Balance.String() != "700 EUR" {
+	if q, _ = QuoteFor(c, done); q.RealRate.Money.String() != "16.40 EUR" || q.Balance.String() != "700 EUR" {
 		t.Errorf("with a price agreed on: %+v", q)
 	}
 }
@@ -118,7 +118,7 @@ func TestCommissionFindings(t *testing.T) {
 		"deposit above price":   {Commission{Quoted: price("100 EUR"), Deposit: price("120 EUR")}, "commission-deposit"},
 		"a price alone is fine": {Commission{Quoted: price("100 EUR")}, ""},
 	} {
-		if _, findings := QuoteFor(c.commission, Sum{}, source.Span{}); rules(findings) != c.rules {
+		if _, findings := QuoteFor(&c.commission, Sum{}); rules(findings) != c.rules {
 			t.Errorf("%s: findings %q, want %q", name, rules(findings), c.rules)
 		}
 	}
@@ -158,7 +158,7 @@ func TestOutOfTheBox(t *testing.T) {
 		{"as packed", 0, false, nil, nil, true, "Counts as out of the box."},
 		{"the kit brings its lamps", 3, true, nil, nil, true, "Counts as out of the box."},
 		{"lamps added", 3, false, nil, nil, false, "No longer out of the box: 3 lamps added."},
-		{"several reasons", 1, false, []Extra{{"turned brass masts", val("aftermarket")}}, cast, false,
+		{"several reasons", 1, false, []Extra{{What: val("turned brass masts"), Kind: val("aftermarket")}}, cast, false,
 			"No longer out of the box: 1 lamp added, turned brass masts (aftermarket) and C14 replaced by own work."},
 	} {
 		got, findings := JudgeOutOfBox(c.lamps, c.kitLights, c.extras, c.rows)
@@ -166,7 +166,7 @@ func TestOutOfTheBox(t *testing.T) {
 			t.Errorf("%s: got %+v %v", c.name, got, findings)
 		}
 	}
-	if _, findings := JudgeOutOfBox(0, false, []Extra{{"magic", val("spell")}}, nil); rules(findings) != "extra-kind" {
+	if _, findings := JudgeOutOfBox(0, false, []Extra{{What: val("magic"), Kind: val("spell")}}, nil); rules(findings) != "extra-kind" {
 		t.Errorf("findings %q", rules(findings))
 	}
 }

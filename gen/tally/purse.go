@@ -68,7 +68,8 @@ func perHour(p Purse, h quantity.Hours) []Rate {
 }
 
 func rateOf(m quantity.Money, working string, h quantity.Hours) Rate {
-	return Rate{Money: quantity.Money{Minor: int64(math.Round(float64(m.Minor) / float64(h))), Currency: m.Currency}, Working: working + " / " + WholeMinutes(h)}
+	hourly := quantity.Money{Minor: int64(math.Round(float64(m.Minor) / float64(h))), Currency: m.Currency}
+	return Rate{Money: hourly, Working: working + " / " + WholeMinutes(h)}
 }
 
 // list joins names as a sentence does: "a, b and c".

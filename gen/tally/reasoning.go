@@ -6,15 +6,16 @@ import (
 	"strings"
 )
 
-// sentence tells the result to a reader.
+// sentence puts the result into words for a reader.
 func (s *study) sentence(r Isolation) string {
-	noun := cmp.Or(s.problem.Noun, "part")
+	noun := cmp.Or(s.problem.Noun.V, "part")
 	symptom := s.problem.Symptom.Or("are affected")
 	if len(r.Affected) == 0 || len(r.Sound) == 0 {
 		return "There is nothing to compare yet: " + plural(len(r.Affected), noun) + " affected, " + plural(len(r.Sound), noun) + " sound."
 	}
 	var b strings.Builder
-	fmt.Fprintf(&b, "Of %s%s, %s %s; ", plural(len(r.Affected)+len(r.Sound), noun), lead(" ", list(r.Common, "and")), list(r.Affected, "and"), symptom)
+	fmt.Fprintf(&b, "Of %s%s, %s %s; ",
+		plural(len(r.Affected)+len(r.Sound), noun), lead(" ", list(r.Common, "and")), list(r.Affected, "and"), symptom)
 	switch {
 	case len(r.Suspects) == 0:
 		b.WriteString(undecided(r))
@@ -37,7 +38,7 @@ func lead(space, text string) string {
 	return space + text
 }
 
-// suspicion tells what only the affected pieces were.
+// suspicion says what only the affected pieces were.
 func suspicion(r Isolation) string {
 	only := "only those " + countWord(len(r.Affected)) + " were "
 	if len(r.Affected) == 1 {
@@ -54,14 +55,15 @@ func suspicion(r Isolation) string {
 	return strings.Join(clauses, ", and ") + "."
 }
 
-// undecided tells what comes nearest where nothing separates the pieces.
+// undecided says what comes nearest where nothing separates the pieces.
 func undecided(r Isolation) string {
 	if len(r.Leads) == 0 {
 		return "no treatment written down sets them apart from the sound ones."
 	}
 	x := r.Leads[0]
 	t := x.Table
-	return fmt.Sprintf("no treatment, single or in pairs, sets them apart. The nearest is %s: %d of %d affected and %d of %d sound (P = %s by Fisher's exact test).",
+	return fmt.Sprintf("no treatment, single or in pairs, sets them apart. "+
+		"The nearest is %s: %d of %d affected and %d of %d sound (P = %s by Fisher's exact test).",
 		x.Says(), t.AffectedWith, t.AffectedWith+t.AffectedWithout, t.SoundWith, t.SoundWith+t.SoundWithout, chance(x.P))
 }
 

@@ -51,30 +51,13 @@ var Criteria = []Criterion{
 // FaultKinds are the trade's terms for what can be wrong with a moulding.
 var FaultKinds = []string{"flash", "sink mark", "ejector-pin mark", "short shot", "warp", "misalignment", "gap", "step"}
 
-// Fault is something wrong with the kit itself.
-type Fault struct {
-	Kind  source.Value[string]
-	Part  string
-	Size  source.Value[quantity.Metres] // where measured
-	Shows source.Value[bool]            // on the finished model
-	Note  string
-}
-
-// Mark is the mark for one criterion, with its reason.
-type Mark struct {
-	Criterion   source.Value[string]
-	Mark        source.Value[float64]
-	NotAssessed bool
-	Why         source.Value[string]
-}
-
 // ReviewInput is what a review is worked out from.
 type ReviewInput struct {
 	At         source.Span
-	Criteria   []Criterion // in order; Criteria where empty
-	Best       float64     // the top mark; 10 where zero
-	Overall    bool        // the workshop asks for one mark over all
-	Marks      []Mark
+	Criteria   []Criterion          // in order; Criteria where empty
+	Best       float64              // the top mark; 10 where zero
+	Overall    bool                 // the workshop asks for one mark over all
+	Marks      source.Entries[Mark] // by criterion
 	Faults     []Fault
 	Verdict    source.Value[string]
 	Texts      []source.Value[string] // all prose of the review, for empty phrases
@@ -215,17 +198,18 @@ func (r *Review) markRows(in ReviewInput) ([]ReviewRow, source.Findings) {
 		rows[i] = ReviewRow{Criterion: c, Weight: max(c.Weight.Or(1), 0), Evidence: in.Evidence.For(c)}
 	}
 	for _, m := range in.Marks {
-		i := slices.IndexFunc(in.Criteria, func(c Criterion) bool { return c.Name == m.Criterion.V })
+		i := slices.IndexFunc(in.Criteria, func(c Criterion) bool { return c.Name == m.Name.V })
 		switch {
 		case i < 0:
-			findings.Add(ruleMarkCriterion.At(m.Criterion.At, "write one of: "+list(criterionNames(in.Criteria), "or"), "%q is none of the workshop's criteria", m.Criterion.V))
+			findings.Add(ruleMarkCriterion.At(m.Name.At, "write one of: "+list(criterionNames(in.Criteria), "or"),
+				"%q is none of the workshop's criteria", m.Name.V))
 			continue
 		case marked[i]:
-			findings.Add(ruleMarkTwice.At(m.Criterion.At, "keep one of the two", "%s is marked twice", m.Criterion.V).With(first[i], "the first mark"))
+			findings.Add(ruleMarkTwice.At(m.Name.At, "keep one of the two", "%s is marked twice", m.Name.V).With(first[i], "the first mark"))
 			continue
 		}
-		marked[i], first[i] = true, m.Criterion.At
-		findings.Add(r.mark(&rows[i], m)...)
+		marked[i], first[i] = true, m.Name.At
+		findings.Add(r.mark(&rows[i], m.Value)...)
 	}
 	return rows, findings
 }
@@ -233,20 +217,22 @@ func (r *Review) markRows(in ReviewInput) ([]ReviewRow, source.Findings) {
 func (r *Review) mark(row *ReviewRow, m Mark) source.Findings {
 	var findings source.Findings
 	row.Why = m.Why.V
-	if m.NotAssessed || !m.Mark.Set {
+	if !m.Score.Set || m.Score.V.NotAssessed {
 		return nil
 	}
-	v, name := m.Mark.V, row.Criterion.Name
+	v, name := m.Score.V.Mark, row.Criterion.Name
 	if !(v >= 0 && v <= r.Best) {
-		findings.Add(ruleMarkRange.At(m.Mark.At, fmt.Sprintf("write a mark from 0 to %s, or not assessed", quantity.Round(r.Best, 3)), "the mark for %s is %s", name, quantity.Round(v, 3)))
+		findings.Add(ruleMarkRange.At(m.Score.At, fmt.Sprintf("write a mark from 0 to %s, or not assessed", quantity.Round(r.Best, 3)),
+			"the mark for %s is %s", name, quantity.Round(v, 3)))
 		return findings
 	}
 	row.Assessed, row.Mark = true, v
 	if strings.TrimSpace(m.Why.V) == "" {
-		findings.Add(ruleMarkReason.At(m.Mark.At, "add why: what was seen or measured", "%s is marked %s without a reason", name, quantity.Round(v, 2)))
+		findings.Add(ruleMarkReason.At(m.Score.At, "add why: what was seen or measured",
+			"%s is marked %s without a reason", name, quantity.Round(v, 2)))
 	}
 	if r.FirstLook && row.Criterion.Log&(LogFilled|LogDecals|LogSpares|LogClosings) != 0 {
-		findings.Add(ruleMarkEarly.At(m.Mark.At, "write not assessed until it was built", "%s is marked before the first sitting", name))
+		findings.Add(ruleMarkEarly.At(m.Score.At, "write not assessed until it was built", "%s is marked before the first sitting", name))
 	}
 	return findings
 }
@@ -297,7 +283,8 @@ func (r *Review) sortFaults(faults []Fault) source.Findings {
 			findings.Add(ruleFaultKind.At(f.Kind.At, "write one of: "+list(FaultKinds, "or"), "%q is not a term for a kit fault", f.Kind.V))
 		}
 		if !f.Shows.Set {
-			findings.Add(ruleFaultShows.At(f.Kind.At, "add shows: yes or shows: no", "nothing says whether the %s on %s shows on the finished model", f.Kind.V, f.Part))
+			findings.Add(ruleFaultShows.At(f.Kind.At, "add shows: yes or shows: no",
+				"nothing says whether the %s on %s shows on the finished model", f.Kind.V, f.Part.V))
 		}
 		if f.Shows.Set && !f.Shows.V {
 			r.Hidden = append(r.Hidden, f)

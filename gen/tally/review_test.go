@@ -8,13 +8,16 @@ import (
 	"spruelight/gen/source"
 )
 
-func mark(criterion string, m float64, why string) Mark {
-	return Mark{Criterion: val(criterion), Mark: val(m), Why: val(why)}
+func mark(criterion string, m float64, why string) source.Entry[Mark] {
+	return source.Entry[Mark]{Name: val(criterion), Value: Mark{Score: val(Score{Mark: m}), Why: val(why)}}
 }
 
-func boughtKit() Kit { return Kit{Obtained: val(ByPurchase), Price: price("92 EUR")} }
+// way is a way to obtain a kit, as written.
+func way(o Obtained) source.Value[string] { return val(string(o)) }
 
-func input(marks ...Mark) ReviewInput {
+func boughtKit() Kit { return Kit{Obtained: way(ByPurchase), Price: price("92 EUR")} }
+
+func input(marks ...source.Entry[Mark]) ReviewInput {
 	return ReviewInput{Criteria: []Criterion{
 		{Name: "fit", Weight: val(2.0), Stages: []string{"assembly"}, Problems: []string{"fit"}, Faults: []string{"gap"}, Log: LogFilled | LogWarped},
 		{Name: "detail", Weight: val(1.0)},
@@ -23,7 +26,7 @@ func input(marks ...Mark) ReviewInput {
 }
 
 func TestOverallMarkIsTheWeightedMeanOfWhatWasAssessed(t *testing.T) {
-	in := input(mark("fit", 8, "two gaps"), mark("detail", 6, "soft rivets"), Mark{Criterion: val("decals"), NotAssessed: true, Why: val("painted on instead")})
+	in := input(mark("fit", 8, "two gaps"), mark("detail", 6, "soft rivets"), source.Entry[Mark]{Name: val("decals"), Value: Mark{Score: val(Score{NotAssessed: true}), Why: val("painted on instead")}})
 	r, findings := Judge(in)
 	if len(findings) > 0 || r.Overall != nil {
 		t.Errorf("no overall mark unless asked: %v, findings %v", r.Overall, findings)
@@ -58,18 +61,18 @@ func TestReviewFindings(t *testing.T) {
 		change func(*ReviewInput)
 		rules  string
 	}{
-		"a mark without a reason":          {func(in *ReviewInput) { in.Marks = []Mark{mark("fit", 8, "  ")} }, "mark-without-reason"},
-		"a mark above the best":            {func(in *ReviewInput) { in.Marks = []Mark{mark("fit", 11, "wow")} }, "mark-range"},
-		"a mark below zero":                {func(in *ReviewInput) { in.Marks = []Mark{mark("fit", -1, "ouch")} }, "mark-range"},
-		"an unknown criterion":             {func(in *ReviewInput) { in.Marks = []Mark{mark("smell", 5, "of styrene")} }, "mark-criterion"},
-		"marked twice":                     {func(in *ReviewInput) { in.Marks = []Mark{mark("fit", 5, "a"), mark("fit", 6, "b")} }, "mark-twice"},
+		"a mark without a reason":          {func(in *ReviewInput) { in.Marks = source.Entries[Mark]{mark("fit", 8, "  ")} }, "mark-without-reason"},
+		"a mark above the best":            {func(in *ReviewInput) { in.Marks = source.Entries[Mark]{mark("fit", 11, "wow")} }, "mark-range"},
+		"a mark below zero":                {func(in *ReviewInput) { in.Marks = source.Entries[Mark]{mark("fit", -1, "ouch")} }, "mark-range"},
+		"an unknown criterion":             {func(in *ReviewInput) { in.Marks = source.Entries[Mark]{mark("smell", 5, "of styrene")} }, "mark-criterion"},
+		"marked twice":                     {func(in *ReviewInput) { in.Marks = source.Entries[Mark]{mark("fit", 5, "a"), mark("fit", 6, "b")} }, "mark-twice"},
 		"no verdict":                       {func(in *ReviewInput) { in.Verdict = source.Value[string]{} }, "review-verdict"},
-		"not said how it was obtained":     {func(in *ReviewInput) { in.Kit.Obtained = source.Value[Obtained]{} }, "review-undisclosed"},
-		"an unknown way to obtain":         {func(in *ReviewInput) { in.Kit.Obtained = val(Obtained("swiped")) }, "review-undisclosed"},
-		"a sample from nobody":             {func(in *ReviewInput) { in.Kit.Obtained = val(AsSample) }, "review-sender"},
+		"not said how it was obtained":     {func(in *ReviewInput) { in.Kit.Obtained = source.Value[string]{} }, "review-undisclosed"},
+		"an unknown way to obtain":         {func(in *ReviewInput) { in.Kit.Obtained = val("swiped") }, "review-undisclosed"},
+		"a sample from nobody":             {func(in *ReviewInput) { in.Kit.Obtained = way(AsSample) }, "review-sender"},
 		"a negative weight":                {func(in *ReviewInput) { in.Criteria[0].Weight = val(-2.0) }, "criterion-weight"},
 		"all weights zero":                 {func(in *ReviewInput) { in.Criteria = []Criterion{{Name: "fit", Weight: val(0.0)}} }, "criterion-weight"},
-		"a first look that marks the fit":  {func(in *ReviewInput) { in.Sum = Sum{}; in.Marks = []Mark{mark("fit", 8, "dry fit")} }, "mark-in-first-look"},
+		"a first look that marks the fit":  {func(in *ReviewInput) { in.Sum = Sum{}; in.Marks = source.Entries[Mark]{mark("fit", 8, "dry fit")} }, "mark-in-first-look"},
 		"a fault by another name":          {func(in *ReviewInput) { in.Faults = []Fault{{Kind: val("dent"), Shows: val(true)}} }, "fault-kind"},
 		"a fault that may or may not show": {func(in *ReviewInput) { in.Faults = []Fault{{Kind: val("gap")}} }, "fault-shows"},
 		"an empty phrase":                  {func(in *ReviewInput) { in.Texts = []source.Value[string]{val("It should build\n up Nicely.")} }, "empty-phrase"},
@@ -112,11 +115,11 @@ func TestFirstLookAndBuildReviewAreToldApart(t *testing.T) {
 func TestFaultsThatDoNotShowAreKeptApart(t *testing.T) {
 	in := input()
 	in.Faults = []Fault{
-		{Kind: val("ejector-pin mark"), Part: "B3", Shows: val(false)},
-		{Kind: val("sink mark"), Part: "A1", Shows: val(true)},
+		{Kind: val("ejector-pin mark"), Part: val("B3"), Shows: val(false)},
+		{Kind: val("sink mark"), Part: val("A1"), Shows: val(true)},
 	}
 	r, _ := Judge(in)
-	if len(r.Showing) != 1 || r.Showing[0].Part != "A1" || len(r.Hidden) != 1 {
+	if len(r.Showing) != 1 || r.Showing[0].Part.V != "A1" || len(r.Hidden) != 1 {
 		t.Errorf("showing %v, hidden %v", r.Showing, r.Hidden)
 	}
 }
@@ -129,8 +132,8 @@ func TestEvidenceFromTheLog(t *testing.T) {
 			{Part: val("B1"), Event: val("straightened")}, {Part: val("A3"), Event: val("filled")}},
 		Rows:     []Row{{Broken: 1, SparesUsed: 1}},
 		Problems: []ProblemBrief{{"fit", "step at the bow", "sanded flush"}, {"decals", "silvering", ""}},
-		Faults: []Fault{{Kind: val("gap"), Part: "A1 to A2", Size: val(quantity.Metres(0.0004)), Shows: val(true)},
-			{Kind: val("gap"), Part: "inside", Shows: val(false)}},
+		Faults: []Fault{{Kind: val("gap"), Part: val("A1 to A2"), Size: val(quantity.Metres(0.0004)), Shows: val(true)},
+			{Kind: val("gap"), Part: val("inside"), Shows: val(false)}},
 		Closings: []Closing{{"hull inside", day("2026-02-14"), 2}, {"mast", day("2026-02-15"), 0}},
 		Leaks:    1,
 		Scale:    "the box's 1/48 lies inside what the length says",
@@ -161,15 +164,15 @@ func TestDisclosureSentences(t *testing.T) {
 		label string
 		due   bool
 	}{
-		{Kit{Obtained: val(AsSample), From: "Halden Model Works", Price: price("92 EUR")}, "Halden Model Works sent this kit free of charge for review. It sells for 92 EUR.", "free review sample", true},
-		{Kit{Obtained: val(AsSample), From: "the maker"}, "The maker sent this kit free of charge for review.", "free review sample", true},
-		{Kit{Obtained: val(AsGift), From: "a friend"}, "This kit was a gift from a friend.", "gift", true},
-		{Kit{Obtained: val(AsGift)}, "This kit was a gift.", "gift", true},
-		{Kit{Obtained: val(AsCommission)}, "The client supplied the kit and pays for the work.", "commissioned build", true},
-		{Kit{Obtained: val(AtDiscount), From: "The shop"}, "The shop sold this kit to the reviewer at a discount.", "bought at a discount", true},
-		{Kit{Obtained: val(AsLoan), From: "A club"}, "A club lent this kit for review; it goes back.", "kit on loan", true},
+		{Kit{Obtained: way(AsSample), From: val("Halden Model Works"), Price: price("92 EUR")}, "Halden Model Works sent this kit free of charge for review. It sells for 92 EUR.", "free review sample", true},
+		{Kit{Obtained: way(AsSample), From: val("the maker")}, "The maker sent this kit free of charge for review.", "free review sample", true},
+		{Kit{Obtained: way(AsGift), From: val("a friend")}, "This kit was a gift from a friend.", "gift", true},
+		{Kit{Obtained: way(AsGift)}, "This kit was a gift.", "gift", true},
+		{Kit{Obtained: way(AsCommission)}, "The client supplied the kit and pays for the work.", "commissioned build", true},
+		{Kit{Obtained: way(AtDiscount), From: val("The shop")}, "The shop sold this kit to the reviewer at a discount.", "bought at a discount", true},
+		{Kit{Obtained: way(AsLoan), From: val("A club")}, "A club lent this kit for review; it goes back.", "kit on loan", true},
 		{boughtKit(), "The reviewer bought this kit for 92 EUR.", "bought by the reviewer", false},
-		{Kit{Obtained: val(AsSample), From: "100% Models"}, "100% Models sent this kit free of charge for review.", "free review sample", true},
+		{Kit{Obtained: way(AsSample), From: val("100% Models")}, "100% Models sent this kit free of charge for review.", "free review sample", true},
 	} {
 		d, _ := Disclose(c.kit, source.Span{})
 		if d.Sentence != c.want || d.Due != c.due || d.Label != c.label {

@@ -5,6 +5,8 @@ import (
 	"go/parser"
 	"go/token"
 	"path/filepath"
+	"reflect"
+	"slices"
 	"strings"
 	"testing"
 )
@@ -37,5 +39,30 @@ func TestRulesAreComplete(t *testing.T) {
 			t.Errorf("rule %q is listed twice, or says too little", r.Name)
 		}
 		seen[r.Name] = true
+	}
+}
+
+// The words that a journal may write, by its tags, are those that the sums know.
+func TestTagsNameTheWordsOfTheSums(t *testing.T) {
+	var ways []string
+	for _, o := range AllObtained {
+		ways = append(ways, string(o))
+	}
+	for name, c := range map[string]struct {
+		in    any
+		field string
+		words []string
+	}{
+		"events": {PartEvent{}, "Event", eventNames()},
+		"extras": {Extra{}, "Kind", ExtraKinds},
+		"faults": {Fault{}, "Kind", FaultKinds},
+		"kits":   {Kit{}, "Obtained", ways},
+	} {
+		f, _ := reflect.TypeOf(c.in).FieldByName(c.field)
+		tagged := strings.Split(f.Tag.Get("one"), "|")
+		slices.Sort(tagged)
+		if words := slices.Sorted(slices.Values(c.words)); !slices.Equal(tagged, words) {
+			t.Errorf("%s: the tag allows %q, the sums know %q", name, tagged, words)
+		}
 	}
 }

@@ -55,10 +55,12 @@ func ShowNotes(n Notes, limit int) (string, source.Findings) {
 		text = join(head, lists, tail)
 	}
 	if len(dropped) > 0 {
-		findings.Add(ruleNotesShortened.At(n.At, "raise --limit, or put them into a comment below the video", "left out to keep to %d characters: %s", limit, list(dropped, "and")))
+		findings.Add(ruleNotesShortened.At(n.At, "raise --limit, or put them into a comment below the video",
+			"left out to keep to %d characters: %s", limit, list(dropped, "and")))
 	}
 	if size := utf8.RuneCountInString(text); limit > 0 && size > limit {
-		findings.Add(ruleNotesLong.At(n.At, "raise --limit, or shorten chapter titles", "disclosure, chapters and links alone take %d of %d characters", size, limit))
+		findings.Add(ruleNotesLong.At(n.At, "raise --limit, or shorten chapter titles",
+			"disclosure, chapters and links alone take %d of %d characters", size, limit))
 	}
 	return text, findings
 }

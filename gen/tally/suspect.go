@@ -7,36 +7,6 @@ import (
 	"spruelight/gen/source"
 )
 
-// Problem is a fault that some parts show and others do not: which treatment
-// do the affected ones share?
-type Problem struct {
-	Name       source.Value[string]
-	At         source.Span
-	Symptom    source.Value[string] // what the affected parts did: "crazed", "lifted under tape"
-	Noun       string               // what is compared: "part" where empty; "area", "decal"
-	Affected   []source.Value[string]
-	Sound      []source.Value[string]
-	Treatments []Treatment
-	Tests      []Test
-	Outcome    source.Value[string] // what it turned out to be
-}
-
-// Treatment is something done to parts, or true of them, told as readers would
-// say it of a part: "cast in resin", "primed from the new can".
-type Treatment struct {
-	Name    source.Value[string]
-	On      []source.Value[string]
-	Instead string // what the others had: "primed from the old can"
-	From    string // where it was read: "declared", "area's material", "coat of 2026-02-14"
-}
-
-// Test is a trial on a part or a test piece, made to find the cause.
-type Test struct {
-	Piece      source.Value[string]
-	Treatments []source.Value[string] // what it was given, by name
-	Affected   source.Value[bool]     // whether it showed the symptom
-}
-
 // Factor is a treatment that a part had, or (Without) did not have.
 type Factor struct {
 	Treatment string
@@ -44,7 +14,7 @@ type Factor struct {
 	instead   string
 }
 
-// Says tells the factor of a part: "cast in resin", "not washed".
+// Says the factor of a part: "cast in resin", "not washed".
 func (f Factor) Says() string {
 	switch {
 	case !f.Without:
@@ -77,7 +47,7 @@ func (s Suspect) Says() string {
 	return list(says, "and")
 }
 
-// Isolation is what can be told of a problem's cause.
+// Isolation is what can be said of a problem's cause.
 type Isolation struct {
 	Affected, Sound []string  // tests counted in, in the order met
 	Common          []string  // treatments that every one had: no difference, hence no suspect
@@ -140,7 +110,7 @@ type study struct {
 	problem    Problem
 	pieces     []piece
 	index      map[string]int
-	treatments []Treatment
+	treatments source.Entries[Treatment]
 	had        []map[int]bool // by treatment: the pieces that had it
 	findings   source.Findings
 }
@@ -161,7 +131,8 @@ func newStudy(p Problem) *study {
 	}
 	s.treatments = p.Treatments
 	if len(s.treatments) > maxTreatments {
-		s.findings.Add(ruleProblemMany.At(p.At, "leave out what all parts had", "%d treatments are listed, the first %d are compared", len(s.treatments), maxTreatments))
+		s.findings.Add(ruleProblemMany.At(p.At, "leave out what all parts had",
+			"%d treatments are listed, the first %d are compared", len(s.treatments), maxTreatments))
 		s.treatments = s.treatments[:maxTreatments]
 	}
 	for _, t := range s.treatments {
@@ -176,7 +147,8 @@ func newStudy(p Problem) *study {
 func (s *study) piece(name source.Value[string], affected bool) (int, bool) {
 	if i, known := s.index[name.V]; known {
 		if s.pieces[i].affected != affected {
-			s.findings.Add(ruleProblemBoth.At(name.At, "keep it in one of the two lists", "%s is listed as affected and as sound", name.V).With(s.pieces[i].at, "the other place"))
+			s.findings.Add(ruleProblemBoth.At(name.At, "keep it in one of the two lists",
+				"%s is listed as affected and as sound", name.V).With(s.pieces[i].at, "the other place"))
 		}
 		return i, false
 	}
@@ -185,12 +157,13 @@ func (s *study) piece(name source.Value[string], affected bool) (int, bool) {
 	return len(s.pieces) - 1, true
 }
 
-func (s *study) treated(t Treatment) map[int]bool {
+func (s *study) treated(t source.Entry[Treatment]) map[int]bool {
 	had := map[int]bool{}
-	for _, on := range t.On {
+	for _, on := range t.Value.On {
 		i, known := s.index[on.V]
 		if !known {
-			s.findings.Add(ruleProblemStranger.At(on.At, "list it under affected or sound, or leave it out here", "%s was %s, yet it is neither affected nor sound", on.V, t.Name.V))
+			s.findings.Add(ruleProblemStranger.At(on.At, "list it under affected or sound, or leave it out here",
+				"%s was %s, yet it is neither affected nor sound", on.V, t.Name.V))
 			continue
 		}
 		had[i] = true
@@ -199,20 +172,21 @@ func (s *study) treated(t Treatment) map[int]bool {
 }
 
 // test adds a test piece to the table.
-func (s *study) test(t Test) {
+func (s *study) test(t Trial) {
 	if !t.Affected.Set {
 		return // planned, not made
 	}
 	given := map[int]bool{}
 	for _, name := range t.Treatments {
-		i := slices.IndexFunc(s.treatments, func(x Treatment) bool { return x.Name.V == name.V })
+		i := slices.IndexFunc(s.treatments, func(x source.Entry[Treatment]) bool { return x.Name.V == name.V })
 		switch {
 		case i >= 0:
 			given[i] = true
-		case slices.ContainsFunc(s.treatments, func(x Treatment) bool { return x.Instead == name.V }):
+		case slices.ContainsFunc(s.treatments, func(x source.Entry[Treatment]) bool { return x.Value.Instead.V == name.V }):
 			// what stands in for a treatment: not having it
 		default:
-			s.findings.Add(ruleProblemTest.At(name.At, "name a treatment of this problem", "the test piece was %q, which is none of the treatments", name.V))
+			s.findings.Add(ruleProblemTest.At(name.At, "name a treatment of this problem",
+				"the test piece was %q, which is none of the treatments", name.V))
 			return
 		}
 	}
@@ -272,7 +246,7 @@ func (s *study) columns() []column {
 		if n := len(s.had[i]); n == 0 || n == len(s.pieces) {
 			continue
 		}
-		alternative := slices.ContainsFunc(s.treatments, func(x Treatment) bool { return x.Instead == t.Name.V })
+		alternative := slices.ContainsFunc(s.treatments, func(x source.Entry[Treatment]) bool { return x.Value.Instead.V == t.Name.V })
 		if !alternative {
 			columns = append(columns, column{i, false}, column{i, true})
 		}
@@ -284,7 +258,7 @@ func (s *study) suspect(columns ...column) Suspect {
 	var x Suspect
 	for _, c := range columns {
 		t := s.treatments[c.treatment]
-		x.Factors = append(x.Factors, Factor{Treatment: t.Name.V, Without: c.without, instead: t.Instead})
+		x.Factors = append(x.Factors, Factor{Treatment: t.Name.V, Without: c.without, instead: t.Value.Instead.V})
 	}
 	for i, p := range s.pieces {
 		switch has := s.has(i, columns); {

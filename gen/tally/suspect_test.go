@@ -17,16 +17,18 @@ func names(text string) []source.Value[string] {
 	return out
 }
 
-func treated(name, on string) Treatment { return Treatment{Name: val(name), On: names(on)} }
+func treated(name, on string) source.Entry[Treatment] {
+	return source.Entry[Treatment]{Name: val(name), Value: Treatment{On: names(on)}}
+}
 
 // crazed is the example of the guide: nine parts, one mix, two crazed.
 func crazed() Problem {
 	can := treated("primed from the new can", "B2 B5")
-	can.Instead = "primed from the old can"
+	can.Value.Instead = val("primed from the old can")
 	return Problem{
 		Name: val("crazing on the deck houses"), Symptom: val("crazed"),
 		Affected: names("B2 B5"), Sound: names("B1 B3 B4 B6 B7 B8 B9"),
-		Treatments: []Treatment{
+		Treatments: source.Entries[Treatment]{
 			treated("painted with the same mix", "B1 B2 B3 B4 B5 B6 B7 B8 B9"),
 			treated("cast in resin", "B2 B5"),
 			can,
@@ -53,7 +55,7 @@ func TestTwoSuspectsThatCannotBeToldApart(t *testing.T) {
 
 func TestATestSettlesIt(t *testing.T) {
 	p := crazed()
-	p.Tests = []Test{
+	p.Tests = []Trial{
 		{Piece: val("sprue end"), Treatments: []source.Value[string]{val("cast in resin"), val("primed from the old can")}, Affected: val(false)},
 		{Piece: val("planned"), Treatments: []source.Value[string]{val("washed")}},
 	}
@@ -71,7 +73,7 @@ func TestATestSettlesIt(t *testing.T) {
 
 func TestOneTreatedPartAmongManySoundOnes(t *testing.T) {
 	r, _ := Isolate(Problem{Symptom: val("lifted under tape"), Affected: names("A1"), Sound: names("A2 A3 A4 A5 A6 A7 A8 A9 A10 A11 A12 A13"),
-		Treatments: []Treatment{treated("straightened in hot water", "A1"), treated("sanded", "A1 A2 A3 A4")}})
+		Treatments: source.Entries[Treatment]{treated("straightened in hot water", "A1"), treated("sanded", "A1 A2 A3 A4")}})
 	if len(r.Suspects) != 1 || r.Carries {
 		t.Fatalf("one part proves nothing, yet: %+v", r)
 	}
@@ -83,7 +85,7 @@ func TestOneTreatedPartAmongManySoundOnes(t *testing.T) {
 
 func TestPairsAreSuspectedWhenNoSingleTreatmentIs(t *testing.T) {
 	r, _ := Isolate(Problem{Symptom: val("wrinkled"), Affected: names("C1 C2 C3"), Sound: names("C4 C5 C6 C7 C8"),
-		Treatments: []Treatment{
+		Treatments: source.Entries[Treatment]{
 			treated("sprayed with lacquer", "C1 C2 C3 C4 C5"),
 			treated("undercoated with enamel", "C1 C2 C3 C6 C7"),
 		}})
@@ -97,15 +99,15 @@ func TestPairsAreSuspectedWhenNoSingleTreatmentIs(t *testing.T) {
 
 func TestWhatWasLeftUndoneIsASuspectToo(t *testing.T) {
 	r, _ := Isolate(Problem{Symptom: val("peeled"), Affected: names("C1 C2"), Sound: names("C3 C4 C5 C6"),
-		Treatments: []Treatment{treated("washed", "C3 C4 C5 C6")}})
+		Treatments: source.Entries[Treatment]{treated("washed", "C3 C4 C5 C6")}})
 	if len(r.Suspects) != 1 || r.Suspects[0].Says() != "not washed" {
 		t.Fatalf("got %+v", r.Suspects)
 	}
 }
 
 func TestNothingSeparates(t *testing.T) {
-	r, _ := Isolate(Problem{Symptom: val("silvered"), Noun: "decal", Affected: names("1 2 3"), Sound: names("4 5 6"),
-		Treatments: []Treatment{treated("laid on a matt coat", "1 2 4"), treated("from sheet two", "3 5 6")}})
+	r, _ := Isolate(Problem{Symptom: val("silvered"), Noun: val("decal"), Affected: names("1 2 3"), Sound: names("4 5 6"),
+		Treatments: source.Entries[Treatment]{treated("laid on a matt coat", "1 2 4"), treated("from sheet two", "3 5 6")}})
 	if len(r.Suspects) != 0 {
 		t.Fatalf("got %+v", r.Suspects)
 	}
@@ -123,11 +125,11 @@ func TestIsolationFindings(t *testing.T) {
 	}{
 		"nothing to compare": {Problem{Affected: names("A1")}, "problem-no-comparison"},
 		"on both sides":      {Problem{Affected: names("A1 A2"), Sound: names("A2 A3")}, "problem-both"},
-		"a stranger":         {Problem{Affected: names("A1"), Sound: names("A2"), Treatments: []Treatment{treated("washed", "A1 Z9")}}, "problem-stranger"},
+		"a stranger":         {Problem{Affected: names("A1"), Sound: names("A2"), Treatments: source.Entries[Treatment]{treated("washed", "A1 Z9")}}, "problem-stranger"},
 		"a test of something else": {Problem{Affected: names("A1"), Sound: names("A2"),
-			Tests: []Test{{Piece: val("x"), Treatments: names("boiled"), Affected: val(true)}}}, "problem-test"},
+			Tests: []Trial{{Piece: val("x"), Treatments: names("boiled"), Affected: val(true)}}}, "problem-test"},
 		"a test on a counted part": {Problem{Affected: names("A1"), Sound: names("A2"),
-			Tests: []Test{{Piece: val("A1"), Affected: val(true)}}}, "problem-test"},
+			Tests: []Trial{{Piece: val("A1"), Affected: val(true)}}}, "problem-test"},
 	} {
 		if _, findings := Isolate(c.problem); rules(findings) != c.rules {
 			t.Errorf("%s: findings %q, want %q", name, rules(findings), c.rules)
@@ -136,7 +138,7 @@ func TestIsolationFindings(t *testing.T) {
 }
 
 // For n single suspects no plan can do with fewer pieces than the logarithm of
-// n to base two; ours never needs more, and its outcomes tell all n apart.
+// n to base two; ours never needs more, and its outcomes part all n.
 func TestNextTestIsTheSmallest(t *testing.T) {
 	for n := 2; n <= maxFactors; n++ {
 		var suspects []Suspect
@@ -177,7 +179,7 @@ func FuzzSuspectsSeparate(f *testing.F) {
 	f.Fuzz(func(t *testing.T, affected, a, b, c uint16) {
 		var p Problem
 		had := []uint16{a, b, c}
-		p.Treatments = []Treatment{treated("a", ""), treated("b", ""), treated("c", "")}
+		p.Treatments = source.Entries[Treatment]{treated("a", ""), treated("b", ""), treated("c", "")}
 		for i := range 9 {
 			name := val(string(rune('p' + i)))
 			if affected>>i&1 == 1 {
@@ -187,7 +189,7 @@ func FuzzSuspectsSeparate(f *testing.F) {
 			}
 			for j := range had {
 				if had[j]>>i&1 == 1 {
-					p.Treatments[j].On = append(p.Treatments[j].On, name)
+					p.Treatments[j].Value.On = append(p.Treatments[j].Value.On, name)
 				}
 			}
 		}

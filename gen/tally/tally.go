@@ -35,9 +35,9 @@ type Build struct {
 	State      State
 	At         source.Span // where the build is described
 
-	Finished source.Value[time.Time]
-	Kit      Kit
-	Lamps    []string // references, D1, D2 …, in order
+	Kit    Kit
+	Decals source.Value[int] // on the sheet
+	Lamps  []string          // references, D1, D2 …, in order
 	// Resistors counts the resistors of the circuits: one a branch that has one.
 	Resistors int
 	Spent     []Spend // bought for the build as a whole
@@ -55,15 +55,6 @@ const (
 	SetAside State = "set aside" // paused
 )
 
-// Kit is what is in the box, and how it came to the bench.
-type Kit struct {
-	Price    source.Value[quantity.Money]
-	Obtained source.Value[Obtained]
-	From     string // who sent it, where it was not bought
-	Parts    source.Value[int]
-	Decals   source.Value[int]
-}
-
 // Sitting is one dated spell at the bench.
 type Sitting struct {
 	Slug, Title string
@@ -71,32 +62,14 @@ type Sitting struct {
 	Date        time.Time // midnight UTC of the calendar day
 	Hours       source.Value[quantity.Hours]
 	Stage       source.Value[string]
-	Apart       []Apart // time that is not bench time: research, drying …
-	Spent       []Spend
-	Parts       []PartEvent
-	Decals      []DecalEvent
-	Lit         []source.Value[string] // lamps seen to light
-	Readings    int                    // meter readings written down
-	Closed      []source.Value[string] // areas glued shut
-	Next        source.Value[string]   // the next step
-}
-
-// Apart is time spent beside the bench: it is shown, never added to bench time.
-type Apart struct {
-	On    string // "research", "drying"
-	Hours source.Value[quantity.Hours]
-}
-
-// Spend is money laid out.
-type Spend struct {
-	On    string
-	Price source.Value[quantity.Money]
-}
-
-// DecalEvent is what became of decals in a sitting.
-type DecalEvent struct {
-	Decal source.Value[string]
-	Event source.Value[string] // applied, failed, left off
-	Count source.Value[int]    // one where none is written
-	Why   string
+	// Apart is time that is not bench time, by what it was for: research, drying …
+	// It is shown, never added to bench time.
+	Apart    source.Entries[source.Value[quantity.Hours]]
+	Spent    []Spend
+	Parts    []PartEvent
+	Decals   DecalWork
+	Lit      []source.Value[string] // lamps seen to light
+	Readings int                    // meter readings written down
+	Closed   []source.Value[string] // areas glued shut
+	Next     source.Value[string]   // the next step
 }

@@ -63,7 +63,7 @@ func Totals(b Build, stages []string) Sum {
 	s := Sum{
 		Slug: b.Slug, Name: b.Name, State: b.State, Sittings: len(b.Sittings),
 		Lamps: len(b.Lamps), Resistors: b.Resistors,
-		Parts: b.Kit.Parts.V, Decals: b.Kit.Decals.V,
+		Parts: b.Kit.Parts.V, Decals: b.Decals.V,
 	}
 	sittings := inOrder(b.Sittings)
 	s.addHours(sittings, stages)
@@ -96,7 +96,7 @@ func (s *Sum) addHours(sittings []Sitting, stages []string) {
 		byStage.add(x.Stage.Or(noStage), h)
 		byMonth.add(x.Date.Format("2006-01"), h)
 		for _, a := range x.Apart {
-			apart.add(a.On, a.Hours.V)
+			apart.add(a.Name.V, a.Value.V)
 		}
 		s.Hours += h
 	}
@@ -137,7 +137,7 @@ func (s *Sum) addCost(b Build, sittings []Sitting) {
 		for _, x := range list {
 			if x.Price.Set {
 				s.Spent = s.Spent.Add(x.Price.V)
-				spend(day, x.On, x.Price.V)
+				spend(day, x.On.V, x.Price.V)
 			}
 		}
 	}
@@ -146,7 +146,7 @@ func (s *Sum) addCost(b Build, sittings []Sitting) {
 		each(x.Date, x.Spent)
 	}
 	s.Outlay = s.Spent
-	if b.Kit.Obtained.V.Paid() {
+	if Obtained(b.Kit.Obtained.V).Paid() {
 		s.Outlay = s.Cost
 	}
 	s.PerHour = perHour(s.Cost, s.Hours)
@@ -173,14 +173,8 @@ func (s *Sum) addCounts(b Build, sittings []Sitting) {
 				s.PartsHurt += n
 			}
 		}
-		for _, e := range x.Decals {
-			switch n := e.Count.Or(1); e.Event.V {
-			case "applied":
-				s.DecalsApplied += n
-			case "failed":
-				s.DecalsFailed += n
-			}
-		}
+		s.DecalsApplied += max(x.Decals.Applied.V, 0)
+		s.DecalsFailed += max(x.Decals.Failed.V, 0)
 	}
 }
 
@@ -215,9 +209,13 @@ func All(sums []Sum, stages ...string) Overall {
 		o.Sittings += s.Sittings
 		o.Hours += s.Hours
 		o.Unhoured += s.Unhoured
-		o.Lamps, o.Resistors, o.Lit = o.Lamps+s.Lamps, o.Resistors+s.Resistors, o.Lit+s.Lit
-		o.Parts, o.Decals = o.Parts+s.Parts, o.Decals+s.Decals
-		o.Cost, o.Outlay = o.Cost.Add(s.Cost...), o.Outlay.Add(s.Outlay...)
+		o.Lamps += s.Lamps
+		o.Resistors += s.Resistors
+		o.Lit += s.Lit
+		o.Parts += s.Parts
+		o.Decals += s.Decals
+		o.Cost = o.Cost.Add(s.Cost...)
+		o.Outlay = o.Outlay.Add(s.Outlay...)
 		if s.Hours > 0 { // a kit in the stash has cost money and no hours: it must not spoil the rate
 			begun = begun.Add(s.Cost...)
 		}

@@ -42,20 +42,20 @@ func price(text string) source.Value[quantity.Money] { return val(money(text)) }
 func skiff() Build {
 	return Build{
 		Slug: "skiff", Name: "Survey skiff", State: Bench,
-		Kit:   Kit{Price: price("92 EUR"), Obtained: val(ByPurchase), Parts: val(186), Decals: val(24)},
+		Kit: Kit{Price: price("92 EUR"), Obtained: way(ByPurchase), Parts: val(186)}, Decals: val(24),
 		Lamps: []string{"D1", "D2", "D3"}, Resistors: 2,
-		Spent: []Spend{{"display base", price("18 EUR")}},
+		Spent: []Spend{{On: val("display base"), Price: price("18 EUR")}},
 		Sittings: []Sitting{
 			{Slug: "2026-02-14", Date: day("2026-02-14"), Hours: hours("3 h 20 min"), Stage: val("lighting"),
 				Lit: []source.Value[string]{val("D1"), val("D2")}, Readings: 1,
-				Spent: []Spend{{"enamelled wire", price("6.50 EUR")}, {"lamps", price("4 USD")}},
+				Spent: []Spend{{On: val("enamelled wire"), Price: price("6.50 EUR")}, {On: val("lamps"), Price: price("4 USD")}},
 				Parts: []PartEvent{{Part: val("C14"), Event: val("spare used"), Count: val(1)}}},
 			{Slug: "2026-01-31", Date: day("2026-01-31"), Hours: hours("40 min"), Stage: val("assembly"),
-				Apart: []Apart{{"research", hours("2 h")}},
+				Apart: source.Entries[source.Value[quantity.Hours]]{{Name: val("research"), Value: hours("2 h")}},
 				Parts: []PartEvent{{Part: val("A3"), Event: val("broken")}, {Part: val("A4"), Event: val("used"), Count: val(6)}}},
 			{Slug: "2026-02-14-decals", Date: day("2026-02-14"), Hours: hours("1 h"), Stage: val("decals"),
 				Lit:    []source.Value[string]{val("D2"), val("D9")}, // D2 a second time, D9 is no lamp of this build
-				Decals: []DecalEvent{{Decal: val("7"), Event: val("applied"), Count: val(5)}, {Decal: val("8"), Event: val("failed")}}},
+				Decals: DecalWork{Applied: val(5), Failed: val(1)}},
 			{Slug: "2026-02-20", Date: day("2026-02-20"), Stage: val("assembly")},
 		},
 	}
@@ -129,7 +129,7 @@ func TestTotalsBySlice(t *testing.T) {
 
 func TestASampleCostsTheBuilderNothing(t *testing.T) {
 	b := skiff()
-	b.Kit.Obtained = val(AsSample)
+	b.Kit.Obtained = way(AsSample)
 	s := Totals(b, nil)
 	if got := s.Cost.String(); got != "116.50 EUR and 4 USD" {
 		t.Errorf("cost to a reader: %s", got)

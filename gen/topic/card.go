@@ -12,7 +12,7 @@ import (
 // Card is a build in short.
 type Card struct {
 	Slug, Name, Path string        // folder, name, and place of its page
-	Kit              journal.Kit   // as the build file has it
+	Kit              tally.Kit     // as the build file has it
 	Scale, Summary   string        // as the box has it; what it is in a sentence
 	Lead             *page.Picture // the picture that stands for it, or nil
 	Sum              tally.Sum     // hours, lamps, parts, cost

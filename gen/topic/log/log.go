@@ -48,7 +48,8 @@ func buildSheet(f topic.Facts, in Seen, cards []topic.SittingCard, d topic.Desk)
 	if len(f.Sittings) > 0 || f.Review != nil {
 		data.Feed = f.Place(feedName)
 	}
-	return &page.Sheet{Path: at, Kind: "build", Title: d.Card.Name, Summary: d.Card.Summary, Lead: d.Card.Lead, Data: data, Words: f.Body.Text()}
+	return &page.Sheet{Path: at, Kind: "build", Title: d.Card.Name, Summary: d.Card.Summary, Lead: d.Card.Lead,
+		Data: data, Words: f.Body.Text()}
 }
 
 // techniques are links to techniques, each once, however often and in whatever
@@ -106,7 +107,8 @@ func sittingSheet(f topic.Facts, i int, cards []topic.SittingCard, d topic.Desk)
 	if i+1 < len(cards) {
 		data.Later = &cards[i+1]
 	}
-	sheet := &page.Sheet{Path: at, Kind: "sitting", Title: title, Summary: s.Body.Summary(200), Updated: s.Date, Data: data, Words: s.Body.Text()}
+	sheet := &page.Sheet{Path: at, Kind: "sitting", Title: title, Summary: s.Body.Summary(200),
+		Updated: s.Date, Data: data, Words: s.Body.Text()}
 	if len(data.Photos) > 0 {
 		sheet.Lead = data.Photos[0]
 	}

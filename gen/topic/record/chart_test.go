@@ -47,11 +47,11 @@ func skiff() Result {
 	money := func(minor int64, currency string) source.Value[quantity.Money] {
 		return val(quantity.Money{Minor: minor, Currency: currency})
 	}
-	b := tally.Build{Slug: "skiff", Name: "Skiff", State: tally.Bench, Kit: tally.Kit{Price: money(9200, "EUR"), Obtained: val(tally.ByPurchase)},
-		Spent: []tally.Spend{{On: "display base", Price: money(1800, "EUR")}},
+	b := tally.Build{Slug: "skiff", Name: "Skiff", State: tally.Bench, Kit: tally.Kit{Price: money(9200, "EUR"), Obtained: val(string(tally.ByPurchase))},
+		Spent: []tally.Spend{{On: val("display base"), Price: money(1800, "EUR")}},
 		Sittings: []tally.Sitting{
 			{Slug: "2026-02-14", Date: day("2026-02-14"), Hours: val(quantity.Hours(10.0 / 3)), Stage: val("lighting"),
-				Spent: []tally.Spend{{On: "enamelled wire", Price: money(650, "EUR")}, {On: "lamps", Price: money(400, "USD")}}},
+				Spent: []tally.Spend{{On: val("enamelled wire"), Price: money(650, "EUR")}, {On: val("lamps"), Price: money(400, "USD")}}},
 			{Slug: "2026-01-31", Date: day("2026-01-31"), Hours: val(quantity.Hours(2.0 / 3)), Stage: val("assembly")},
 			{Slug: "2026-02-14-decals", Date: day("2026-02-14"), Hours: val(quantity.Hours(1)), Stage: val("decals")},
 			{Slug: "2026-02-20", Date: day("2026-02-20"), Stage: val("assembly")},

@@ -22,14 +22,9 @@ func (r *Result) isolate(f topic.Facts, i int) {
 // problemOf hands a problem over with every treatment that is known of its
 // parts: those declared with it, those the sittings logged, and what areas and
 // coats say.
-func problemOf(b *journal.Build, p *journal.Problem) tally.Problem {
-	out := tally.Problem{Name: p.Name, At: p.At, Symptom: p.Symptom, Noun: p.Noun.V, Affected: p.Affected, Sound: p.Sound, Outcome: p.Outcome}
-	for _, t := range p.Treatments {
-		out.Treatments = append(out.Treatments, tally.Treatment{Name: t.Name, On: t.Value.On, Instead: t.Value.Instead.V, From: "declared"})
-	}
-	for _, t := range p.Tests {
-		out.Tests = append(out.Tests, tally.Test{Piece: t.Piece, Treatments: t.Treatments, Affected: t.Affected})
-	}
+func problemOf(b *journal.Build, p *tally.Problem) tally.Problem {
+	out := *p
+	out.Treatments = slices.Clone(p.Treatments)
 	c := collector{build: b, problem: &out, units: slices.Concat(p.Affected, p.Sound)}
 	c.treated()
 	if c.allKnown() {
@@ -71,19 +66,20 @@ func (c *collector) touched(named string) []source.Value[string] {
 }
 
 // add joins units to a treatment, which may be new.
-func (c *collector) add(name, from string, at source.Span, units []source.Value[string]) {
+func (c *collector) add(name source.Value[string], units []source.Value[string]) {
 	if len(units) == 0 {
 		return
 	}
 	list := &c.problem.Treatments
-	i := slices.IndexFunc(*list, func(t tally.Treatment) bool { return t.Name.V == name })
+	i := slices.IndexFunc(*list, func(t source.Entry[tally.Treatment]) bool { return t.Name.V == name.V })
 	if i < 0 {
-		*list = append(*list, tally.Treatment{Name: source.Written(name, at), From: from})
+		*list = append(*list, source.Entry[tally.Treatment]{Name: name})
 		i = len(*list) - 1
 	}
+	on := &(*list)[i].Value.On
 	for _, u := range units {
-		if !slices.ContainsFunc((*list)[i].On, func(x source.Value[string]) bool { return x.V == u.V }) {
-			(*list)[i].On = append(slices.Clip((*list)[i].On), u)
+		if !slices.ContainsFunc(*on, func(x source.Value[string]) bool { return x.V == u.V }) {
+			*on = append(slices.Clip(*on), u)
 		}
 	}
 }
@@ -93,7 +89,7 @@ func (c *collector) treated() {
 	for _, s := range c.build.Sittings {
 		for _, t := range s.Front.Treated {
 			for _, on := range t.Value {
-				c.add(t.Name.V, s.Slug, t.Name.At, c.touched(on.V))
+				c.add(t.Name, c.touched(on.V))
 			}
 		}
 	}
@@ -115,7 +111,7 @@ func (c *collector) allKnown() bool {
 func (c *collector) coats() {
 	for _, s := range c.build.Sittings {
 		for _, coat := range s.Front.Coats {
-			c.add("painted with "+coat.Coat.V, s.Slug, coat.Coat.At, c.touched(coat.Area.V))
+			c.add(source.Written("painted with "+coat.Coat.V, coat.Coat.At), c.touched(coat.Area.V))
 		}
 	}
 }
@@ -130,7 +126,7 @@ func (c *collector) materials() {
 			continue
 		}
 		name := "made of " + area.Material.V
-		c.add(name, "the area's material", area.Material.At, []source.Value[string]{u})
+		c.add(source.Written(name, area.Material.At), []source.Value[string]{u})
 		if !slices.Contains(names, name) {
 			names = append(names, name)
 		}
@@ -141,8 +137,8 @@ func (c *collector) materials() {
 	list := c.problem.Treatments
 	for i := range list {
 		// The one that an affected part has is the one under suspicion.
-		if list[i].Name.V == names[0] && list[i].Instead == "" {
-			list[i].Instead = names[1]
+		if list[i].Name.V == names[0] && !list[i].Value.Instead.Set {
+			list[i].Value.Instead = source.Written(names[1], list[i].Name.At)
 		}
 	}
 }

@@ -4,7 +4,6 @@ package record
 
 import (
 	"fmt"
-	"time"
 
 	"spruelight/gen/journal"
 	"spruelight/gen/quantity"
@@ -66,17 +65,17 @@ func (r *Result) account(f topic.Facts) {
 	front := &f.Front
 	var found source.Findings
 	take := func() { r.Found.Add(found...) }
-	r.Rows, found = tally.Ledger(r.Build, partsOf(front.Parts))
+	r.Rows, found = tally.Ledger(r.Build, front.Parts)
 	take()
-	r.Decisions, found = tally.Decisions(choicesOf(front.Choices), r.Closings, r.Build.State)
+	r.Decisions, found = tally.Decisions(front.Choices, r.Closings, r.Build.State)
 	take()
 	r.Balances, found = tally.Balances(front.Budget, r.Sum)
 	take()
 	if c := front.Commission; c != nil {
-		r.Quote, found = tally.QuoteFor(tally.Commission{Rate: c.Rate, Hours: c.Hours, Materials: c.Materials, Quoted: c.Quoted, Deposit: c.Deposit}, r.Sum, c.At)
+		r.Quote, found = tally.QuoteFor(c, r.Sum)
 		take()
 	}
-	r.Box, found = tally.JudgeOutOfBox(len(r.Build.Lamps), front.Kit.Lights.V, extrasOf(front.Extras), r.Rows)
+	r.Box, found = tally.JudgeOutOfBox(len(r.Build.Lamps), front.Kit.Lights.V, front.Extras, r.Rows)
 	take()
 }
 
@@ -99,34 +98,15 @@ func (r *Result) pages() []string {
 
 // handed hands a build's journals over to the sums.
 func handed(b *journal.Build) tally.Build {
-	out := tally.Build{Slug: b.Slug, Name: b.Front.Name.V, State: tally.State(b.Front.State.V), At: b.Front.At,
-		Kit: tally.Kit{Price: b.Front.Kit.Price, Parts: b.Front.Kit.Parts, Decals: b.Front.Decals, From: b.Front.Kit.From.V,
-			Obtained: source.Value[tally.Obtained]{V: tally.Obtained(b.Front.Kit.Obtained.V), At: b.Front.Kit.Obtained.At, Set: b.Front.Kit.Obtained.Set}}}
-	if day := b.Front.Finished; day.Set {
-		out.Finished = source.Value[time.Time]{V: day.V.Time, At: day.At, Set: true}
-	}
-	for _, s := range b.Front.Spent {
-		out.Spent = append(out.Spent, tally.Spend{On: s.On.V, Price: s.Price})
-	}
+	front := &b.Front
+	out := tally.Build{Slug: b.Slug, Name: front.Name.V, State: tally.State(front.State.V), At: front.At,
+		Kit: front.Kit, Decals: front.Decals, Spent: front.Spent}
 	out.Lamps, out.Resistors = lampRefs(b)
 	for _, s := range b.Sittings {
-		out.Sittings = append(out.Sittings, tallySitting(s))
-	}
-	return out
-}
-
-func tallySitting(s *journal.Sitting) tally.Sitting {
-	f := &s.Front
-	out := tally.Sitting{Slug: s.Slug, Title: s.Title(), At: f.At, Date: s.Date, Hours: f.Hours, Stage: f.Stage,
-		Lit: f.Lit, Readings: len(f.Read), Closed: f.ClosedAreas(), Next: f.Next, Decals: decalsOf(f.Decals)}
-	for _, a := range f.Apart {
-		out.Apart = append(out.Apart, tally.Apart{On: a.Name.V, Hours: a.Value})
-	}
-	for _, p := range f.Parts {
-		out.Parts = append(out.Parts, tally.PartEvent{Part: p.Part, Event: p.Event, Count: p.Count, To: p.To, Why: p.Why.V})
-	}
-	for _, x := range f.Spent {
-		out.Spent = append(out.Spent, tally.Spend{On: x.On.V, Price: x.Price})
+		f := &s.Front
+		out.Sittings = append(out.Sittings, tally.Sitting{Slug: s.Slug, Title: s.Title(), At: f.At, Date: s.Date, Hours: f.Hours, Stage: f.Stage,
+			Apart: f.Apart, Spent: f.Spent, Parts: f.Parts, Decals: f.Decals,
+			Lit: f.Lit, Readings: len(f.Read), Closed: f.ClosedAreas(), Next: f.Next})
 	}
 	return out
 }
@@ -146,47 +126,6 @@ func lampRefs(b *journal.Build) (lamps []string, resistors int) {
 		}
 	}
 	return lamps, resistors
-}
-
-func decalsOf(d journal.DecalWork) []tally.DecalEvent {
-	var out []tally.DecalEvent
-	for _, x := range []struct {
-		event string
-		count source.Value[int]
-	}{{"applied", d.Applied}, {"failed", d.Failed}, {"left off", d.LeftOff}} {
-		if x.count.Set && x.count.V > 0 {
-			out = append(out, tally.DecalEvent{Event: source.Written(x.event, x.count.At), Count: x.count, Why: d.Why.V})
-		}
-	}
-	return out
-}
-
-func partsOf(parts []journal.Part) []tally.Part {
-	var out []tally.Part
-	for _, p := range parts {
-		out = append(out, tally.Part{Name: p.Part, What: p.What.V, Have: p.Have, Need: p.Need})
-	}
-	return out
-}
-
-func extrasOf(extras []journal.Extra) []tally.Extra {
-	var out []tally.Extra
-	for _, x := range extras {
-		out = append(out, tally.Extra{What: x.What.V, Kind: x.Kind})
-	}
-	return out
-}
-
-func choicesOf(choices []journal.Choice) []tally.Choice {
-	var out []tally.Choice
-	for _, c := range choices {
-		x := tally.Choice{Question: c.Question, Chosen: c.Chosen, Why: c.Why, Areas: c.Areas}
-		for _, o := range c.Options {
-			x.Options = append(x.Options, tally.Option{Name: o.Name, Photo: o.Photo.V})
-		}
-		out = append(out, x)
-	}
-	return out
 }
 
 // closingsOf lists the areas closed so far, the first time each.

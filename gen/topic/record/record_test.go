@@ -68,10 +68,10 @@ problems:
 		var parts []string
 		for _, x := range problemOf(b, &b.Front.Problems[i]).Treatments {
 			var on []string
-			for _, u := range x.On {
+			for _, u := range x.Value.On {
 				on = append(on, u.V)
 			}
-			parts = append(parts, x.Name.V+" "+strings.Join(on, "+")+" or "+x.Instead)
+			parts = append(parts, x.Name.V+" "+strings.Join(on, "+")+" or "+x.Value.Instead.V)
 		}
 		return strings.Join(parts, "; ")
 	}

@@ -3,7 +3,6 @@ package record
 import (
 	"time"
 
-	"spruelight/gen/journal"
 	"spruelight/gen/page"
 	"spruelight/gen/quantity"
 	"spruelight/gen/tally"
@@ -37,7 +36,7 @@ type Problems struct {
 
 // ProblemCase is one problem with what is known of its cause.
 type ProblemCase struct {
-	Problem *journal.Problem
+	Problem *tally.Problem
 	Anchor  string
 	Title   string
 	Known   tally.Isolation
@@ -81,7 +80,7 @@ type Hours struct {
 // EntrySheet is the card of a build for a club show, one printed page.
 type EntrySheet struct {
 	Build    topic.Card
-	Kit      journal.Kit
+	Kit      tally.Kit
 	Keeper   string
 	Changed  []string // what is not as the kit packs it
 	Paints   []string

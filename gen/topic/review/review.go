@@ -36,17 +36,14 @@ func Reckon(f topic.Facts, log *record.Result, scale string) Result {
 
 func inputOf(f topic.Facts, log *record.Result, scale string) tally.ReviewInput {
 	front, settings := &f.Review.Front, &f.Settings.Review
-	faults := faultsOf(front.Faults)
 	in := tally.ReviewInput{At: f.Review.File.Whole(), Best: settings.Best.V, Overall: settings.Overall.V, Criteria: Criteria(settings),
-		Verdict: front.Verdict, Experience: front.Experience.V, Kit: log.Build.Kit, Sum: log.Sum, Faults: faults, Evidence: evidence(f, log, faults, scale)}
+		Verdict: front.Verdict, Experience: front.Experience.V, Kit: log.Build.Kit, Sum: log.Sum, Marks: front.Marks, Faults: front.Faults,
+		Evidence: evidence(f, log, scale)}
 	if len(settings.Phrases) > 0 {
 		in.Phrases = topic.Texts(settings.Phrases)
 	}
 	in.Texts = append([]source.Value[string]{front.Verdict}, slices.Concat(front.BuyIf, front.LeaveIf)...)
 	for _, m := range front.Marks {
-		score := m.Value.Score
-		in.Marks = append(in.Marks, tally.Mark{Criterion: m.Name, NotAssessed: score.V.NotAssessed, Why: m.Value.Why,
-			Mark: source.Value[float64]{V: score.V.Mark, At: score.At, Set: score.Set && !score.V.NotAssessed}})
 		in.Texts = append(in.Texts, m.Value.Why)
 	}
 	in.Texts = append(in.Texts, f.Review.Body.Written())
@@ -75,17 +72,10 @@ func Criteria(settings *journal.ReviewSettings) []tally.Criterion {
 	return out
 }
 
-func faultsOf(faults []journal.Fault) []tally.Fault {
-	var out []tally.Fault
-	for _, f := range faults {
-		out = append(out, tally.Fault{Kind: f.Kind, Part: f.Part.V, Size: f.Size, Shows: f.Shows, Note: f.Note.V})
-	}
-	return out
-}
-
 // evidence gathers what the log can say to a review.
-func evidence(f topic.Facts, log *record.Result, faults []tally.Fault, scale string) tally.EvidenceInput {
-	in := tally.EvidenceInput{Sum: log.Sum, Rows: log.Rows, Faults: faults, Closings: log.Closings, Scale: strings.TrimSuffix(scale, ".")}
+func evidence(f topic.Facts, log *record.Result, scale string) tally.EvidenceInput {
+	in := tally.EvidenceInput{Sum: log.Sum, Rows: log.Rows, Faults: f.Review.Front.Faults, Closings: log.Closings,
+		Scale: strings.TrimSuffix(scale, ".")}
 	for _, s := range log.Build.Sittings {
 		in.Events = append(in.Events, s.Parts...)
 	}
@@ -114,7 +104,8 @@ func Pages(f topic.Facts, r *Result, d topic.Desk) topic.Part {
 	data := Page{Build: d.Card, Front: front, Title: Title(f, words), Experience: front.Experience.V, Result: *r.Judged,
 		Body: d.Places.Text(f.Review.Body, f.Dir, at)}
 	sheet := &page.Sheet{Path: at, Kind: "review", Title: data.Title, Lead: d.Card.Lead, Updated: front.Date.V.Time, Data: &data,
-		Summary: strings.TrimSpace(words.Tell(r.Judged.Disclosure.Sentence) + " " + front.Verdict.V), Words: front.Verdict.V + "\n" + f.Review.Body.Text()}
+		Summary: strings.TrimSpace(words.Tell(r.Judged.Disclosure.Sentence) + " " + front.Verdict.V),
+		Words:   front.Verdict.V + "\n" + f.Review.Body.Text()}
 	data.Schema = Schema(d.Site, sheet, &data, words)
 	kind := words.Say("build review")
 	if r.Judged.FirstLook {

@@ -88,11 +88,13 @@ func (n node) list(name string, texts []journal.Text) {
 func (r *Page) ratings() []node {
 	var ratings []node
 	if f := r.Result.Overall; f != nil {
-		ratings = append(ratings, node{"@type": "Rating", "ratingValue": tenths(f.Value), "bestRating": r.Result.Best, "worstRating": 0, "ratingExplanation": f.Working})
+		ratings = append(ratings, node{"@type": "Rating", "ratingValue": tenths(f.Value), "bestRating": r.Result.Best, "worstRating": 0,
+			"ratingExplanation": f.Working})
 	}
 	for _, row := range r.Result.Rows {
 		if row.Assessed {
-			rating := node{"@type": "Rating", "reviewAspect": row.Criterion.Name, "ratingValue": row.Mark, "bestRating": r.Result.Best, "worstRating": 0}
+			rating := node{"@type": "Rating", "reviewAspect": row.Criterion.Name, "ratingValue": row.Mark,
+				"bestRating": r.Result.Best, "worstRating": 0}
 			rating.set("ratingExplanation", row.Why)
 			ratings = append(ratings, rating)
 		}

@@ -20,10 +20,10 @@ func skiffReview() (*page.Site, *page.Sheet, *Page, *page.Words) {
 	site := &page.Site{Name: "The Saltmarsh Bench", Keeper: "the keeper", Address: "https://bench.example/", Language: "en"}
 	sheet := &page.Sheet{Path: "skiff/review.html", Lead: &page.Picture{Files: []page.PictureFile{{Path: "skiff/photos/a-1600.jpg", Width: 1600}}}}
 	day, _ := time.Parse(time.DateOnly, "2026-03-21")
-	review := &Page{Title: "The skiff", Front: &journal.ReviewFront{Date: written(journal.Day{Time: day}), Verdict: written("Fine ports </script> & a bowed hull."),
+	review := &Page{Title: "The skiff", Front: &journal.ReviewFront{Date: written(quantity.Day{Time: day}), Verdict: written("Fine ports </script> & a bowed hull."),
 		BuyIf: []source.Value[string]{written("you like ports")}, LeaveIf: []source.Value[string]{written("it must be 1/48")}}}
 	review.Build.Name = "Survey skiff"
-	review.Build.Kit = journal.Kit{Maker: written("Halden Model Works"), Title: written("Coastal Survey Skiff"), Number: written("HM-3204"),
+	review.Build.Kit = tally.Kit{Maker: written("Halden Model Works"), Title: written("Coastal Survey Skiff"), Number: written("HM-3204"),
 		Released: written("2025"), Price: written(quantity.Money{Minor: 9200, Currency: "EUR"})}
 	review.Result = tally.Review{Best: 10, Disclosure: tally.Disclosure{Due: true, Sentence: "The maker sent this kit free of charge for review."},
 		Overall: &quantity.Figure{Value: 7.333, Working: "(2 × 8 + 1 × 6) / (2 + 1)"},
