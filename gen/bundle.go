@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"spruelight/gen/journal"
+	"spruelight/gen/photo"
 	"spruelight/gen/source"
 )
 
@@ -61,7 +62,7 @@ func (u *bundle) takeBuild(content fs.FS, b *journal.Build) error {
 			return nil
 		case err != nil || !info.Mode().IsRegular():
 			u.leave(name, "it is no file, or cannot be read")
-		case isPhoto(name):
+		case photo.IsPhoto(name):
 			u.photos = append(u.photos, name)
 		case name == outline, path.Ext(name) == ".md" && path.Dir(name) == b.Dir:
 			return u.take(content, name)

@@ -52,7 +52,7 @@ var rooms = map[string]room{
 	"gen/site":       {gen: []string{"*"}},
 	"gen":            {gen: []string{"*"}, threads: true},
 	"gen/preview":    {gen: []string{".", "source", "output", "page", "photo"}, outside: []string{"github.com/fsnotify/fsnotify"}, threads: true},
-	"cmd/spruelight": {gen: []string{".", "preview", "bag", "source", "output", "photo", "quantity", "circuit", "paint", "scale", "tally"}, outside: []string{"*"}, threads: true},
+	"cmd/spruelight": {gen: []string{".", "journal", "preview", "bag", "source", "output", "photo", "quantity", "circuit", "paint", "scale", "tally"}, outside: []string{"*"}, threads: true},
 	"themes":         {},
 }
 

@@ -18,7 +18,7 @@ func ReckonCommission(ctx context.Context, env Env, slug string) (Answer, source
 	r.reckon(ctx)
 	i := slices.IndexFunc(r.works, func(w *work) bool { return w.slug() == slug })
 	if i < 0 {
-		return Answer{}, nil, noBuild(slug, r.shop)
+		return Answer{}, nil, r.shop.NoBuild(slug)
 	}
 	w := r.works[i]
 	var found source.Findings

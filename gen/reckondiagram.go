@@ -30,7 +30,7 @@ func litBuild(ctx context.Context, env Env, slug string) (*work, source.Findings
 		}
 		return w, stops, ctx.Err()
 	}
-	return nil, nil, noBuild(slug, r.shop)
+	return nil, nil, r.shop.NoBuild(slug)
 }
 
 // Diagrams returns the drawings of a build's wiring, one file each: the circuit

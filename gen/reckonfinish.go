@@ -84,7 +84,7 @@ func recordedMix(shop fs.FS, slug, name string) (*paint.Mix, error) {
 	w, _ := journal.Open(shop)
 	b, ok := w.Build(slug)
 	if !ok {
-		return nil, noBuild(slug, w)
+		return nil, w.NoBuild(slug)
 	}
 	w.ReadBuild(shop, b)
 	m, ok := b.Front.Mixes.Get(name)
@@ -100,14 +100,6 @@ func recordedMix(shop fs.FS, slug, name string) (*paint.Mix, error) {
 		out.Parts = append(out.Parts, paint.MixPart{What: part.Name, Amount: part.Value})
 	}
 	return out, nil
-}
-
-func slugs(w *journal.Workshop) []string {
-	var names []string
-	for _, b := range w.Builds {
-		names = append(names, b.Slug)
-	}
-	return names
 }
 
 func did(word string, known []string) string {

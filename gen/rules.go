@@ -25,12 +25,12 @@ type RuleSet struct {
 // guide, each rule once.
 func RuleSets() []RuleSet {
 	return []RuleSet{
-		{"reading", "Reading the workshop", slices.Concat(journal.Rules, elsewhereRules)},
-		{"lighting", "Lighting", slices.Concat(lightRules, circuit.Rules)},
+		{"reading", "Reading the workshop", append(slices.Clone(journal.Rules), journal.RuleElsewhere, journal.RuleSpelling)},
+		{"lighting", "Lighting", slices.Concat([]*source.Rule{circuit.RuleWireName, circuit.RuleLampName, circuit.RuleTwoLimiters}, circuit.Rules)},
 		{"finish", "Finish", paint.Rules},
 		{"scale", "Scale and line-up", scale.Rules},
-		{"record", "Parts, choices, cost, problems, review and film", slices.Concat(tally.Rules, []*source.Rule{tally.RuleChapterTime, ruleAhead, ruleNoChapters})},
-		{"photos", "Photos", slices.Concat(photosOwn(), []*source.Rule{ruleCache, site.RuleUndated})},
+		{"record", "Parts, choices, cost, problems, review and film", append(slices.Clone(tally.Rules), tally.RuleChapterTime, tally.RuleAhead, tally.RuleNoChapters)},
+		{"photos", "Photos", append(photosOwn(), photo.RuleCache, site.RuleUndated)},
 		{"theme", "Theme and words", page.Rules},
 		{"silence", "Silencing rules", silenceRules},
 	}

@@ -11,7 +11,6 @@ import (
 	"spruelight/gen/bag"
 	"spruelight/gen/journal"
 	"spruelight/gen/output"
-	"spruelight/gen/site"
 	"spruelight/gen/source"
 	"spruelight/gen/tally"
 )
@@ -68,7 +67,7 @@ func findBuild(env Env, slug string) (*journal.Build, *journal.Workshop, error) 
 	shop, _ := journal.Open(env.Content)
 	b, ok := shop.Build(slug)
 	if !ok {
-		return nil, nil, noBuild(slug, shop)
+		return nil, nil, shop.NoBuild(slug)
 	}
 	found := shop.ReadBuild(env.Content, b)
 	if b.File == nil || b.Body == nil {
@@ -211,7 +210,7 @@ func (s *shelving) netlists() {
 		if !c.Solved {
 			continue
 		}
-		stem := site.SafeStem(c.Name)
+		stem := source.Stem(c.Name)
 		if source.ValidPath(stem) != nil { // a name that a system keeps for a device, or none at all
 			stem = "circuit-" + stem
 		}

@@ -49,14 +49,14 @@ func NotesFor(ctx context.Context, env Env, name string, opts NotesOptions) (*Sh
 		return out, ctx.Err()
 	}
 	if until := s.Front.Embargo; until.Set && r.now().Before(until.V.In(r.shop.Zone)) {
-		out.Findings.Add(ruleAhead.At(until.At, "post it after that", "this sitting is under embargo until %s", until.V))
+		out.Findings.Add(tally.RuleAhead.At(until.At, "post it after that", "this sitting is under embargo until %s", until.V))
 	}
 	notes := r.notes(w, s)
 	var found source.Findings
 	if opts.VTT {
 		out.Text, found = tally.WebVTT(notes.Video)
 		if len(notes.Video.Chapters) == 0 {
-			found.Add(ruleNoChapters.At(notes.At, `add video with chapters, like {"0:00": What is on the bench}`, "this sitting has no film with chapters"))
+			found.Add(tally.RuleNoChapters.At(notes.At, `add video with chapters, like {"0:00": What is on the bench}`, "this sitting has no film with chapters"))
 		}
 	} else {
 		out.Text, found = tally.ShowNotes(notes, opts.Limit)
@@ -69,17 +69,6 @@ func NotesFor(ctx context.Context, env Env, name string, opts NotesOptions) (*Sh
 	return out, ctx.Err()
 }
 
-// ruleAhead is broken by show notes written before their day.
-var ruleAhead = &source.Rule{Name: "under-embargo", Severity: source.Warn,
-	Source: "the workshop's own agreement with the sender",
-	Reason: "A description posted early breaks the embargo as surely as the film would.",
-	Keys:   "sitting: embargo"}
-
-// ruleNoChapters is broken when chapters are asked for and there are none.
-var ruleNoChapters = &source.Rule{Name: "no-chapters", Severity: source.Stop, Source: "WebVTT",
-	Reason: "Without chapters there is no chapter file.",
-	Keys:   "sitting video: chapters"}
-
 // sitting finds a sitting by "build/sitting"; its date alone will do where
 // there is one that day.
 func (r *run) sitting(name string) (*work, *journal.Sitting, error) {
@@ -89,7 +78,7 @@ func (r *run) sitting(name string) (*work, *journal.Sitting, error) {
 		return nil, nil, fmt.Errorf("%q names no sitting; write it like marram/2026-02-14", name)
 	}
 	if i < 0 {
-		return nil, nil, noBuild(slug, r.shop)
+		return nil, nil, r.shop.NoBuild(slug)
 	}
 	var found []*journal.Sitting
 	var names []string

@@ -44,7 +44,7 @@ func Sit(ctx context.Context, env Env, slug string, opts SitOptions) (*Draft, er
 	r.read(ctx)
 	i := slices.IndexFunc(r.works, func(w *work) bool { return w.slug() == slug })
 	if i < 0 {
-		return nil, noBuild(slug, r.shop)
+		return nil, r.shop.NoBuild(slug)
 	}
 	b, today := r.works[i].build, r.today()
 	name := today.Format(time.DateOnly)
@@ -110,7 +110,7 @@ func (d *Draft) pick(content fs.FS, b *journal.Build, photos fs.FS, last, today 
 		if e.IsDir() || strings.HasPrefix(e.Name(), ".") {
 			continue
 		}
-		if !isPhoto(e.Name()) {
+		if !photo.IsPhoto(e.Name()) {
 			if why := unreadPhotos[strings.ToLower(path.Ext(e.Name()))]; why != "" {
 				d.leave(e.Name(), why)
 			}
@@ -154,10 +154,6 @@ var unreadPhotos = func() map[string]string {
 	return map[string]string{".heic": heic, ".heif": heic, ".avif": "AVIF is not read; export it as JPEG", ".tif": "TIFF is not read; export it as JPEG", ".tiff": "TIFF is not read; export it as JPEG",
 		".dng": raw, ".cr2": raw, ".cr3": raw, ".nef": raw, ".arw": raw, ".raf": raw, ".orf": raw, ".rw2": raw}
 }()
-
-func isPhoto(name string) bool {
-	return slices.Contains([]string{".jpg", ".jpeg", ".png", ".webp"}, strings.ToLower(path.Ext(name)))
-}
 
 // copyIn plans the copy of a photo under its own name. A photo of that name
 // with the same content is there already; one with another content keeps its

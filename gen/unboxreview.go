@@ -18,7 +18,7 @@ func UnboxReview(content fs.FS, slug string, today time.Time) ([]NewFile, error)
 	shop, _ := journal.Open(content)
 	b, ok := shop.Build(slug)
 	if !ok {
-		return nil, noBuild(slug, shop)
+		return nil, shop.NoBuild(slug)
 	}
 	criteria := review.Criteria(&shop.Settings.Review)
 	if len(criteria) == 0 {

@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 
 	"spruelight/gen"
+	"spruelight/gen/journal"
 	"spruelight/gen/output"
 
 	"github.com/spf13/cobra"
@@ -46,7 +47,7 @@ func sitVerb(c *common) *cobra.Command {
 	verb.Flags().StringVar(&photos, "photos", "", "`folder` with the camera's photos")
 	verb.Flags().StringVar(&opts.Stage, "stage", "", "`stage` of the work; else that of the last sitting")
 	flagWords(verb, "photos", folders)
-	flagWords(verb, "stage", first(func(string) []string { return c.inShop(gen.StageNames) }))
+	flagWords(verb, "stage", first(func(string) []string { return c.inShop(journal.StageNames) }))
 	verb.Flags().StringVar(&opts.Name, "name", "", "`words` to follow the date in the file's name, like light-test")
 	return verb
 }
@@ -54,8 +55,8 @@ func sitVerb(c *common) *cobra.Command {
 // begin copies the photos and writes the journal, in this order: a journal
 // never names a photo that is not there.
 func (c *common) begin(cmd *cobra.Command, dir string, draft *gen.Draft, photos fs.FS) error {
-	journal := filepath.Join(dir, filepath.FromSlash(draft.Name))
-	if _, err := os.Lstat(journal); err == nil {
+	file := filepath.Join(dir, filepath.FromSlash(draft.Name))
+	if _, err := os.Lstat(file); err == nil {
 		return fmt.Errorf("%s is there already; go on writing in it, or begin a second one with --name", draft.Name)
 	}
 	for _, p := range draft.Copies {
@@ -72,7 +73,7 @@ func (c *common) begin(cmd *cobra.Command, dir string, draft *gen.Draft, photos 
 			return err
 		}
 	}
-	err := output.NewFileFrom(cmd.Context(), journal, func(w io.Writer) error {
+	err := output.NewFileFrom(cmd.Context(), file, func(w io.Writer) error {
 		_, err := io.WriteString(w, draft.Text)
 		return err
 	})
