@@ -50,9 +50,10 @@ var rooms = map[string]room{
 	"gen/topic/care":     {pure: true, gen: []string{"source", "quantity", "circuit", "paint", "tally", "journal", "page", "topic", "topic/finish", "topic/lighting"}},
 
 	"gen/site":       {gen: []string{"*"}},
+	"gen/guide":      {gen: []string{"source", "quantity", "circuit", "paint", "scale", "tally", "journal", "photo", "page", "output", "topic", "site"}},
 	"gen":            {gen: []string{"*"}, threads: true},
 	"gen/preview":    {gen: []string{".", "source", "output", "page", "photo"}, outside: []string{"github.com/fsnotify/fsnotify"}, threads: true},
-	"cmd/spruelight": {gen: []string{".", "journal", "preview", "bag", "source", "output", "photo", "quantity", "circuit", "paint", "scale", "tally"}, outside: []string{"*"}, threads: true},
+	"cmd/spruelight": {gen: []string{".", "guide", "journal", "preview", "bag", "source", "output", "photo", "quantity", "circuit", "paint", "scale", "tally"}, outside: []string{"*"}, threads: true},
 	"themes":         {},
 }
 

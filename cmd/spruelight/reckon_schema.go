@@ -1,7 +1,7 @@
 package main
 
 import (
-	"spruelight/gen"
+	"spruelight/gen/guide"
 
 	"github.com/spf13/cobra"
 )
@@ -18,7 +18,7 @@ func schemaSum(c *common) *cobra.Command {
 			if out == "" {
 				return misuse("say where to: --out folder")
 			}
-			return c.writeFiles(out, gen.Schemas())
+			return c.writeFiles(out, guide.Schemas())
 		},
 	}
 	sum.Flags().StringVar(&out, "out", "", "`folder` for the files")

@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 
 	"spruelight/gen"
+	"spruelight/gen/guide"
 	"spruelight/gen/journal"
 	"spruelight/gen/output"
 
@@ -16,7 +17,7 @@ import (
 
 // sitVerb starts today's sitting.
 func sitVerb(c *common) *cobra.Command {
-	var opts gen.SitOptions
+	var opts guide.SitOptions
 	var photos string
 	verb := &cobra.Command{
 		Use:   "sit <build>",
@@ -36,7 +37,8 @@ func sitVerb(c *common) *cobra.Command {
 					defer root.Close()
 					opts.Photos = root.FS()
 				}
-				draft, err := gen.Sit(cmd.Context(), env, args[0], opts)
+				opts.Moment, opts.Wall = env.Moment, env.Wall
+				draft, err := guide.Sit(cmd.Context(), env.Content, args[0], opts)
 				if err != nil {
 					return err
 				}
@@ -54,7 +56,7 @@ func sitVerb(c *common) *cobra.Command {
 
 // begin copies the photos and writes the journal, in this order: a journal
 // never names a photo that is not there.
-func (c *common) begin(cmd *cobra.Command, dir string, draft *gen.Draft, photos fs.FS) error {
+func (c *common) begin(cmd *cobra.Command, dir string, draft *guide.Draft, photos fs.FS) error {
 	file := filepath.Join(dir, filepath.FromSlash(draft.Name))
 	if _, err := os.Lstat(file); err == nil {
 		return fmt.Errorf("%s is there already; go on writing in it, or begin a second one with --name", draft.Name)

@@ -1,4 +1,4 @@
-package gen
+package guide
 
 import (
 	"slices"
@@ -26,13 +26,16 @@ type RuleSet struct {
 func RuleSets() []RuleSet {
 	return []RuleSet{
 		{"reading", "Reading the workshop", append(slices.Clone(journal.Rules), journal.RuleElsewhere, journal.RuleSpelling)},
-		{"lighting", "Lighting", slices.Concat([]*source.Rule{circuit.RuleWireName, circuit.RuleLampName, circuit.RuleTwoLimiters}, circuit.Rules)},
+		{"lighting", "Lighting",
+			slices.Concat([]*source.Rule{circuit.RuleWireName, circuit.RuleLampName, circuit.RuleTwoLimiters}, circuit.Rules)},
 		{"finish", "Finish", paint.Rules},
 		{"scale", "Scale and line-up", scale.Rules},
-		{"record", "Parts, choices, cost, problems, review and film", append(slices.Clone(tally.Rules), tally.RuleChapterTime, tally.RuleAhead, tally.RuleNoChapters)},
+		{"record", "Parts, choices, cost, problems, review and film",
+			append(slices.Clone(tally.Rules), tally.RuleChapterTime, tally.RuleAhead, tally.RuleNoChapters)},
 		{"photos", "Photos", append(photosOwn(), photo.RuleCache, site.RuleUndated)},
 		{"theme", "Theme and words", page.Rules},
-		{"silence", "Silencing rules", silenceRules},
+		{"silence", "Silencing rules",
+			[]*source.Rule{paint.RuleSilenceReason, paint.RuleSilenceRule, paint.RuleSilenceStop, paint.RuleSilenceIdle}},
 	}
 }
 
@@ -42,8 +45,8 @@ func photosOwn() []*source.Rule {
 	return slices.DeleteFunc(slices.Clone(photo.Rules), func(r *source.Rule) bool { return r.Name == photo.RuleMissing.Name })
 }
 
-// ruleOf finds a rule by its name; nil where there is none.
-func ruleOf(name string) *source.Rule {
+// RuleOf finds a rule by its name; nil where there is none.
+func RuleOf(name string) *source.Rule {
 	for _, set := range RuleSets() {
 		for _, r := range set.Rules {
 			if r.Name == name {

@@ -1,4 +1,4 @@
-package gen
+package guide
 
 import (
 	"go/ast"
@@ -18,7 +18,7 @@ import (
 func declaredRules(t *testing.T) map[string]token.Position {
 	t.Helper()
 	fset, names := token.NewFileSet(), map[string]token.Position{}
-	err := filepath.WalkDir(".", func(name string, d fs.DirEntry, err error) error {
+	err := filepath.WalkDir("..", func(name string, d fs.DirEntry, err error) error {
 		if err != nil || d.IsDir() || !strings.HasSuffix(name, ".go") || strings.HasSuffix(name, "_test.go") {
 			return err
 		}

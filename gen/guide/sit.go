@@ -1,4 +1,4 @@
-package gen
+package guide
 
 import (
 	"context"
@@ -16,9 +16,11 @@ import (
 
 // SitOptions say how a sitting is begun.
 type SitOptions struct {
-	Name   string // what follows the date in the file's name: "light-test"
-	Stage  string // "" for that of the last sitting
-	Photos fs.FS  // folder with photos to copy in; nil for none
+	Name   string    // what follows the date in the file's name: "light-test"
+	Stage  string    // "" for that of the last sitting
+	Photos fs.FS     // folder with photos to copy in; nil for none
+	Moment time.Time // its day, in the workshop's time zone, is the sitting's
+	Wall   bool      // Moment is a wall clock, as journal.Workshop.Clock reads it
 }
 
 // Draft is a sitting about to be begun: a file to write and photos to copy.
@@ -37,16 +39,18 @@ type Copy struct {
 }
 
 // Sit prepares today's sitting of a build, with the photos taken since its
-// last one by their own EXIF dates.
-func Sit(ctx context.Context, env Env, slug string, opts SitOptions) (*Draft, error) {
-	r := newRun(env)
-	r.ahead = true // a sitting under embargo is the last one all the same
-	r.read(ctx)
-	i := slices.IndexFunc(r.works, func(w *work) bool { return w.slug() == slug })
-	if i < 0 {
-		return nil, r.shop.NoBuild(slug)
+// last one by their own EXIF dates. A sitting under embargo counts as the last
+// one all the same.
+func Sit(ctx context.Context, content fs.FS, slug string, opts SitOptions) (*Draft, error) {
+	shop, _ := journal.Open(content)
+	b, ok := shop.Build(slug)
+	if ok {
+		shop.ReadBuild(content, b)
 	}
-	b, today := r.works[i].build, r.today()
+	if !ok || b.File == nil {
+		return nil, shop.NoBuild(slug)
+	}
+	today := dayOf(shop.Clock(opts.Moment, opts.Wall))
 	name := today.Format(time.DateOnly)
 	if opts.Name != "" {
 		name += "-" + opts.Name
@@ -54,7 +58,7 @@ func Sit(ctx context.Context, env Env, slug string, opts SitOptions) (*Draft, er
 	if err := journal.CheckSittingName(name); err != nil {
 		return nil, err
 	}
-	stage, err := r.stageFor(b, opts.Stage)
+	stage, err := stageFor(shop, b, opts.Stage)
 	if err != nil {
 		return nil, err
 	}
@@ -64,7 +68,7 @@ func Sit(ctx context.Context, env Env, slug string, opts SitOptions) (*Draft, er
 		last = topic.Later(last, s.Date)
 	}
 	if opts.Photos != nil {
-		if err := d.pick(env.Content, b, opts.Photos, last, today); err != nil {
+		if err := d.pick(content, b, opts.Photos, last, today); err != nil {
 			return nil, err
 		}
 	}
@@ -72,13 +76,13 @@ func Sit(ctx context.Context, env Env, slug string, opts SitOptions) (*Draft, er
 	if n := len(b.Sittings); n > 0 {
 		example = path.Join(b.Dir, b.Sittings[n-1].Slug+".md")
 	}
-	d.Text = asWritten(env.Content, example, sittingText(stage, r.shop.Settings.StageNames(), d.Copies, b.Dir))
+	d.Text = asWritten(content, example, sittingText(stage, shop.Settings.StageNames(), d.Copies, b.Dir))
 	return d, ctx.Err()
 }
 
 // stageFor is the stage asked for, else that of the last sitting.
-func (r *run) stageFor(b *journal.Build, asked string) (string, error) {
-	stages := r.shop.Settings.StageNames()
+func stageFor(shop *journal.Workshop, b *journal.Build, asked string) (string, error) {
+	stages := shop.Settings.StageNames()
 	if asked != "" && !slices.Contains(stages, asked) {
 		return "", fmt.Errorf("%q is no stage of this workshop; it has %s", asked, strings.Join(stages, ", "))
 	}
@@ -142,6 +146,8 @@ func (d *Draft) pick(content fs.FS, b *journal.Build, photos fs.FS, last, today 
 
 func (d *Draft) leave(name, why string) { d.Left = append(d.Left, name+": "+why) }
 
+// dayOf returns the day of a moment by its own clock, at midnight UTC as all
+// days are.
 func dayOf(t time.Time) time.Time {
 	return time.Date(t.Year(), t.Month(), t.Day(), 0, 0, 0, 0, time.UTC)
 }
@@ -151,7 +157,8 @@ func dayOf(t time.Time) time.Time {
 var unreadPhotos = func() map[string]string {
 	const raw = "raw pictures are not read; export it as JPEG"
 	const heic = "HEIC is not read; export it as JPEG, or have the phone store JPEG"
-	return map[string]string{".heic": heic, ".heif": heic, ".avif": "AVIF is not read; export it as JPEG", ".tif": "TIFF is not read; export it as JPEG", ".tiff": "TIFF is not read; export it as JPEG",
+	const tiff = "TIFF is not read; export it as JPEG"
+	return map[string]string{".heic": heic, ".heif": heic, ".avif": "AVIF is not read; export it as JPEG", ".tif": tiff, ".tiff": tiff,
 		".dng": raw, ".cr2": raw, ".cr3": raw, ".nef": raw, ".arw": raw, ".raf": raw, ".orf": raw, ".rw2": raw}
 }()
 

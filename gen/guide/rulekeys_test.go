@@ -1,4 +1,4 @@
-package gen
+package guide_test
 
 import (
 	"context"
@@ -11,6 +11,8 @@ import (
 	"testing/fstest"
 	"time"
 
+	"spruelight/gen"
+	"spruelight/gen/guide"
 	"spruelight/gen/journal"
 	"spruelight/gen/source"
 	"spruelight/themes"
@@ -25,7 +27,7 @@ import (
 func workshopsOf(t *testing.T) map[string]fstest.MapFS {
 	t.Helper()
 	shops := map[string]fstest.MapFS{}
-	for _, pattern := range []string{"../cmd/spruelight/testdata/script/*.txtar", "testdata/findings/*.txtar"} {
+	for _, pattern := range []string{"../../cmd/spruelight/testdata/script/*.txtar", "../testdata/findings/*.txtar"} {
 		files, err := filepath.Glob(pattern)
 		if err != nil || len(files) == 0 {
 			t.Fatalf("%s: no scripts (%v)", pattern, err)
@@ -141,20 +143,8 @@ func (s *keySearch) pair(p *ast.MappingValueNode, at string) {
 	s.walk(p.Value, key)
 }
 
-// knownKeys lists the keys of the reference by kind of file.
-func knownKeys() map[string]map[string]bool {
-	kinds := map[string]map[string]bool{}
-	for _, k := range journal.FileKinds() {
-		kinds[k.Name] = map[string]bool{}
-		for _, key := range k.Keys() {
-			kinds[k.Name][key.Path] = true
-		}
-	}
-	return kinds
-}
-
 func observedKeys(t *testing.T) map[string]map[string]bool {
-	kinds, seen := knownKeys(), map[string]map[string]bool{}
+	kinds, seen := guide.KnownKeys(), map[string]map[string]bool{}
 	note := func(found source.Findings) {
 		for i := range found {
 			key, ok := keyOf(&found[i], kinds)
@@ -169,13 +159,13 @@ func observedKeys(t *testing.T) map[string]map[string]bool {
 	}
 	moment := time.Date(2026, 3, 15, 21, 0, 0, 0, time.UTC)
 	for _, shop := range workshopsOf(t) {
-		res, err := Check(context.Background(), Env{Content: shop, Themes: themes.FS, Moment: moment})
+		res, err := gen.Check(context.Background(), gen.Env{Content: shop, Themes: themes.FS, Moment: moment})
 		if err != nil {
 			t.Fatal(err)
 		}
 		note(res.Findings)
 	}
-	res, err := Check(context.Background(), Env{Content: os.DirFS("../content-example"), Themes: themes.FS, Moment: moment})
+	res, err := gen.Check(context.Background(), gen.Env{Content: os.DirFS("../../content-example"), Themes: themes.FS, Moment: moment})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -186,8 +176,8 @@ func observedKeys(t *testing.T) map[string]map[string]bool {
 // Every rule says which keys it looks at, or that no key is to blame; every
 // key named is one of the reference.
 func TestRulesNameTheirKeys(t *testing.T) {
-	kinds := knownKeys()
-	for _, set := range RuleSets() {
+	kinds := guide.KnownKeys()
+	for _, set := range guide.RuleSets() {
 		for _, r := range set.Rules {
 			keys := r.LooksAt()
 			if general := r.Keys == source.EveryKey || r.Keys == source.NoKey; general == (len(keys) > 0) {
@@ -209,11 +199,11 @@ func TestFindingsPointAtTheKeysTheirRulesName(t *testing.T) {
 	rules := 0
 	for rule, keys := range seen {
 		rules++
-		if ruleOf(rule).Keys == source.EveryKey {
+		if guide.RuleOf(rule).Keys == source.EveryKey {
 			continue
 		}
 		for key := range keys {
-			if key != "-" && !slices.ContainsFunc(ruleOf(rule).LooksAt(), func(k source.Key) bool { return near(key, k.Kind+" "+k.Path) }) {
+			if key != "-" && !slices.ContainsFunc(guide.RuleOf(rule).LooksAt(), func(k source.Key) bool { return near(key, k.Kind+" "+k.Path) }) {
 				t.Errorf("%s points at %s, which its keys do not name", rule, key)
 			}
 		}

@@ -1,4 +1,4 @@
-package gen
+package guide
 
 import (
 	"fmt"
@@ -9,7 +9,6 @@ import (
 
 	"spruelight/gen/journal"
 	"spruelight/gen/tally"
-	"spruelight/gen/topic/review"
 )
 
 // UnboxReview returns the file that starts the review of a build's kit, with
@@ -20,13 +19,15 @@ func UnboxReview(content fs.FS, slug string, today time.Time) ([]NewFile, error)
 	if !ok {
 		return nil, shop.NoBuild(slug)
 	}
-	criteria := review.Criteria(&shop.Settings.Review)
+	criteria := shop.Settings.Review.Criteria.Names()
 	if len(criteria) == 0 {
-		criteria = tally.Criteria
+		for _, c := range tally.Criteria {
+			criteria = append(criteria, c.Name)
+		}
 	}
 	var marks strings.Builder
-	for _, c := range criteria {
-		fmt.Fprintf(&marks, "  %s: not assessed\n", yamlText(c.Name))
+	for _, name := range criteria {
+		fmt.Fprintf(&marks, "  %s: not assessed\n", yamlText(name))
 	}
 	text := strings.NewReplacer("{day}", today.Format(time.DateOnly), "{marks}", marks.String()).Replace(newReview)
 	return []NewFile{{path.Join(b.Dir, "review.md"), asWritten(content, path.Join(b.Dir, "build.md"), text)}}, nil

@@ -1,17 +1,22 @@
-package gen
+package guide
 
 import (
+	"flag"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
 
+	"spruelight/gen/journal"
 	"spruelight/gen/source"
+	"spruelight/gen/topic"
 )
+
+var update = flag.Bool("update", false, "rewrite the reference on the example's wall")
 
 // The reference on the example's wall is what the program writes now.
 func TestReferenceIsFresh(t *testing.T) {
-	wall := filepath.Join("..", "content-example", "wall")
+	wall := filepath.Join("..", "..", "content-example", "wall")
 	written := map[string]bool{}
 	for _, f := range Reference() {
 		written[f.Path] = true
@@ -22,7 +27,7 @@ func TestReferenceIsFresh(t *testing.T) {
 			}
 		}
 		if is, err := os.ReadFile(at); err != nil || string(is) != string(f.Bytes) {
-			t.Errorf("%s is stale (%v): go test ./gen -run ReferenceIsFresh -update", at, err)
+			t.Errorf("%s is stale (%v): go test ./gen/guide -run ReferenceIsFresh -update", at, err)
 		}
 	}
 	old, err := filepath.Glob(filepath.Join(wall, "reference*.md"))
@@ -59,12 +64,24 @@ func TestReferenceLacksNothing(t *testing.T) {
 	}
 	for _, l := range Limits() {
 		if !strings.Contains(pages["reference-limits"], "\n- At most: "+marked(l.Most)+"\n- Said by: ["+l.Rule+"]") {
-			t.Errorf("the limit of %s is not told", l.Of)
+			t.Errorf("the limit of %s is not there", l.Of)
 		}
 	}
 	for _, set := range FormulaSets() {
 		for _, f := range set.Formulas {
-			want("reference-formulas", strings.ToUpper(f.Name[:1])+f.Name[1:])
+			want("reference-formulas", topic.Heading(f.Name))
 		}
 	}
+}
+
+// knownKeys lists the keys of the reference by kind of file.
+func knownKeys() map[string]map[string]bool {
+	kinds := map[string]map[string]bool{}
+	for _, k := range journal.FileKinds() {
+		kinds[k.Name] = map[string]bool{}
+		for _, key := range k.Keys() {
+			kinds[k.Name][key.Path] = true
+		}
+	}
+	return kinds
 }

@@ -1,4 +1,4 @@
-package gen
+package guide
 
 import (
 	"fmt"
@@ -10,6 +10,7 @@ import (
 	"spruelight/gen/output"
 	"spruelight/gen/quantity"
 	"spruelight/gen/source"
+	"spruelight/gen/topic"
 )
 
 // The reference is written as free pages, in Markdown, from the declarations
@@ -25,14 +26,22 @@ type referencePage struct {
 
 func referencePages() []referencePage {
 	return []referencePage{
-		{"reference", "Reference", "What may be written in a workshop's files, what is checked, and how the sums are done.", nil, referenceIndex},
-		{"reference-workshop", "Keys of workshop.yaml", "Every key of workshop.yaml: its value, unit, example, and what is checked.", []string{"workshop"}, keysPage},
-		{"reference-build", "Keys of build.md", "Every key of a build's front matter: its value, unit, example, and what is checked.", []string{"build"}, keysPage},
-		{"reference-sitting", "Keys of a sitting", "Every key of a sitting's front matter: its value, unit, example, and what is checked.", []string{"sitting"}, keysPage},
-		{"reference-review", "Keys of review.md", "Every key of a review's front matter: its value, example, and what is checked.", []string{"review"}, keysPage},
-		{"reference-rack", "Keys of the rack", "Every key of lamps, supplies, paints and wire: its value, unit, example, and what is checked.", []string{"lamps", "supplies", "paints", "wire"}, keysPage},
-		{"reference-wall-shelf", "Keys of the wall and the shelf", "Every key of free pages and of models that are no builds.", []string{"wall", "shelf"}, keysPage},
-		{"reference-rules", "Rules", "Everything that is checked: how grave it is, why, by which source, and how to silence it.", nil, rulesPage},
+		{"reference", "Reference", "What may be written in a workshop's files, what is checked, and how the sums are done.",
+			nil, referenceIndex},
+		{"reference-workshop", "Keys of workshop.yaml", "Every key of workshop.yaml: its value, unit, example, and what is checked.",
+			[]string{"workshop"}, keysPage},
+		{"reference-build", "Keys of build.md", "Every key of a build's front matter: its value, unit, example, and what is checked.",
+			[]string{"build"}, keysPage},
+		{"reference-sitting", "Keys of a sitting", "Every key of a sitting's front matter: its value, unit, example, and what is checked.",
+			[]string{"sitting"}, keysPage},
+		{"reference-review", "Keys of review.md", "Every key of a review's front matter: its value, example, and what is checked.",
+			[]string{"review"}, keysPage},
+		{"reference-rack", "Keys of the rack", "Every key of lamps, supplies, paints and wire: its value, unit, example, and what is checked.",
+			[]string{"lamps", "supplies", "paints", "wire"}, keysPage},
+		{"reference-wall-shelf", "Keys of the wall and the shelf", "Every key of free pages and of models that are no builds.",
+			[]string{"wall", "shelf"}, keysPage},
+		{"reference-rules", "Rules", "Everything that is checked: how grave it is, why, by which source, and how to silence it.",
+			nil, rulesPage},
 		{"reference-formulas", "Formulas", "Every sum, with its letters, units and source.", nil, formulasPage},
 		{"reference-limits", "Limits", "How much is read, why there is a bound, and which finding says that it was passed.", nil, limitsPage},
 	}
@@ -51,7 +60,8 @@ func Reference() []output.File {
 
 func referenceIndex(referencePage) string {
 	var b strings.Builder
-	b.WriteString("These pages are written by the program itself, from the very declarations it reads and checks by, with `spruelight reckon reference --out wall`.\n\n## What may be written\n\n")
+	b.WriteString("These pages are written by the program itself, from the very declarations it reads and checks by, with " +
+		"`spruelight reckon reference --out wall`.\n\n## What may be written\n\n")
 	for _, p := range referencePages() {
 		for _, kind := range p.kinds {
 			k := fileKind(kind)
@@ -69,7 +79,8 @@ func referenceIndex(referencePage) string {
 		formulas += len(set.Formulas)
 		fmt.Fprintf(&b, "- [%s](reference-formulas.md#%s): %s\n", set.Title, anchor(set.Title), plural(len(set.Formulas), "formula"))
 	}
-	fmt.Fprintf(&b, "\n%d rules and %d formulas in all. Sums are aids, not approvals: the maker's data sheet and safety data sheet win.\n", rules, formulas)
+	fmt.Fprintf(&b, "\n%d rules and %d formulas in all. Sums are aids, not approvals: the maker's data sheet and safety data sheet "+
+		"win.\n", rules, formulas)
 	return b.String()
 }
 
@@ -88,7 +99,9 @@ func plural(n int, word string) string {
 // keysPage lists the keys of some kinds of file.
 func keysPage(p referencePage) string {
 	var b strings.Builder
-	b.WriteString("A key in front of another with a full stop holds it: `kit.maker` is `maker` inside `kit`. After `[]` each entry of a list has the key, after `<name>` each entry that you name yourself. Where a list is wanted, a single value stands for a list of one. A key marked *short form* may be written alone in place of its mapping.\n\n")
+	b.WriteString("A key in front of another with a full stop holds it: `kit.maker` is `maker` inside `kit`. After `[]` each entry " +
+		"of a list has the key, after `<name>` each entry that you name yourself. Where a list is wanted, a single value stands for a " +
+		"list of one. A key marked *short form* may be written alone in place of its mapping.\n\n")
 	fmt.Fprintf(&b, "Every key is held to %s; they are not repeated below.\n", ruleLinks(rulesOfEveryKey()))
 	of := rulesOfKeys()
 	for _, name := range p.kinds {
@@ -119,7 +132,7 @@ func keyEntry(at source.Key, k journal.Key, rules []string) string {
 	var b strings.Builder
 	meaning, otherwise := splitDefault(k.Doc)
 	fmt.Fprintf(&b, "### %s\n\n%s.\n\n", keyHeading(at), marked(meaning))
-	value := strings.ToUpper(k.Value[:1]) + k.Value[1:]
+	value := topic.Heading(k.Value)
 	if k.Units != "" {
 		value += ", in " + k.Units
 	}
@@ -183,13 +196,11 @@ func rulesPage(referencePage) string {
 }
 
 // silenceText says how a rule is silenced. The example is read by a test.
-const silenceText = `A *stop* forbids a result: nothing is written until it is mended. A *warn* is probably a mistake. A *note* is worth knowing. Each finding names its rule between brackets.
-
-## Silencing a rule
-
-Warnings and notes can be silenced where you know better, always with the reason. In ` + "`build.md`" + ` the silence holds for the build, in ` + "`workshop.yaml`" + ` for all builds; ` + "`on`" + ` narrows it to findings whose words name a branch, a lamp, an area or a part.
-
-` + "```yaml build" + `
+const silenceText = "A *stop* forbids a result: nothing is written until it is mended. A *warn* is probably a mistake. " +
+	"A *note* is worth knowing. Each finding names its rule between brackets.\n\n## Silencing a rule\n\n" +
+	"Warnings and notes can be silenced where you know better, always with the reason. In `build.md` the silence holds for the build, " +
+	"in `workshop.yaml` for all builds; `on` narrows it to findings whose words name a branch, a lamp, an area or a part.\n\n" +
+	"```yaml build" + `
 name: Survey skiff "Marram"
 state: bench
 silence:
@@ -201,11 +212,9 @@ areas:
   railings:
     material: photo-etch
     silence: {primer-missing: the fret came primed}
-` + "```" + `
-
-The page then shows the finding with the words "accepted by the builder, because", and ` + "`dryfit`" + ` prints it as silenced. What stops a run cannot be silenced. A misspelt rule, a silence without a reason and one for which there is nothing are findings themselves.
-
-`
+` + "```\n\nThe page then shows the finding with the words \"accepted by the builder, because\", and `dryfit` prints it as silenced. " +
+	"What stops a run cannot be silenced. A misspelt rule, a silence without a reason and one for which there is nothing " +
+	"are findings themselves.\n\n"
 
 func ruleEntry(r *source.Rule) string {
 	var b strings.Builder
@@ -253,7 +262,8 @@ func keyHeading(k source.Key) string {
 // formulasPage lists every formula.
 func formulasPage(referencePage) string {
 	var b strings.Builder
-	b.WriteString("Each sum as it could be done by hand. A test of the program works every one of them out from these words and compares it with what the program prints.\n")
+	b.WriteString("Each sum as it could be done by hand. A test of the program works every one of them out from these words and " +
+		"compares it with what the program prints.\n")
 	for _, set := range FormulaSets() {
 		fmt.Fprintf(&b, "\n## %s\n\n", set.Title)
 		for _, f := range set.Formulas {
@@ -265,7 +275,7 @@ func formulasPage(referencePage) string {
 
 func formulaEntry(f quantity.Formula) string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "### %s\n\n`%s`\n\n", strings.ToUpper(f.Name[:1])+f.Name[1:], f.Sum)
+	fmt.Fprintf(&b, "### %s\n\n`%s`\n\n", topic.Heading(f.Name), f.Sum)
 	for _, w := range f.Where {
 		fmt.Fprintf(&b, "- %s\n", marked(w))
 	}
@@ -279,9 +289,11 @@ func formulaEntry(f quantity.Formula) string {
 // limitsPage lists every bound on what is read.
 func limitsPage(referencePage) string {
 	var b strings.Builder
-	b.WriteString("All of these lie far above what a person writes. They keep a damaged or hostile file from using up the machine, and what passes one is named with its place.\n\n")
+	b.WriteString("All of these lie far above what a person writes. They keep a damaged or hostile file from using up the machine, " +
+		"and what passes one is named with its place.\n\n")
 	for _, l := range Limits() {
-		fmt.Fprintf(&b, "## %s\n\n%s\n\n- At most: %s\n- Said by: %s\n\n", marked(strings.ToUpper(l.Of[:1])+l.Of[1:]), marked(l.Why), marked(l.Most), ruleLinks([]string{l.Rule}))
+		fmt.Fprintf(&b, "## %s\n\n%s\n\n- At most: %s\n- Said by: %s\n\n",
+			marked(topic.Heading(l.Of)), marked(l.Why), marked(l.Most), ruleLinks([]string{l.Rule}))
 	}
 	return b.String()
 }

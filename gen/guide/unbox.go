@@ -1,4 +1,4 @@
-package gen
+package guide
 
 import (
 	"cmp"
@@ -63,8 +63,26 @@ func (o NewShop) settings() string {
 	return text
 }
 
+// Languages returns those that the pages of a new workshop can speak.
+func Languages(themes fs.FS) []string {
+	found, _ := fs.Glob(themes, "words/*.yaml")
+	for i, name := range found {
+		found[i] = strings.TrimSuffix(path.Base(name), ".yaml")
+	}
+	return found
+}
+
+// Looks returns the built-in themes.
+func Looks(themes fs.FS) []string {
+	found, _ := fs.Glob(themes, "*/look.yaml")
+	for i, name := range found {
+		found[i] = path.Dir(name)
+	}
+	return found
+}
+
 // nameOf makes a name of a slug: "survey-skiff" is Survey skiff.
-func nameOf(slug string) string { return topic.Heading(readable(slug)) }
+func nameOf(slug string) string { return topic.Heading(strings.ReplaceAll(slug, "-", " ")) }
 
 // The texts below are what a beginner reads first: every key with an example
 // behind a # to take away. A test takes all of them away and reads the result.
