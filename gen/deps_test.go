@@ -52,8 +52,9 @@ var rooms = map[string]room{
 	"gen/site":       {gen: []string{"*"}},
 	"gen/guide":      {gen: []string{"source", "quantity", "circuit", "paint", "scale", "tally", "journal", "photo", "page", "output", "topic", "site"}},
 	"gen":            {gen: []string{"*"}, threads: true},
+	"gen/shelving":   {gen: []string{".", "source", "quantity", "svg", "tally", "journal", "photo", "page", "output", "bag", "topic"}},
 	"gen/preview":    {gen: []string{".", "source", "output", "page", "photo"}, outside: []string{"github.com/fsnotify/fsnotify"}, threads: true},
-	"cmd/spruelight": {gen: []string{".", "guide", "journal", "preview", "bag", "source", "output", "photo", "quantity", "circuit", "paint", "scale", "tally"}, outside: []string{"*"}, threads: true},
+	"cmd/spruelight": {gen: []string{".", "shelving", "guide", "journal", "preview", "bag", "source", "output", "photo", "quantity", "circuit", "paint", "scale", "tally"}, outside: []string{"*"}, threads: true},
 	"themes":         {},
 }
 

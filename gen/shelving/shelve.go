@@ -1,4 +1,6 @@
-package gen
+// Package shelving puts a finished build into an archive that outlives its site,
+// brings builds back from archives, and lists archives on a contents page.
+package shelving
 
 import (
 	"context"
@@ -8,6 +10,7 @@ import (
 	"slices"
 	"strings"
 
+	"spruelight/gen"
 	"spruelight/gen/bag"
 	"spruelight/gen/journal"
 	"spruelight/gen/output"
@@ -15,8 +18,8 @@ import (
 	"spruelight/gen/tally"
 )
 
-// ShelveOptions say what goes into an archive.
-type ShelveOptions struct {
+// Options say what goes into an archive.
+type Options struct {
 	KeepLocation bool // originals keep what they say of where they were taken
 	Renditions   bool // the originals are left out
 	Anyway       bool // also what is not finished, or has findings of severity stop
@@ -37,16 +40,18 @@ type Archive struct {
 // NotFinished says why a build is not shelved.
 type NotFinished struct{ Slug, Says string }
 
+const anywayHint = "or shelve it as it is with --anyway"
+
 // Error says why, and what to do.
 func (e *NotFinished) Error() string {
-	return fmt.Sprintf("%s is not finished: %s; or shelve it as it is with --anyway", e.Slug, e.Says)
+	return fmt.Sprintf("%s is not finished: %s; %s", e.Slug, e.Says, anywayHint)
 }
 
 // Shelve prepares the archive of a finished build: its offline site, made from
 // its sources alone so that it can be made again from the archive, the sources,
 // the pictures, the netlists. Nothing is written. Findings of severity stop
 // give an archive without items, unless opts says anyway.
-func Shelve(ctx context.Context, env Env, slug string, opts ShelveOptions) (*Archive, error) {
+func Shelve(ctx context.Context, env gen.Env, slug string, opts Options) (*Archive, error) {
 	b, shop, err := findBuild(env, slug)
 	if err != nil {
 		return nil, err
@@ -58,12 +63,12 @@ func Shelve(ctx context.Context, env Env, slug string, opts ShelveOptions) (*Arc
 	if err != nil {
 		return nil, err
 	}
-	s := &shelving{env: env, opts: opts, bundle: u, archive: &Archive{Slug: slug, Left: u.left}}
-	return s.archive, s.fill(ctx)
+	p := &packing{env: env, opts: opts, bundle: u, archive: &Archive{Slug: slug, Left: u.left}}
+	return p.archive, p.fill(ctx)
 }
 
 // findBuild reads the workshop and one build of it.
-func findBuild(env Env, slug string) (*journal.Build, *journal.Workshop, error) {
+func findBuild(env gen.Env, slug string) (*journal.Build, *journal.Workshop, error) {
 	shop, _ := journal.Open(env.Content)
 	b, ok := shop.Build(slug)
 	if !ok {
@@ -91,98 +96,74 @@ func finished(b *journal.Build) error {
 	return nil
 }
 
-// shelving is the work on one archive.
-type shelving struct {
-	env     Env
-	opts    ShelveOptions
+// packing is the work on one archive.
+type packing struct {
+	env     gen.Env
+	opts    Options
 	bundle  *bundle
 	archive *Archive
-	run     *run          // over the bundle alone
-	made    []output.File // its site
-	work    *work
-	reasons []string // why it should not have been shelved
+	site    *gen.Alone    // of the bundle alone
+	made    output.Memory // its files
+	reasons []string      // why it should not have been shelved
 	bytes   int64
 }
 
-func (s *shelving) fill(ctx context.Context) error {
-	if err := s.assemble(ctx); err != nil {
+func (p *packing) fill(ctx context.Context) error {
+	if err := p.assemble(ctx); err != nil {
 		return err
 	}
-	if s.run.found.Stops() {
+	if p.site.Found.Stops() {
 		return nil
 	}
-	s.site()
-	s.sources()
-	if err := s.pictures(); err != nil {
+	p.pages()
+	p.sources()
+	if err := p.pictures(); err != nil {
 		return err
 	}
-	s.netlists()
-	s.archive.Lacks = s.lacking()
-	s.add(bag.Bytes("README.txt", []byte(s.readme())))
-	slices.SortFunc(s.archive.Items, func(a, b bag.Item) int { return strings.Compare(a.Path, b.Path) })
-	s.archive.Info = s.info()
+	p.netlists()
+	p.archive.Lacks = p.lacking()
+	p.add(bag.Bytes("README.txt", []byte(p.readme())))
+	slices.SortFunc(p.archive.Items, func(a, b bag.Item) int { return strings.Compare(a.Path, b.Path) })
+	p.archive.Info = p.info()
 	return ctx.Err()
 }
 
 // assemble makes the site of the bundle by itself.
-func (s *shelving) assemble(ctx context.Context) error {
-	env := s.env
-	env.Content = s.bundle.fs(s.env.Content)
-	r := newRun(env)
-	s.run = r
-	r.read(ctx)
-	r.reckon(ctx)
-	if i := slices.IndexFunc(r.works, func(w *work) bool { return w.slug() == s.bundle.slug }); i >= 0 {
-		s.work = r.works[i]
-		if err := finished(s.work.build); err != nil {
-			s.reasons = append(s.reasons, strings.TrimSuffix(err.Error(), "; or shelve it as it is with --anyway"))
-		}
-	}
-	if s.opts.Anyway && s.work != nil {
-		s.overrule()
-	}
-	r.takePhotos(ctx)
-	if s.opts.Anyway && s.work != nil {
-		s.overrule()
-	}
-	var site output.Memory
-	if err := r.print(ctx, &site); err != nil {
+func (p *packing) assemble(ctx context.Context) error {
+	env := p.env
+	env.Content = p.bundle.fs(p.env.Content)
+	site, err := gen.AssembleAlone(ctx, env, &p.made, p.bundle.slug, p.opts.Anyway)
+	if err != nil {
 		return err
 	}
-	s.made = site.Files()
-	r.settle()
-	for _, f := range r.found {
+	p.site = site
+	if site.Build != nil {
+		if err := finished(site.Build); err != nil {
+			p.reasons = append(p.reasons, strings.TrimSuffix(err.Error(), "; "+anywayHint))
+		}
+	}
+	for _, f := range site.Overruled {
+		p.reasons = append(p.reasons, fmt.Sprintf("%s:%d: %s [%s]", f.At.Name(), f.At.Position().Line, f.Says.String(), f.Rule.Name))
+	}
+	for _, f := range site.Found {
 		if f.Rule.Name != journal.RuleLink { // other builds are no part of the archive
-			s.archive.Findings.Add(f)
+			p.archive.Findings.Add(f)
 		}
 	}
-	return ctx.Err()
+	return nil
 }
 
-// overrule turns findings of severity stop into warnings, and notes each as a
-// reason against shelving.
-func (s *shelving) overrule() {
-	for i := range s.run.found {
-		f := &s.run.found[i]
-		if f.Severity() == source.Stop && f.Silenced == "" {
-			f.Overruled = true
-			at := f.At.Position()
-			s.reasons = append(s.reasons, fmt.Sprintf("%s:%d: %s [%s]", f.At.Name(), at.Line, f.Says.String(), f.Rule.Name))
-		}
-	}
+func (p *packing) add(item bag.Item) {
+	p.archive.Items = append(p.archive.Items, item)
+	p.bytes += max(item.Size, 0)
 }
 
-func (s *shelving) add(item bag.Item) {
-	s.archive.Items = append(s.archive.Items, item)
-	s.bytes += max(item.Size, 0)
-}
-
-// site takes the pages. The site map is left out: it lists addresses on the
+// pages takes the site. The site map is left out: it lists addresses on the
 // web, where an archive does not stand.
-func (s *shelving) site() {
-	for _, f := range s.made {
+func (p *packing) pages() {
+	for _, f := range p.made.Files() {
 		if f.Path != "sitemap.xml" {
-			s.add(siteItem(f))
+			p.add(siteItem(f))
 		}
 	}
 }
@@ -196,17 +177,17 @@ func siteItem(f output.File) bag.Item {
 }
 
 // sources takes the texts as they were written.
-func (s *shelving) sources() {
-	for _, name := range s.bundle.names() {
-		s.add(bag.Bytes(path.Join("sources", name), s.bundle.texts[name]))
+func (p *packing) sources() {
+	for _, name := range p.bundle.names() {
+		p.add(bag.Bytes(path.Join("sources", name), p.bundle.texts[name]))
 	}
 }
 
 // netlists writes every circuit for SPICE.
-func (s *shelving) netlists() {
+func (p *packing) netlists() {
 	taken := map[string]bool{}
-	for i := range s.work.light.circuits {
-		c := &s.work.light.circuits[i].solution
+	for i := range p.site.Circuits {
+		c := &p.site.Circuits[i]
 		if !c.Solved {
 			continue
 		}
@@ -219,7 +200,7 @@ func (s *shelving) netlists() {
 			name = fmt.Sprintf("%s-%d", stem, n)
 		}
 		taken[name] = true
-		s.add(bag.Bytes("netlists/"+name+".cir", []byte(c.Netlist())))
+		p.add(bag.Bytes("netlists/"+name+".cir", []byte(c.Netlist())))
 	}
 }
 

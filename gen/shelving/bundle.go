@@ -1,4 +1,4 @@
-package gen
+package shelving
 
 import (
 	"errors"
@@ -7,6 +7,7 @@ import (
 	"path"
 	"slices"
 	"strings"
+	"testing/fstest"
 
 	"spruelight/gen/journal"
 	"spruelight/gen/photo"
@@ -214,7 +215,8 @@ func (u *bundle) takeSettings(content fs.FS, shop *journal.Workshop) error {
 	if len(shop.Settings.Lineup) == 0 {
 		return nil
 	}
-	text, ok := journal.Excerpt(source.NewFile("workshop.yaml", strings.TrimPrefix(string(data), "\ufeff")), func(key string) bool { return key != "line-up" })
+	file := source.NewFile("workshop.yaml", strings.TrimPrefix(string(data), "\ufeff"))
+	text, ok := journal.Excerpt(file, func(key string) bool { return key != "line-up" })
 	if !ok {
 		return fmt.Errorf("workshop.yaml names a line-up that cannot be left out of the archive; write its keys on lines of their own")
 	}
@@ -232,12 +234,29 @@ func (u *bundle) names() []string {
 	return names
 }
 
-// fs returns the bundle as a workshop's folder; pictures are read from the
-// workshop they are in.
+// fs returns the bundle as a workshop's folder.
 func (u *bundle) fs(content fs.FS) fs.FS {
-	m := &memory{files: u.texts, under: content, through: map[string]bool{}}
-	for _, name := range u.photos {
-		m.through[name] = true
+	f := folder{listed: fstest.MapFS{}, pictures: map[string]bool{}, content: content}
+	for name, text := range u.texts {
+		f.listed[name] = &fstest.MapFile{Data: text}
 	}
-	return m
+	for _, name := range u.photos {
+		f.listed[name], f.pictures[name] = &fstest.MapFile{}, true
+	}
+	return f
+}
+
+// folder holds texts in memory; pictures are read from the workshop they are in.
+type folder struct {
+	listed   fstest.MapFS
+	pictures map[string]bool
+	content  fs.FS
+}
+
+// Open opens a file or folder.
+func (f folder) Open(name string) (fs.File, error) {
+	if f.pictures[name] {
+		return f.content.Open(name)
+	}
+	return f.listed.Open(name)
 }

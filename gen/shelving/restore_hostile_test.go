@@ -1,4 +1,4 @@
-package gen_test
+package shelving_test
 
 import (
 	"context"
@@ -9,8 +9,8 @@ import (
 	"strings"
 	"testing"
 
-	"spruelight/gen"
 	"spruelight/gen/bag"
+	"spruelight/gen/shelving"
 )
 
 // hostileBag makes a bag that is whole and valid, with our own tag, and holds
@@ -60,7 +60,7 @@ func TestRestoreOfAHostileBag(t *testing.T) {
 	})
 	dir := t.TempDir()
 	shop := filepath.Join(dir, "shop")
-	back, err := gen.Restore(context.Background(), name, shop)
+	back, err := shelving.Restore(context.Background(), name, shop)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -87,7 +87,7 @@ func TestRestoreOfAHostileBag(t *testing.T) {
 func TestRestoreOfABuildWithAHostileName(t *testing.T) {
 	for _, slug := range []string{"..", "../skiff", "/skiff", "a/b", `a\b`, "con", "Skiff", ".git", "wall", strings.Repeat("a", 65), "skiff "} {
 		dir := t.TempDir()
-		_, err := gen.Restore(context.Background(), hostileBag(t, slug, nil), filepath.Join(dir, "shop"))
+		_, err := shelving.Restore(context.Background(), hostileBag(t, slug, nil), filepath.Join(dir, "shop"))
 		if err == nil && slug != "skiff " || err != nil && !strings.Contains(err.Error(), "names no build") {
 			t.Errorf("%q: %v", slug, err)
 		}

@@ -1,4 +1,4 @@
-package gen
+package shelving
 
 import (
 	"context"
@@ -284,7 +284,8 @@ func (r *restoring) rackEntries(kind string) (map[string]string, error) {
 		}
 		file := source.NewFile(d.Name(), strings.TrimPrefix(string(data), "\ufeff"))
 		if _, ok := journal.Excerpt(file, func(name string) bool { entries[name] = ""; return false }); !ok {
-			return nil, fmt.Errorf("rack/%s cannot be read entry by entry, so nobody can say what it lacks; write each entry on lines of its own", d.Name())
+			return nil, fmt.Errorf("rack/%s cannot be read entry by entry, so nobody can say what it lacks; write each entry on lines of "+
+				"its own", d.Name())
 		}
 		for name := range entries {
 			if text := entryText(file, name); text != "" {

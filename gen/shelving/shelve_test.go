@@ -1,8 +1,9 @@
-package gen_test
+package shelving_test
 
 import (
 	"context"
 	"errors"
+	"fmt"
 	"io/fs"
 	"os"
 	"os/exec"
@@ -12,32 +13,56 @@ import (
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"spruelight/gen"
 	"spruelight/gen/bag"
+	"spruelight/gen/output"
+	"spruelight/gen/photo"
+	"spruelight/gen/shelving"
 	"spruelight/testdata/outside"
 	"spruelight/themes"
 )
+
+// moment is when the example is shelved in tests.
+var moment = time.Date(2026, 3, 15, 12, 0, 0, 0, time.UTC)
+
+// renditions are the photos that were made, kept for all tests.
+var renditions *photo.Cache
+
+func TestMain(m *testing.M) { os.Exit(runWithCache(m)) }
+
+func runWithCache(m *testing.M) int {
+	dir, err := os.MkdirTemp("", "spruelight-shelving")
+	if err == nil {
+		defer os.RemoveAll(dir)
+		renditions, err = photo.OpenCache(dir, "example", photo.DefaultCacheBytes)
+	}
+	if err != nil {
+		fmt.Fprintln(os.Stderr, err)
+		return 1
+	}
+	return m.Run()
+}
 
 // shelveEnv opens a workshop for shelving, at a fixed moment and with the cache
 // of all tests.
 func shelveEnv(t *testing.T, dir string) gen.Env {
 	t.Helper()
-	assembled(t)
 	root, err := os.OpenRoot(dir)
 	if err != nil {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { root.Close() })
-	return gen.Env{Content: root.FS(), Themes: themes.FS, Moment: moment, Photos: shared, Version: "test"}
+	return gen.Env{Content: root.FS(), Themes: themes.FS, Moment: moment, Photos: renditions, Version: "test"}
 }
 
-const exampleDir = "../content-example"
+const exampleDir = "../../content-example"
 
 // shelved puts a build of the example into a bag.
-func shelved(t *testing.T, slug, dst string, opts gen.ShelveOptions) *gen.Archive {
+func shelved(t *testing.T, slug, dst string, opts shelving.Options) *shelving.Archive {
 	t.Helper()
-	a, err := gen.Shelve(context.Background(), shelveEnv(t, exampleDir), slug, opts)
+	a, err := shelving.Shelve(context.Background(), shelveEnv(t, exampleDir), slug, opts)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -60,7 +85,7 @@ func TestRestoredBuildGivesTheSamePages(t *testing.T) {
 		t.Run(slug, func(t *testing.T) {
 			dir := t.TempDir()
 			name := filepath.Join(dir, slug+".zip")
-			shelved(t, slug, name, gen.ShelveOptions{})
+			shelved(t, slug, name, shelving.Options{})
 
 			unpacked := filepath.Join(dir, "site")
 			if _, err := bag.Restore(context.Background(), name, unpacked, func(at string) string {
@@ -73,7 +98,7 @@ func TestRestoredBuildGivesTheSamePages(t *testing.T) {
 				t.Fatal(err)
 			}
 			shop := filepath.Join(dir, "workshop")
-			back, err := gen.Restore(context.Background(), name, shop)
+			back, err := shelving.Restore(context.Background(), name, shop)
 			if err != nil || !back.Report.Valid || len(back.Notes) > 0 {
 				t.Fatalf("%+v, %v", back, err)
 			}
@@ -89,7 +114,7 @@ func TestRestoredBuildGivesTheSamePages(t *testing.T) {
 			if err := os.CopyFS(old, withoutBuild(slug)); err != nil {
 				t.Fatal(err)
 			}
-			if back, err = gen.Restore(context.Background(), name, old); err != nil || len(back.Wrote) != 1 {
+			if back, err = shelving.Restore(context.Background(), name, old); err != nil || len(back.Wrote) != 1 {
 				t.Fatalf("into the old workshop: %+v, %v", back, err)
 			}
 			sameFiles(t, siteOf(t, exampleDir), siteOf(t, old))
@@ -100,12 +125,13 @@ func TestRestoredBuildGivesTheSamePages(t *testing.T) {
 // siteOf assembles a workshop.
 func siteOf(t *testing.T, dir string) map[string]string {
 	t.Helper()
-	res, err := gen.Gather(context.Background(), shelveEnv(t, dir))
-	if err != nil || res.Files == nil {
+	var site output.Memory
+	res, err := gen.Assemble(context.Background(), shelveEnv(t, dir), &site)
+	if err != nil || res.Findings.Stops() {
 		t.Fatalf("%v, %v", err, res.Findings)
 	}
 	out := map[string]string{}
-	for _, f := range res.Files {
+	for _, f := range site.Files() {
 		out[f.Path] = f.Hash
 		if f.Open == nil {
 			out[f.Path] = string(f.Bytes)
@@ -177,14 +203,13 @@ var links = regexp.MustCompile(`(?:href|src|srcset)="([^"]*)"`)
 // the author wrote a web address, to that; canonical addresses load nothing.
 func TestArchivedPagesStandByThemselves(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "bag")
-	shelved(t, "cairnhead", dir, gen.ShelveOptions{})
+	shelved(t, "cairnhead", dir, shelving.Options{})
 	site := filepath.Join(dir, "data", "site")
-	for _, name := range files(t, site, ".html") {
-		text, err := os.ReadFile(filepath.Join(site, name))
-		if err != nil {
-			t.Fatal(err)
+	for name, text := range contentsOf(t, site) {
+		if path.Ext(name) != ".html" {
+			continue
 		}
-		for _, line := range strings.Split(string(text), "\n") {
+		for _, line := range strings.Split(text, "\n") {
 			if strings.Contains(line, `rel="canonical"`) {
 				continue
 			}
@@ -220,7 +245,7 @@ func TestArchivesAreTheSameEveryTime(t *testing.T) {
 	dir := t.TempDir()
 	var zips []string
 	for _, name := range []string{"one/lantern.zip", "two/lantern.zip"} { // the name is that of the folder in it
-		shelved(t, "lanternhouse", filepath.Join(dir, name), gen.ShelveOptions{Undated: true})
+		shelved(t, "lanternhouse", filepath.Join(dir, name), shelving.Options{Undated: true})
 		data, err := os.ReadFile(filepath.Join(dir, name))
 		if err != nil {
 			t.Fatal(err)
@@ -240,7 +265,7 @@ func TestArchivesAreTheSameEveryTime(t *testing.T) {
 func TestArchiveBySha512sum(t *testing.T) {
 	sum := outside.Tool(t, "sha512sum")
 	dir := filepath.Join(t.TempDir(), "bag")
-	shelved(t, "pumphouse", dir, gen.ShelveOptions{})
+	shelved(t, "pumphouse", dir, shelving.Options{})
 	for _, manifest := range []string{"manifest-sha512.txt", "tagmanifest-sha512.txt"} {
 		cmd := exec.Command(sum, "--check", "--quiet", "--strict", manifest)
 		cmd.Dir = dir
@@ -263,7 +288,7 @@ func TestArchivedPhotosTellNoPlace(t *testing.T) {
 		t.Fatalf("%v\n%s", err, out)
 	}
 	for _, keep := range []bool{false, true} {
-		a, err := gen.Shelve(context.Background(), shelveEnv(t, shop), "cairnhead", gen.ShelveOptions{KeepLocation: keep})
+		a, err := shelving.Shelve(context.Background(), shelveEnv(t, shop), "cairnhead", shelving.Options{KeepLocation: keep})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -281,15 +306,15 @@ func TestArchivedPhotosTellNoPlace(t *testing.T) {
 // What is not finished, or not sound, is refused; --anyway shelves it and says
 // so in the bag.
 func TestShelveRefuses(t *testing.T) {
-	_, err := gen.Shelve(context.Background(), shelveEnv(t, exampleDir), "marram", gen.ShelveOptions{})
-	var not *gen.NotFinished
+	_, err := shelving.Shelve(context.Background(), shelveEnv(t, exampleDir), "marram", shelving.Options{})
+	var not *shelving.NotFinished
 	if !errors.As(err, &not) {
 		t.Errorf("a build on the bench: %v", err)
 	}
-	if _, err := gen.Shelve(context.Background(), shelveEnv(t, exampleDir), "marrem", gen.ShelveOptions{}); err == nil || !strings.Contains(err.Error(), "did you mean \"marram\"?") {
+	if _, err := shelving.Shelve(context.Background(), shelveEnv(t, exampleDir), "marrem", shelving.Options{}); err == nil || !strings.Contains(err.Error(), "did you mean \"marram\"?") {
 		t.Errorf("a build that is not there: %v", err)
 	}
-	a, err := gen.Shelve(context.Background(), shelveEnv(t, exampleDir), "marram", gen.ShelveOptions{Anyway: true})
+	a, err := shelving.Shelve(context.Background(), shelveEnv(t, exampleDir), "marram", shelving.Options{Anyway: true})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -304,7 +329,7 @@ func TestShelveRefuses(t *testing.T) {
 
 // A run that is cut off leaves nothing under the final name.
 func TestShelveCutOff(t *testing.T) {
-	a, err := gen.Shelve(context.Background(), shelveEnv(t, exampleDir), "pumphouse", gen.ShelveOptions{})
+	a, err := shelving.Shelve(context.Background(), shelveEnv(t, exampleDir), "pumphouse", shelving.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -326,7 +351,7 @@ func TestShelveCutOff(t *testing.T) {
 func TestRestoreTouchesNothing(t *testing.T) {
 	dir := t.TempDir()
 	name := filepath.Join(dir, "bag")
-	shelved(t, "pumphouse", name, gen.ShelveOptions{})
+	shelved(t, "pumphouse", name, shelving.Options{})
 	shop := filepath.Join(dir, "shop")
 	mine := map[string]string{
 		"workshop.yaml":    "name: Another bench\n",
@@ -339,7 +364,7 @@ func TestRestoreTouchesNothing(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	back, err := gen.Restore(context.Background(), name, shop)
+	back, err := shelving.Restore(context.Background(), name, shop)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -358,7 +383,7 @@ func TestRestoreTouchesNothing(t *testing.T) {
 		t.Errorf("the restored workshop does not read: %v, %v", err, res.Findings)
 	}
 	before := contentsOf(t, shop)
-	if _, err := gen.Restore(context.Background(), name, shop); err == nil {
+	if _, err := shelving.Restore(context.Background(), name, shop); err == nil {
 		t.Error("restored over itself")
 	}
 	if after := contentsOf(t, shop); len(after) != len(before) {
@@ -370,12 +395,12 @@ func TestRestoreTouchesNothing(t *testing.T) {
 func TestRestoreRefusesADamagedBag(t *testing.T) {
 	dir := t.TempDir()
 	name := filepath.Join(dir, "bag")
-	shelved(t, "pumphouse", name, gen.ShelveOptions{})
+	shelved(t, "pumphouse", name, shelving.Options{})
 	if err := os.WriteFile(filepath.Join(name, "data", "README.txt"), []byte("changed"), 0o644); err != nil {
 		t.Fatal(err)
 	}
 	shop := filepath.Join(dir, "shop")
-	back, err := gen.Restore(context.Background(), name, shop)
+	back, err := shelving.Restore(context.Background(), name, shop)
 	if err != nil || back.Report.Valid || len(back.Report.Faults) == 0 {
 		t.Errorf("%+v, %v", back, err)
 	}
@@ -389,7 +414,7 @@ func TestRestoreRefusesADamagedBag(t *testing.T) {
 func TestRestoreFromRenditions(t *testing.T) {
 	dir := t.TempDir()
 	name := filepath.Join(dir, "bag.zip")
-	a := shelved(t, "cairnhead", name, gen.ShelveOptions{Renditions: true})
+	a := shelved(t, "cairnhead", name, shelving.Options{Renditions: true})
 	if !slices.Contains(a.Lacks, "the original photos") {
 		t.Errorf("lacks %v", a.Lacks)
 	}
@@ -398,7 +423,7 @@ func TestRestoreFromRenditions(t *testing.T) {
 			t.Errorf("%s is an original", item.Path)
 		}
 	}
-	back, err := gen.Restore(context.Background(), name, filepath.Join(dir, "shop"))
+	back, err := shelving.Restore(context.Background(), name, filepath.Join(dir, "shop"))
 	if err != nil || len(back.Notes) != 1 {
 		t.Fatalf("%+v, %v", back, err)
 	}
@@ -409,14 +434,14 @@ func TestRestoreFromRenditions(t *testing.T) {
 // name needs escaping, and says which bag is damaged.
 func TestCatalogue(t *testing.T) {
 	dir := t.TempDir()
-	shelved(t, "pumphouse", filepath.Join(dir, "pump house #1"), gen.ShelveOptions{})
-	shelved(t, "lanternhouse", filepath.Join(dir, "lantern.zip"), gen.ShelveOptions{})
-	shelved(t, "cairnhead", filepath.Join(dir, "cairn"), gen.ShelveOptions{})
+	shelved(t, "pumphouse", filepath.Join(dir, "pump house #1"), shelving.Options{})
+	shelved(t, "lanternhouse", filepath.Join(dir, "lantern.zip"), shelving.Options{})
+	shelved(t, "cairnhead", filepath.Join(dir, "cairn"), shelving.Options{})
 	if err := os.Remove(filepath.Join(dir, "cairn", "data", "README.txt")); err != nil {
 		t.Fatal(err)
 	}
 	out := filepath.Join(dir, "catalogue")
-	c, err := gen.Catalogue(context.Background(), themes.FS, "spruelight test", dir, out)
+	c, err := shelving.Catalogue(context.Background(), themes.FS, "spruelight test", dir, out)
 	if err != nil {
 		t.Fatal(err)
 	}

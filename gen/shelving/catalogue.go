@@ -1,4 +1,4 @@
-package gen
+package shelving
 
 import (
 	"context"
@@ -25,7 +25,7 @@ type Contents struct {
 	Broken []string // bags that are not valid, each with its first fault
 }
 
-// mostShown is how many faults of a bag the contents page tells.
+// mostShown is how many faults of a bag the contents page shows.
 const mostShown = 3
 
 // Catalogue makes a contents page over the bags in a folder: folders and zip
@@ -106,11 +106,11 @@ func (c *Contents) row(ctx context.Context, name, out, scratch string, number in
 		row.Picture = fmt.Sprintf("pictures/%d%s", number, path.Ext(picture))
 		c.Files = append(c.Files, output.File{Path: row.Picture, Bytes: data})
 	}
-	return row, lead(&row, name, out, tags)
+	return row, link(&row, name, out, tags)
 }
 
-// lead sets the links from the contents page to a bag and its pages.
-func lead(row *page.CatalogueRow, name, out string, tags []bag.Tag) error {
+// link sets the links from the contents page to a bag and its pages.
+func link(row *page.CatalogueRow, name, out string, tags []bag.Tag) error {
 	from, err := filepath.Abs(out)
 	if err != nil {
 		return err
@@ -157,8 +157,9 @@ func tagOf(tags []bag.Tag, label string) string {
 
 // rowOf reads what bag-info.txt says.
 func rowOf(tags []bag.Tag) page.CatalogueRow {
-	row := page.CatalogueRow{Name: tagOf(tags, tagModel), Kit: tagOf(tags, tagKit), Scale: tagOf(tags, tagScale), Says: tagOf(tags, "External-Description"),
-		Finished: tagOf(tags, tagFinished), Bagged: tagOf(tags, "Bagging-Date"), Size: tagOf(tags, "Bag-Size")}
+	row := page.CatalogueRow{Name: tagOf(tags, tagModel), Kit: tagOf(tags, tagKit), Scale: tagOf(tags, tagScale),
+		Says: tagOf(tags, "External-Description"), Finished: tagOf(tags, tagFinished), Bagged: tagOf(tags, "Bagging-Date"),
+		Size: tagOf(tags, "Bag-Size")}
 	for _, t := range tags {
 		switch t.Label {
 		case tagLacks:
