@@ -5,7 +5,7 @@ import (
 	"fmt"
 	"io"
 
-	"spruelight/gen"
+	"spruelight/gen/desk"
 
 	"github.com/spf13/cobra"
 )
@@ -37,7 +37,7 @@ func reckonVerb(c *common) *cobra.Command {
 }
 
 // answer prints what a sum came to, for people or for scripts.
-func (c *common) answer(w io.Writer, a gen.Answer) error {
+func (c *common) answer(w io.Writer, a desk.Answer) error {
 	if c.json {
 		enc := json.NewEncoder(w)
 		enc.SetEscapeHTML(false)

@@ -4,6 +4,7 @@ import (
 	"os"
 
 	"spruelight/gen"
+	"spruelight/gen/desk"
 
 	"github.com/spf13/cobra"
 )
@@ -20,7 +21,7 @@ func commissionSum(c *common) *cobra.Command {
 		ValidArgsFunction: c.builds(),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return c.inWorkshop(nil, func(_ string, env gen.Env) error {
-				a, found, err := gen.ReckonCommission(cmd.Context(), env, args[0])
+				a, found, err := desk.Commission(cmd.Context(), env, args[0])
 				if err != nil {
 					return err
 				}

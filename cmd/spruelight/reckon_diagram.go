@@ -4,6 +4,7 @@ import (
 	"os"
 
 	"spruelight/gen"
+	"spruelight/gen/desk"
 
 	"github.com/spf13/cobra"
 )
@@ -22,7 +23,7 @@ func diagramSum(c *common) *cobra.Command {
 				return misuse("say where the drawings go with --out folder")
 			}
 			return c.inWorkshop(nil, func(_ string, env gen.Env) error {
-				files, found, err := gen.Diagrams(cmd.Context(), env, args[0])
+				files, found, err := desk.Diagrams(cmd.Context(), env, args[0])
 				if err != nil {
 					return &usageError{err}
 				}

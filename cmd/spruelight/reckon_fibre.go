@@ -1,14 +1,14 @@
 package main
 
 import (
-	"spruelight/gen"
+	"spruelight/gen/desk"
 
 	"github.com/spf13/cobra"
 )
 
 // fibreSum works out a bundle of optical fibres.
 func fibreSum(c *common) *cobra.Command {
-	var q gen.FibreQuestion
+	var q desk.FibreQuestion
 	sum := &cobra.Command{
 		Use:   "fibre --lamp size --strand size",
 		Short: "Optical fibres: strands before a lamp, lamps for so many points, what to buy",
@@ -17,7 +17,7 @@ func fibreSum(c *common) *cobra.Command {
   spruelight reckon fibre --lamp "3 mm" --strand "0.25 mm" --scale 1/350`,
 		Args: none,
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			a, err := gen.ReckonFibre(q)
+			a, err := desk.Fibre(q)
 			if err != nil {
 				return &usageError{err}
 			}

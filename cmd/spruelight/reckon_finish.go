@@ -4,7 +4,7 @@ import (
 	"io/fs"
 	"os"
 
-	"spruelight/gen"
+	"spruelight/gen/desk"
 
 	"github.com/spf13/cobra"
 )
@@ -27,7 +27,7 @@ func (c *common) rackOf() (fs.FS, func(), error) {
 
 // mixSum works out a mix of paints.
 func mixSum(c *common) *cobra.Command {
-	var q gen.MixQuestion
+	var q desk.MixQuestion
 	sum := &cobra.Command{
 		Use:   "mix <ratio or recorded mix>",
 		Short: "Mixes: volumes and drops for a cup",
@@ -45,7 +45,7 @@ func mixSum(c *common) *cobra.Command {
 			if q.Build != "" && shop == nil {
 				return misuse("--build needs a workshop: go into one, or name it by --workshop")
 			}
-			a, err := gen.ReckonMix(shop, q)
+			a, err := desk.Mix(shop, q)
 			if err != nil {
 				return &usageError{err}
 			}
@@ -63,7 +63,7 @@ func mixSum(c *common) *cobra.Command {
 
 // colourSum compares colours.
 func colourSum(c *common) *cobra.Command {
-	var q gen.ColourQuestion
+	var q desk.ColourQuestion
 	sum := &cobra.Command{
 		Use:   "colour <colour> [colour …]",
 		Short: "Colours: whether a difference will show, lightening for scale, a lamp through clear paint",
@@ -84,7 +84,7 @@ func colourSum(c *common) *cobra.Command {
 				return err
 			}
 			defer done()
-			a, err := gen.ReckonColour(shop, q)
+			a, err := desk.Colour(shop, q)
 			if err != nil {
 				return &usageError{err}
 			}
@@ -102,7 +102,7 @@ func colourSum(c *common) *cobra.Command {
 
 // densitySum works out how much light coats hold back.
 func densitySum(c *common) *cobra.Command {
-	var q gen.DensityQuestion
+	var q desk.DensityQuestion
 	sum := &cobra.Command{
 		Use:   "density <bare> <after coat 1> [after coat 2 …]",
 		Short: "Light blocking: density of each coat from a lux meter, and coats still wanted",
@@ -110,7 +110,7 @@ func densitySum(c *common) *cobra.Command {
   spruelight reckon density "2000 lx" "40 lx" --wanted 4`,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			q.Readings = args
-			a, err := gen.ReckonDensity(q)
+			a, err := desk.Density(q)
 			if err != nil {
 				return &usageError{err}
 			}

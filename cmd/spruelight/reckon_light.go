@@ -5,13 +5,14 @@ import (
 
 	"spruelight/gen"
 	"spruelight/gen/circuit"
+	"spruelight/gen/desk"
 
 	"github.com/spf13/cobra"
 )
 
 // ledSum chooses the resistor of a branch.
 func ledSum(c *common) *cobra.Command {
-	q := gen.LedQuestion{}
+	q := desk.LedQuestion{}
 	sum := &cobra.Command{
 		Use:   "led --supply volts --lamp lamp",
 		Short: "Resistor for one lamp or a string, with its neighbours and the worst cases",
@@ -26,7 +27,7 @@ func ledSum(c *common) *cobra.Command {
 				return err
 			}
 			defer done()
-			a, err := gen.ReckonLed(shop, q)
+			a, err := desk.Led(shop, q)
 			if err != nil {
 				return &usageError{err}
 			}
@@ -50,7 +51,7 @@ func ledSum(c *common) *cobra.Command {
 
 // wireSum works out a pair of wires.
 func wireSum(c *common) *cobra.Command {
-	var q gen.WireQuestion
+	var q desk.WireQuestion
 	sum := &cobra.Command{
 		Use:   "wire <size>",
 		Short: "Wire: diameter, resistance there and back, what is lost in it",
@@ -59,7 +60,7 @@ func wireSum(c *common) *cobra.Command {
 		Args: exactlyOne(`a size like "34 AWG" or "0.2 mm"`),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			q.Size = args[0]
-			a, err := gen.ReckonWire(q)
+			a, err := desk.Wire(q)
 			if err != nil {
 				return &usageError{err}
 			}
@@ -76,7 +77,7 @@ func wireSum(c *common) *cobra.Command {
 
 // cellSum works out how long cells last.
 func cellSum(c *common) *cobra.Command {
-	var q gen.CellQuestion
+	var q desk.CellQuestion
 	sum := &cobra.Command{
 		Use:   "cell <cells> --current current",
 		Short: "Cells: how long they give a current, as a range",
@@ -86,7 +87,7 @@ func cellSum(c *common) *cobra.Command {
 		Args: exactlyOne(`cells like LR6, "3 LR6" or "power bank"`),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			q.Cells = args[0]
-			a, err := gen.ReckonCell(q)
+			a, err := desk.Cell(q)
 			if err != nil {
 				return &usageError{err}
 			}
@@ -101,7 +102,7 @@ func cellSum(c *common) *cobra.Command {
 
 // flashSum works out light that changes.
 func flashSum(c *common) *cobra.Command {
-	var q gen.FlashQuestion
+	var q desk.FlashQuestion
 	sum := &cobra.Command{
 		Use:   "flash",
 		Short: "Light that changes: 555 timers, RC and even fades, dimming before a camera",
@@ -112,7 +113,7 @@ func flashSum(c *common) *cobra.Command {
   spruelight reckon flash --pwm "490 Hz" --camera "1/50 s"`,
 		Args: none,
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			a, err := gen.ReckonFlash(q)
+			a, err := desk.Flash(q)
 			if err != nil {
 				return &usageError{err}
 			}
@@ -146,7 +147,7 @@ func netlistSum(c *common) *cobra.Command {
 		ValidArgsFunction: c.builds(),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return c.inWorkshop(nil, func(_ string, env gen.Env) error {
-				files, found, err := gen.Netlists(cmd.Context(), env, args[0])
+				files, found, err := desk.Netlists(cmd.Context(), env, args[0])
 				if err != nil {
 					return &usageError{err}
 				}

@@ -1,14 +1,14 @@
 package main
 
 import (
-	"spruelight/gen"
+	"spruelight/gen/desk"
 
 	"github.com/spf13/cobra"
 )
 
 // scaleSum does the sums of scale.
 func scaleSum(c *common) *cobra.Command {
-	var q gen.ScaleQuestion
+	var q desk.ScaleQuestion
 	sum := &cobra.Command{
 		Use:   "scale [scale]",
 		Short: "Scales: what a length is at one, which one a model truly is, what stands beside it",
@@ -29,7 +29,7 @@ func scaleSum(c *common) *cobra.Command {
 			if len(args) > 0 {
 				q.Scale = args[0]
 			}
-			a, err := gen.ReckonScale(q)
+			a, err := desk.Scale(q)
 			if err != nil {
 				return &usageError{err}
 			}

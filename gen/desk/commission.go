@@ -1,41 +1,37 @@
-package gen
+package desk
 
 import (
 	"context"
 	"fmt"
-	"slices"
 
+	"spruelight/gen"
 	"spruelight/gen/quantity"
 	"spruelight/gen/source"
 )
 
-// ReckonCommission works out a build's commission for the bench alone, whether
+// Commission works out a build's commission for the bench alone, whether
 // or not the site may show it: the quote, what is due, what an hour brought.
-func ReckonCommission(ctx context.Context, env Env, slug string) (Answer, source.Findings, error) {
-	r := newRun(env)
-	r.ahead = true // hours under embargo are hours all the same
-	r.read(ctx)
-	r.reckon(ctx)
-	i := slices.IndexFunc(r.works, func(w *work) bool { return w.slug() == slug })
-	if i < 0 {
-		return Answer{}, nil, r.shop.NoBuild(slug)
+func Commission(ctx context.Context, env gen.Env, slug string) (Answer, source.Findings, error) {
+	b, err := gen.Reckon(ctx, env, slug) // hours under embargo are hours all the same
+	if err != nil {
+		return Answer{}, nil, err
 	}
-	w := r.works[i]
 	var found source.Findings
-	for _, f := range r.found {
-		if f.At.Name() == w.build.File.Name {
+	for _, f := range b.Found {
+		if f.At.Name() == b.Build.File.Name {
 			found.Add(f)
 		}
 	}
-	if w.build.Front.Commission == nil {
-		return Answer{}, nil, fmt.Errorf("%s is no commission; add commission to its build.md, like {rate: 18 EUR, hours: 40 h, deposit: 200 EUR}", slug)
+	c := b.Build.Front.Commission
+	if c == nil {
+		return Answer{}, nil, fmt.Errorf("%s is no commission; "+
+			"add commission to its build.md, like {rate: 18 EUR, hours: 40 h, deposit: 200 EUR}", slug)
 	}
-	q := w.record.Quote
+	q := b.Quote
 	if q == nil {
 		return Answer{}, found, ctx.Err()
 	}
 	a := Answer{Says: []string{q.Says}}
-	c := w.build.Front.Commission
 	a.add(moneyFigure("labour", q.Labour, fmt.Sprintf("%s an hour × %s", c.Rate.V, c.Hours.V)),
 		moneyFigure("materials, expected", q.Materials, ""),
 		moneyFigure("quote", q.Total, fmt.Sprintf("%s + %s", q.Labour, q.Materials)),

@@ -1,4 +1,4 @@
-package gen
+package desk
 
 import (
 	"strings"
@@ -7,7 +7,7 @@ import (
 
 // Each question and the sentence or figure it must come to; the sums
 // themselves are checked where they are made.
-func TestReckonScale(t *testing.T) {
+func TestScale(t *testing.T) {
 	for name, c := range map[string]struct {
 		q    ScaleQuestion
 		want string
@@ -22,7 +22,7 @@ func TestReckonScale(t *testing.T) {
 		"to another scale":     {ScaleQuestion{Scale: "1/48", To: "1/72", Models: []string{"150 mm"}}, "length at 1/72"},
 		"beside another model": {ScaleQuestion{Beside: "1/76", Reals: []string{"10 m"}}, "the nearest commonly sold scale is 1/76, exact"},
 	} {
-		a, err := ReckonScale(c.q)
+		a, err := Scale(c.q)
 		if err != nil || !strings.Contains(a.Text(), c.want) {
 			t.Errorf("%s: %v\n%s", name, err, a.Text())
 		}
@@ -37,7 +37,7 @@ func TestReckonScale(t *testing.T) {
 		"--figure: \"x\" is not":         {Scale: "1/48", Figure: "x"},
 		"--seated: \"0 mm\" is not a le": {Scale: "1/48", Seated: "0 mm"},
 	} {
-		if _, err := ReckonScale(q); err == nil || !strings.Contains(err.Error(), want) {
+		if _, err := Scale(q); err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%+v: %v, want %q", q, err, want)
 		}
 	}

@@ -1,13 +1,14 @@
-package gen
+// Package desk does the sums of the bench that are asked for one at a time, and
+// writes the show notes of a sitting. Questions come as they were typed, with
+// their units; an error is a wrong question.
+package desk
 
 import (
 	"encoding/json"
-	"errors"
 	"fmt"
 	"strings"
 
 	"spruelight/gen/quantity"
-	"spruelight/gen/source"
 )
 
 // Answer is what one sum at the bench comes to: sentences, and figures with
@@ -72,32 +73,12 @@ func (a Answer) MarshalJSON() ([]byte, error) {
 		Figures []answerFigure `json:"figures"`
 	}{Says: append([]string{}, a.Says...), Figures: []answerFigure{}}
 	for _, f := range a.Figures {
-		x := answerFigure{Name: f.Name, Symbol: f.Symbol, Value: f.Value, Unit: f.Unit, Text: f.Text(), Working: f.Working, Source: f.Source, Assumed: f.Assumed}
+		x := answerFigure{Name: f.Name, Symbol: f.Symbol, Value: f.Value, Unit: f.Unit, Text: f.Text(), Working: f.Working,
+			Source: f.Source, Assumed: f.Assumed}
 		if f.Range() != "" {
 			x.Low, x.High = &f.Low, &f.High
 		}
 		out.Figures = append(out.Figures, x)
 	}
 	return json.Marshal(out)
-}
-
-// asked reads a value from the command line, and keeps its text for findings
-// and for the last place it was written to.
-func asked[T any, P interface {
-	*T
-	UnmarshalText([]byte) error
-}](flag, text string) (source.Value[T], error) {
-	var v T
-	if text == "" {
-		return source.Value[T]{}, nil
-	}
-	err := P(&v).UnmarshalText([]byte(text))
-	if err == nil {
-		return source.Written(v, source.NewFile(flag, text).At(0, len(text))), nil
-	}
-	var e *quantity.Error
-	if errors.As(err, &e) {
-		return source.Value[T]{}, fmt.Errorf("%s: %s; %s", flag, e.Says, e.Remedy)
-	}
-	return source.Value[T]{}, fmt.Errorf("%s: %w", flag, err)
 }

@@ -1,4 +1,4 @@
-package gen
+package desk
 
 import (
 	"errors"
@@ -22,17 +22,14 @@ type MixQuestion struct {
 	Build string   // slug of the build that recorded the mix
 }
 
-// ReckonMix works a mix out in volumes and drops. shop is the workshop, nil
+// Mix works a mix out in volumes and drops. shop is the workshop, nil
 // where the question is a plain ratio.
-func ReckonMix(shop fs.FS, q MixQuestion) (Answer, error) {
+func Mix(shop fs.FS, q MixQuestion) (Answer, error) {
 	var a Answer
-	cup, err := asked[quantity.Litres]("--cup", q.Cup)
-	if err != nil {
-		return a, err
-	}
-	drop, err := asked[quantity.Litres]("--drop", q.Drop)
-	if err != nil {
-		return a, err
+	var in form
+	cup, drop := read[quantity.Litres](&in, "--cup", q.Cup), read[quantity.Litres](&in, "--drop", q.Drop)
+	if in.err != nil {
+		return a, in.err
 	}
 	var p paint.Pour
 	if q.Build == "" {
@@ -102,13 +99,6 @@ func recordedMix(shop fs.FS, slug, name string) (*paint.Mix, error) {
 	return out, nil
 }
 
-func did(word string, known []string) string {
-	if near, ok := journal.Nearest(word, known); ok {
-		return fmt.Sprintf("; did you mean %q?", near)
-	}
-	return ""
-}
-
 // ColourQuestion is a sum of colours: hex colours, or paints of the rack.
 type ColourQuestion struct {
 	Colours []string
@@ -117,10 +107,10 @@ type ColourQuestion struct {
 	Coats   int
 }
 
-// ReckonColour tells colours in L*a*b*, compares them, lightens them for a
+// Colour gives colours in L*a*b*, compares them, lightens them for a
 // scale, or estimates a lamp through clear paint. shop may be nil where no
 // paint is named.
-func ReckonColour(shop fs.FS, q ColourQuestion) (Answer, error) {
+func Colour(shop fs.FS, q ColourQuestion) (Answer, error) {
 	var a Answer
 	if len(q.Colours) == 0 {
 		return a, errors.New(`give a colour in quotes, like "#8a9095", or a paint on the rack`)
@@ -175,7 +165,7 @@ func findColours(shop fs.FS, names []string) ([]paint.Colour, error) {
 		p, ok := rack.Get(name)
 		switch {
 		case !ok:
-			return nil, fmt.Errorf("%q is neither a colour nor a paint on the rack%s", name, did(name, rack.Names()))
+			return nil, fmt.Errorf("%q is neither a colour nor a paint on the rack%s", name, meant(name, rack.Names()))
 		case !p.Colour.Set:
 			return nil, fmt.Errorf("the rack does not say which colour %s has", name)
 		}
@@ -230,9 +220,9 @@ type DensityQuestion struct {
 	Dark, Step, Wanted string
 }
 
-// ReckonDensity works out the optical density of each coat and how many are
+// Density works out the optical density of each coat and how many are
 // still wanted.
-func ReckonDensity(q DensityQuestion) (Answer, error) {
+func Density(q DensityQuestion) (Answer, error) {
 	var a Answer
 	if len(q.Readings) < 2 {
 		return a, errors.New(`give the reading through bare plastic and one after each coat, like "1850 lx" "2.1 lx"`)
@@ -250,12 +240,10 @@ func ReckonDensity(q DensityQuestion) (Answer, error) {
 		}
 		test.Readings = append(test.Readings, paint.LightReading{After: source.Value[string]{V: fmt.Sprintf("coat %d", i), Set: true}, Lux: v})
 	}
-	var err error
-	if test.Dark, err = asked[quantity.Lux]("--dark", q.Dark); err != nil {
-		return a, err
-	}
-	if test.Meter, err = asked[quantity.Lux]("--step", q.Step); err != nil {
-		return a, err
+	var in form
+	test.Dark, test.Meter = read[quantity.Lux](&in, "--dark", q.Dark), read[quantity.Lux](&in, "--step", q.Step)
+	if in.err != nil {
+		return a, in.err
 	}
 	if q.Wanted != "" {
 		if _, err := fmt.Sscan(q.Wanted, &test.Target.V); err != nil || test.Target.V <= 0 || test.Target.V > 10 {

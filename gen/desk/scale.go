@@ -1,4 +1,4 @@
-package gen
+package desk
 
 import (
 	"errors"
@@ -27,8 +27,8 @@ type scaleAsked struct {
 	figures           []scale.Figure
 }
 
-// ReckonScale answers a question about scale. An error is a wrong question.
-func ReckonScale(q ScaleQuestion) (Answer, error) {
+// Scale answers a question about scale. An error is a wrong question.
+func Scale(q ScaleQuestion) (Answer, error) {
 	in, err := readScaleQuestion(q)
 	if err != nil {
 		return Answer{}, err
@@ -132,11 +132,14 @@ func answerImplied(a *Answer, in scaleAsked) {
 	a.say("%s", j.Sentence)
 	for _, i := range j.Believed[0].Implied {
 		a.add(quantity.Figure{Symbol: "S", Name: "ratio by " + i.Name, Value: i.Ratio, Low: i.Span.Low, High: i.Span.High, Digits: 4,
-			Working: i.RealText() + " / " + i.ModelText(), Source: "limits of both lengths, JCGM 100:2008", Assumed: i.RealAssumed || i.ModelAssumed})
+			Working: i.RealText() + " / " + i.ModelText(), Source: "limits of both lengths, JCGM 100:2008",
+			Assumed: i.RealAssumed || i.ModelAssumed})
 	}
 	if n := len(in.reals); n > 1 {
-		a.add(quantity.Figure{Symbol: "S", Name: "ratio, together", Value: j.Best.Ratio, Low: j.Best.Span.Low, High: j.Best.Span.High, Digits: 4,
-			Working: fmt.Sprintf("weighted mean of %d; chance of such scatter %.2f", n, j.Believed[0].Agreement.Chance), Source: scale.AgreementMethod})
+		a.add(quantity.Figure{Symbol: "S", Name: "ratio, together", Value: j.Best.Ratio, Low: j.Best.Span.Low, High: j.Best.Span.High,
+			Digits:  4,
+			Working: fmt.Sprintf("weighted mean of %d; chance of such scatter %.2f", n, j.Believed[0].Agreement.Chance),
+			Source:  scale.AgreementMethod})
 	}
 	answerNearest(a, j.Best.Ratio)
 }
@@ -174,7 +177,8 @@ func answerLengths(a *Answer, in scaleAsked) {
 }
 
 func answerFigureFits(a *Answer, c scale.FigureCheck) {
-	a.say("It is an adult, from the 5th percentile of women to the 95th of men, between 1/%s and 1/%s.", quantity.Round(c.Adults.Low, 3), quantity.Round(c.Adults.High, 3))
+	a.say("It is an adult, from the 5th percentile of women to the 95th of men, between 1/%s and 1/%s.",
+		quantity.Round(c.Adults.Low, 3), quantity.Round(c.Adults.High, 3))
 	a.add(quantity.Figure{Symbol: "S", Name: "ratio as a man of median height", Value: c.Man, Digits: 3, Source: scale.SurveySource},
 		quantity.Figure{Symbol: "S", Name: "ratio as a woman of median height", Value: c.Woman, Digits: 3, Source: scale.SurveySource})
 }
