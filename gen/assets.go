@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io/fs"
 	"strings"
+	"testing/fstest"
 
 	"spruelight/gen/output"
 	"spruelight/gen/page"
@@ -36,7 +37,7 @@ const mostTheme = 32 << 20
 // wholeTheme reads a theme of the workshop into memory, so that a file of it
 // that cannot be read is noticed, and not taken for one that it does not have.
 func wholeTheme(content fs.FS, dir string) (fs.FS, error) {
-	m := &memory{files: map[string][]byte{}}
+	m := fstest.MapFS{}
 	total := int64(0)
 	return m, fs.WalkDir(content, dir, func(name string, d fs.DirEntry, err error) error {
 		switch {
@@ -54,7 +55,8 @@ func wholeTheme(content fs.FS, dir string) (fs.FS, error) {
 		if total += info.Size(); total > mostTheme {
 			return fmt.Errorf("it has more than %d MiB", mostTheme>>20)
 		}
-		m.files[strings.TrimPrefix(name, dir+"/")], err = fs.ReadFile(content, name)
+		data, err := fs.ReadFile(content, name)
+		m[strings.TrimPrefix(name, dir+"/")] = &fstest.MapFile{Data: data}
 		return gone(err)
 	})
 }

@@ -8,25 +8,13 @@ import (
 	"strings"
 	"unicode/utf16"
 
+	"spruelight/gen/journal"
 	"spruelight/gen/source"
 )
 
 // The workshop will be copied, cloned and archived to other systems. What one
 // of them cannot store, or would take for another file, is found while it can
 // still be renamed without loss.
-
-var (
-	ruleElsewhere = &source.Rule{Name: "name-elsewhere", Severity: source.Warn, Source: `Microsoft, "Naming Files, Paths, and Namespaces"`,
-		Reason: "A workshop is copied to other systems sooner or later; a file whose name one of them cannot store is lost there.",
-		Keys:   source.NoKey}
-	ruleSpelling = &source.Rule{Name: "name-spelling", Severity: source.Warn,
-		Source: "Unicode Standard Annex #15; Unicode 3.13 (case folding)",
-		Reason: "Some systems take names that differ in case or in the form of accents for one file, others do not; the same " +
-			"text then finds another file, or none.",
-		Keys: "build: lead; build repair: photo; build choices[].options[]: photo; build outline: file; " +
-			"shelf <name>.outline: file; sitting photos[]: file, pair; sitting before closing[]: photo"}
-	elsewhereRules = []*source.Rule{ruleElsewhere, ruleSpelling}
-)
 
 // roomForSite is how much longer a file's path may become in the site or in an
 // archive than it is in the workshop.
@@ -40,7 +28,7 @@ func (w *work) names(content fs.FS) source.Findings {
 	for _, name := range w.build.PhotoNames() {
 		full, inside := w.build.Inside(name.V)
 		if is, ok := stored[source.Fold(full)]; inside && ok && is != full {
-			found.Add(ruleSpelling.At(name.At, "write the name as it is stored, or rename the file", "the file is stored as %s, which differs in %s", strings.TrimPrefix(is, w.build.Dir+"/"), difference(is, full)))
+			found.Add(journal.RuleSpelling.At(name.At, "write the name as it is stored, or rename the file", "the file is stored as %s, which differs in %s", strings.TrimPrefix(is, w.build.Dir+"/"), difference(is, full)))
 		}
 	}
 	return found
@@ -77,17 +65,17 @@ func checkNames(content fs.FS, dir string) (found source.Findings, byFold map[st
 		}
 		at := source.NewFile(name, "").Whole()
 		if says := nameFault(name); says != "" {
-			found.Add(ruleElsewhere.At(at, "rename it, here and where it is named", "%s", says))
+			found.Add(journal.RuleElsewhere.At(at, "rename it, here and where it is named", "%s", says))
 		}
 		key := source.Fold(name)
 		if other, twice := byFold[key]; twice {
-			found.Add(ruleSpelling.At(at, "rename one of them", "%s and %s are one file on some systems: they differ only in %s", path.Base(other), path.Base(name), difference(other, name)))
+			found.Add(journal.RuleSpelling.At(at, "rename one of them", "%s and %s are one file on some systems: they differ only in %s", path.Base(other), path.Base(name), difference(other, name)))
 		}
 		byFold[key] = name
 		return nil
 	})
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
-		found.Add(ruleElsewhere.At(source.Span{}, "check the folder's permissions", "the names in %s could not be checked: %v", dir, err))
+		found.Add(journal.RuleElsewhere.At(source.Span{}, "check the folder's permissions", "the names in %s could not be checked: %v", dir, err))
 	}
 	return found, byFold
 }

@@ -12,6 +12,7 @@ import (
 
 	"spruelight/gen"
 	"spruelight/gen/photo"
+	"spruelight/gen/shelving"
 	"spruelight/gen/source"
 	"spruelight/themes"
 )
@@ -197,7 +198,7 @@ A skiff.
 	if err := source.CheckPaths(paths); err != nil {
 		t.Error(err)
 	}
-	a, err := gen.Shelve(context.Background(), env, "skiff", gen.ShelveOptions{Anyway: true})
+	a, err := shelving.Shelve(context.Background(), env, "skiff", shelving.Options{Anyway: true})
 	if err != nil || len(a.Items) == 0 {
 		t.Fatal(err, a.Findings)
 	}

@@ -12,8 +12,8 @@ import (
 	"strings"
 	"testing"
 
-	"spruelight/gen"
 	"spruelight/gen/circuit"
+	"spruelight/gen/guide"
 	"spruelight/gen/source"
 	"spruelight/themes"
 
@@ -73,7 +73,7 @@ func TestReasonsOfFindingsAreTranslated(t *testing.T) {
 // pageRules are the rules of the rooms whose findings stand on pages.
 func pageRules(t *testing.T) []*source.Rule {
 	t.Helper()
-	for _, set := range gen.RuleSets() {
+	for _, set := range guide.RuleSets() {
 		if slices.ContainsFunc(set.Rules, func(r *source.Rule) bool { return r.Name == "lacquer-over-enamel" }) {
 			return append(slices.Clone(set.Rules), circuit.Rules...)
 		}

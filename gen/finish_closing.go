@@ -48,7 +48,7 @@ func (w *work) handClosing(a *journal.Area) paint.Closing {
 			var refs []string
 			for _, l := range branch.Lamps {
 				number++
-				ref := lampRef(number)
+				ref := circuit.LampRef(number)
 				refs = append(refs, ref)
 				at := slices.IndexFunc(a.Encloses, func(v journal.Text) bool { return v.V == ref })
 				if at < 0 {

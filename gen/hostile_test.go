@@ -18,6 +18,7 @@ import (
 	"unicode/utf8"
 
 	"spruelight/gen"
+	"spruelight/gen/desk"
 	"spruelight/gen/journal"
 	"spruelight/gen/photo"
 	"spruelight/gen/source"
@@ -363,7 +364,7 @@ func (f *filled) checkNotes(t *testing.T) {
 			continue
 		}
 		films++
-		notes, err := gen.NotesFor(context.Background(), f.env(shop), path.Base(dir)+"/"+strings.TrimSuffix(sitting, ".md"), gen.NotesOptions{})
+		notes, err := desk.NotesFor(context.Background(), f.env(shop), path.Base(dir)+"/"+strings.TrimSuffix(sitting, ".md"), desk.NotesOptions{})
 		if err != nil || notes.Text == "" {
 			t.Errorf("%s: no show notes (%v)", name, err)
 			continue

@@ -30,20 +30,6 @@ type litCircuit struct {
 	diagram  *page.Drawing // nil where there is no operating point
 }
 
-// Rules of handing circuits over.
-var (
-	ruleWireName = &source.Rule{Name: "wire-name", Severity: source.Stop, Source: "IEC 60028, ASTM B258",
-		Reason: "Without the copper's size a wire has no resistance.",
-		Keys:   "build circuits[].feed: wire; build circuits[].junctions[]: wire; build circuits[].branches[].lead: wire"}
-	ruleLampName = &source.Rule{Name: "lamp-reference", Severity: source.Stop, Source: "IEC 81346-2 letter codes, common practice",
-		Reason: "Lamps are known by one reference through the whole build: D1, D2 … in the order in which they are written.",
-		Keys:   "build areas.<name>: encloses; build circuits[].fibres[]: from; sitting: lit"}
-	ruleTwoLimits = &source.Rule{Name: "two-limiters", Severity: source.Stop, Source: "common practice, no source",
-		Reason: "A branch has either a resistor or a driver.",
-		Keys:   "build circuits[].branches[]: resistor, driver"}
-	lightRules = []*source.Rule{ruleWireName, ruleLampName, ruleTwoLimits}
-)
-
 // reckonLight works out every circuit of a build. References run on from one
 // circuit to the next. Readings name test points, so the circuits are worked
 // out before it is known to which one a reading belongs, and those that have
@@ -132,7 +118,7 @@ func (w *work) handCircuit(c *journal.Circuit, first circuit.Refs) (circuit.Inpu
 	for i := range c.Branches {
 		b := h.branch(&c.Branches[i])
 		for k := range b.Lamps {
-			ref := lampRef(number)
+			ref := circuit.LampRef(number)
 			number++
 			b.Lamps[k].Area = w.areaAround(ref)
 			h.fibres(c, ref, &b.Lamps[k])
@@ -187,7 +173,7 @@ func (h *handing) run(r *journal.Run) circuit.Run {
 		if name, ok := journal.Nearest(r.Wire.V, h.shop.Rack.Wire.Names()); ok {
 			near = fmt.Sprintf("; did you mean %q?", name)
 		}
-		h.found.Add(ruleWireName.At(r.Wire.At, "write a gauge like 34 AWG, the copper's diameter like 0.2 mm, or a wire of rack/wire.yaml", "%q is neither a wire on the rack nor a size%s", r.Wire.V, near))
+		h.found.Add(circuit.RuleWireName.At(r.Wire.At, "write a gauge like 34 AWG, the copper's diameter like 0.2 mm, or a wire of rack/wire.yaml", "%q is neither a wire on the rack nor a size%s", r.Wire.V, near))
 		return out
 	}
 	out.Size = source.Written(size, r.Wire.At)
@@ -204,7 +190,7 @@ func (h *handing) branch(b *journal.Branch) circuit.Branch {
 	switch {
 	case b.Driver.Current.Set:
 		if r.Set {
-			h.found.Add(ruleTwoLimits.At(r.At, "keep one of them", "branch %q has both a resistor and a driver", b.Name.V).With(b.Driver.At, "the driver"))
+			h.found.Add(circuit.RuleTwoLimiters.At(r.At, "keep one of them", "branch %q has both a resistor and a driver", b.Name.V).With(b.Driver.At, "the driver"))
 		}
 		out.Resistor = source.Written(circuit.Resistor{Kind: circuit.Driver, Current: b.Driver.Current.V, Dropout: b.Driver.Dropout.V, Tolerance: b.Driver.Tolerance.V}, b.Driver.At)
 	case r.V.None:
@@ -289,16 +275,16 @@ func (w *work) checkLampNames() {
 		remedy := "the build has no lamps; give it circuits"
 		if strings.ContainsAny(ref.V, ",;") {
 			remedy = "write several as a list: [" + strings.Join(strings.FieldsFunc(ref.V, func(r rune) bool { return strings.ContainsRune(",; ", r) }), ", ") + "]"
-			w.found.Add(ruleLampName.At(ref.At, remedy, "%q is not one lamp", ref.V))
+			w.found.Add(circuit.RuleLampName.At(ref.At, remedy, "%q is not one lamp", ref.V))
 			return
 		}
 		if to >= from {
-			remedy = fmt.Sprintf("write one of %s to %s", lampRef(from), lampRef(to))
+			remedy = fmt.Sprintf("write one of %s to %s", circuit.LampRef(from), circuit.LampRef(to))
 			if from == to {
-				remedy = "write " + lampRef(from)
+				remedy = "write " + circuit.LampRef(from)
 			}
 		}
-		w.found.Add(ruleLampName.At(ref.At, remedy, "there is no lamp %q", ref.V))
+		w.found.Add(circuit.RuleLampName.At(ref.At, remedy, "there is no lamp %q", ref.V))
 	}
 	first := 1
 	for i := range w.build.Front.Circuits {

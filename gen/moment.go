@@ -6,11 +6,7 @@ import (
 
 // now is the moment of the run in the workshop's time zone.
 func (r *run) now() time.Time {
-	m, zone := r.env.Moment, r.shop.Zone
-	if r.env.Wall {
-		return time.Date(m.Year(), m.Month(), m.Day(), m.Hour(), m.Minute(), m.Second(), 0, zone)
-	}
-	return m.In(zone)
+	return r.shop.Clock(r.env.Moment, r.env.Wall)
 }
 
 // today is the run's calendar day, at midnight UTC as all days are.

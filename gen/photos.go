@@ -55,7 +55,7 @@ func (r *run) takePhotos(ctx context.Context) {
 		return
 	}
 	if err := r.env.Photos.Flush(); err != nil {
-		r.found.Add(ruleCache.At(source.Span{}, "check the cache folder, or name another with --cache", "the photo cache cannot be written: %v", err))
+		r.found.Add(photo.RuleCache.At(source.Span{}, "check the cache folder, or name another with --cache", "the photo cache cannot be written: %v", err))
 	}
 }
 
@@ -166,8 +166,3 @@ func (r *run) wallPhotos() *site.BuildPhotos {
 	}
 	return wall
 }
-
-// ruleCache is broken when renditions cannot be kept.
-var ruleCache = &source.Rule{Name: "photo-cache", Severity: source.Warn, Source: "common practice, no source",
-	Reason: "Without its cache every run makes every photo anew.",
-	Keys:   source.NoKey}

@@ -5,6 +5,8 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+
+	"spruelight/testdata/camera"
 )
 
 // pageOf returns a page of a workshop's site, with the findings of the run.
@@ -31,9 +33,9 @@ func pageOf(t *testing.T, env Env, path string) (text string, found []string) {
 func TestDayTakenIsShownWhenAskedFor(t *testing.T) {
 	files := map[string]string{
 		"builds/skiff/build.md": "---\nname: Skiff\nstate: bench\n---\n",
-		"builds/skiff/a.jpg":    string(snap(t, "2024:11:05 20:41:07")),
-		"builds/skiff/b.jpg":    string(snap(t, "2024:11:06 03:12:09")),
-		"builds/skiff/none.jpg": string(snap(t, "")),
+		"builds/skiff/a.jpg":    string(camera.Snap(t, "2024:11:05 20:41:07")),
+		"builds/skiff/b.jpg":    string(camera.Snap(t, "2024:11:06 03:12:09")),
+		"builds/skiff/none.jpg": string(camera.Snap(t, "")),
 	}
 	dates := regexp.MustCompile(`<figcaption>.*</figcaption>`)
 	for _, c := range []struct {

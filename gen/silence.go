@@ -4,13 +4,11 @@ import (
 	"slices"
 	"strings"
 
+	"spruelight/gen/guide"
 	"spruelight/gen/journal"
 	"spruelight/gen/paint"
 	"spruelight/gen/source"
 )
-
-// silenceRules are the rules of silencing rules.
-var silenceRules = []*source.Rule{paint.RuleSilenceReason, paint.RuleSilenceRule, paint.RuleSilenceStop, paint.RuleSilenceIdle}
 
 // silences are what a build or the workshop says of rules that shall not speak.
 type silences = source.Entries[journal.Silence]
@@ -96,7 +94,7 @@ func (r *run) checkSilences(of string, list silences) source.Findings {
 	var found source.Findings
 	for i := range list {
 		name, s := list[i].Name, &list[i].Value
-		rule := ruleOf(name.V)
+		rule := guide.RuleOf(name.V)
 		switch {
 		case rule == nil:
 			found.Add(paint.RuleSilenceRule.At(name.At, nearestRule(name.V), "%s: %q is no rule", of, name.V))
@@ -115,7 +113,7 @@ func (r *run) checkSilences(of string, list silences) source.Findings {
 // nearestRule is the way out of a rule's misspelt name.
 func nearestRule(name string) source.Message {
 	var names []string
-	for _, set := range RuleSets() {
+	for _, set := range guide.RuleSets() {
 		for _, r := range set.Rules {
 			names = append(names, r.Name)
 		}

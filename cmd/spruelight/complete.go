@@ -5,7 +5,7 @@ import (
 	"os"
 	"strings"
 
-	"spruelight/gen"
+	"spruelight/gen/journal"
 
 	"github.com/spf13/cobra"
 )
@@ -70,7 +70,7 @@ func (c *common) inShop(names func(shop fs.FS) []string) []string {
 
 // builds completes the name of a build.
 func (c *common) builds() completer {
-	return first(func(string) []string { return c.inShop(gen.BuildNames) })
+	return first(func(string) []string { return c.inShop(journal.BuildNames) })
 }
 
 // sittings completes a build, and after its slash a sitting.
@@ -82,12 +82,12 @@ func (c *common) sittings() completer {
 		slug, _, whole := strings.Cut(begun, "/")
 		names := c.inShop(func(shop fs.FS) (names []string) {
 			if !whole {
-				for _, b := range gen.BuildNames(shop) {
+				for _, b := range journal.BuildNames(shop) {
 					names = append(names, b+"/")
 				}
 				return names
 			}
-			for _, s := range gen.SittingNames(shop, slug) {
+			for _, s := range journal.SittingNames(shop, slug) {
 				names = append(names, slug+"/"+s)
 			}
 			return names
@@ -99,7 +99,7 @@ func (c *common) sittings() completer {
 // stock completes the name of something on the rack, beside fixed words.
 func (c *common) stock(kind string, more ...string) completer {
 	return func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
-		return append(c.inShop(func(shop fs.FS) []string { return gen.StockNames(shop, kind) }), more...), cobra.ShellCompDirectiveNoFileComp
+		return append(c.inShop(func(shop fs.FS) []string { return journal.StockNames(shop, kind) }), more...), cobra.ShellCompDirectiveNoFileComp
 	}
 }
 

@@ -5,7 +5,7 @@ import (
 	"fmt"
 	"strings"
 
-	"spruelight/gen"
+	"spruelight/gen/journal"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
@@ -29,7 +29,7 @@ func noVerb(cmd *cobra.Command, word string) error {
 		what = "sum"
 	}
 	hint := ""
-	switch near, ok := gen.Nearest(word, verbsOf(cmd)); {
+	switch near, ok := journal.Nearest(word, verbsOf(cmd)); {
 	case ok:
 		hint = "; did you mean " + near + "?"
 	case what == "verb" && isSum(cmd.Root(), word):
@@ -78,7 +78,7 @@ func noFlag(cmd *cobra.Command, unknown *pflag.NotExistError) error {
 	}
 	var known []string
 	cmd.Flags().VisitAll(func(f *pflag.Flag) { known = append(known, f.Name) })
-	if near, ok := gen.Nearest(strings.TrimLeft(name, "-"), known); ok {
+	if near, ok := journal.Nearest(strings.TrimLeft(name, "-"), known); ok {
 		hint = "; did you mean --" + near + "?"
 	}
 	return misuse("there is no flag %s%s (%s --help lists them)", name, hint, cmd.CommandPath())

@@ -4,14 +4,94 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"io/fs"
+	"os"
 
-	"spruelight/gen"
+	"spruelight/gen/desk"
 
 	"github.com/spf13/cobra"
 )
 
-// sums are the sums that reckon does; each has a file of its own, reckon_….go.
-var sums = []func(*common) *cobra.Command{ledSum, wireSum, cellSum, flashSum, fibreSum, scaleSum, mixSum, colourSum, densitySum, diagramSum, netlistSum, commissionSum, schemaSum, referenceSum}
+// sums makes every sum, in the order of the help.
+func (c *common) sums() []*cobra.Command {
+	return []*cobra.Command{c.led(), c.wire(), c.cell(), c.flash(), c.fibre(), c.scale(), c.mix(), c.colour(), c.density(),
+		c.diagram(), c.netlist(), c.commission(), c.schema(), c.reference()}
+}
+
+// sum is a sum that ends in an answer.
+type sum struct {
+	use, short string
+	examples   string
+	args       cobra.PositionalArgs
+	complete   completer // of the arguments; none where nil
+	flags      []option
+	rack       bool // the question may look into the workshop that it is called in
+	question   func(workshop fs.FS, args []string) (desk.Answer, error)
+}
+
+// verb makes the verb of a sum. An error of the question is a wrong question.
+func (c *common) verb(s sum) *cobra.Command {
+	verb := &cobra.Command{Use: s.use, Short: s.short, Example: s.examples, Args: s.args, ValidArgsFunction: s.complete,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			var workshop fs.FS
+			if s.rack {
+				folder, done, err := c.rackOf()
+				if err != nil {
+					return err
+				}
+				defer done()
+				workshop = folder
+			}
+			a, err := s.question(workshop, args)
+			if err != nil {
+				return &usageError{err}
+			}
+			return c.answer(cmd.OutOrStdout(), a)
+		}}
+	for _, add := range s.flags {
+		add(verb)
+	}
+	return verb
+}
+
+// rackOf opens the workshop for a sum that may need it; nil where there is none.
+func (c *common) rackOf() (fs.FS, func(), error) {
+	dir, err := c.folder(nil)
+	if err != nil {
+		if c.workshop != "" {
+			return nil, nil, err
+		}
+		return nil, func() {}, nil
+	}
+	root, err := os.OpenRoot(dir)
+	if err != nil {
+		return nil, nil, err
+	}
+	return root.FS(), func() { root.Close() }, nil
+}
+
+// option adds a flag to a verb.
+type option func(verb *cobra.Command)
+
+// text is a flag of one text, completed by words where such are given.
+func text(to *string, name, does string, words ...completer) option {
+	return func(verb *cobra.Command) {
+		verb.Flags().StringVar(to, name, *to, does)
+		for _, w := range words {
+			flagWords(verb, name, w)
+		}
+	}
+}
+
+// texts is a flag that may be given once or more.
+func texts(to *[]string, name, does string) option {
+	return func(verb *cobra.Command) { verb.Flags().StringArrayVar(to, name, nil, does) }
+}
+
+// number is a flag of a whole number; what stands in it holds when not given.
+func number(to *int, name, does string) option {
+	return func(verb *cobra.Command) { verb.Flags().IntVar(to, name, *to, does) }
+}
 
 // reckonVerb is the parent of the sums.
 func reckonVerb(c *common) *cobra.Command {
@@ -30,14 +110,12 @@ func reckonVerb(c *common) *cobra.Command {
 		},
 		RunE: func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
 	}
-	for _, sum := range sums {
-		verb.AddCommand(sum(c))
-	}
+	verb.AddCommand(c.sums()...)
 	return verb
 }
 
 // answer prints what a sum came to, for people or for scripts.
-func (c *common) answer(w io.Writer, a gen.Answer) error {
+func (c *common) answer(w io.Writer, a desk.Answer) error {
 	if c.json {
 		enc := json.NewEncoder(w)
 		enc.SetEscapeHTML(false)

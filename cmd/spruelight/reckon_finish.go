@@ -2,124 +2,87 @@ package main
 
 import (
 	"io/fs"
-	"os"
 
-	"spruelight/gen"
+	"spruelight/gen/desk"
 
 	"github.com/spf13/cobra"
 )
 
-// rackOf opens the workshop for a sum that may need it; nil where there is none.
-func (c *common) rackOf() (fs.FS, func(), error) {
-	dir, err := c.folder(nil)
-	if err != nil {
-		if c.workshop != "" {
-			return nil, nil, err
-		}
-		return nil, func() {}, nil
-	}
-	root, err := os.OpenRoot(dir)
-	if err != nil {
-		return nil, nil, err
-	}
-	return root.FS(), func() { root.Close() }, nil
-}
-
-// mixSum works out a mix of paints.
-func mixSum(c *common) *cobra.Command {
-	var q gen.MixQuestion
-	sum := &cobra.Command{
-		Use:   "mix <ratio or recorded mix>",
-		Short: "Mixes: volumes and drops for a cup",
-		Example: `  spruelight reckon mix 1:1.5 --cup "8 ml"
+// mix works out a mix of paints.
+func (c *common) mix() *cobra.Command {
+	var q desk.MixQuestion
+	return c.verb(sum{
+		use:   "mix <ratio or recorded mix>",
+		short: "Mixes: volumes and drops for a cup",
+		examples: `  spruelight reckon mix 1:1.5 --cup "8 ml"
   spruelight reckon mix 2:1:3 --cup "12 ml" --names paint,retarder,thinner
   spruelight reckon mix "bleached deck" --build marram --cup "3 ml"`,
-		Args: exactlyOne("a ratio like 1:1.5, or the name of a recorded mix with --build"),
-		RunE: func(cmd *cobra.Command, args []string) error {
-			q.Mix = args[0]
-			shop, done, err := c.rackOf()
-			if err != nil {
-				return err
-			}
-			defer done()
-			if q.Build != "" && shop == nil {
-				return misuse("--build needs a workshop: go into one, or name it by --workshop")
-			}
-			a, err := gen.ReckonMix(shop, q)
-			if err != nil {
-				return &usageError{err}
-			}
-			return c.answer(cmd.OutOrStdout(), a)
+		args: exactlyOne("a ratio like 1:1.5, or the name of a recorded mix with --build"),
+		flags: []option{
+			text(&q.Cup, "cup", "`volume` wanted, like \"12 ml\""),
+			text(&q.Drop, "drop", "`volume` of one drop of yours, like \"40 ul\""),
+			text(&q.Build, "build", "the `build` that recorded the mix", c.builds()),
+			func(verb *cobra.Command) {
+				verb.Flags().StringSliceVar(&q.Names, "names", nil, "`names` of the parts, in the order of the ratio")
+			},
 		},
-	}
-	f := sum.Flags()
-	f.StringVar(&q.Cup, "cup", "", "`volume` wanted, like \"12 ml\"")
-	f.StringVar(&q.Drop, "drop", "", "`volume` of one drop of yours, like \"40 ul\"")
-	f.StringVar(&q.Build, "build", "", "the `build` that recorded the mix")
-	f.StringSliceVar(&q.Names, "names", nil, "`names` of the parts, in the order of the ratio")
-	flagWords(sum, "build", c.builds())
-	return sum
+		rack: true,
+		question: func(shop fs.FS, args []string) (desk.Answer, error) {
+			if q.Build != "" && shop == nil {
+				return desk.Answer{}, misuse("--build needs a workshop: go into one, or name it by --workshop")
+			}
+			q.Mix = args[0]
+			return desk.Mix(shop, q)
+		},
+	})
 }
 
-// colourSum compares colours.
-func colourSum(c *common) *cobra.Command {
-	var q gen.ColourQuestion
-	sum := &cobra.Command{
-		Use:   "colour <colour> [colour …]",
-		Short: "Colours: whether a difference will show, lightening for scale, a lamp through clear paint",
-		Example: `  spruelight reckon colour "#8a9095" "#80868b"
+// colour compares colours.
+func (c *common) colour() *cobra.Command {
+	q := desk.ColourQuestion{Coats: 1}
+	return c.verb(sum{
+		use:   "colour <colour> [colour …]",
+		short: "Colours: whether a difference will show, lightening for scale, a lamp through clear paint",
+		examples: `  spruelight reckon colour "#8a9095" "#80868b"
   spruelight reckon colour hull-grey boot-topping
   spruelight reckon colour "#8a9095" --scale 1/48
   spruelight reckon colour "#ffb46b" --through "#b9d8c8" --coats 2`,
-		Args: func(_ *cobra.Command, args []string) error {
+		args: func(_ *cobra.Command, args []string) error {
 			if len(args) == 0 {
 				return misuse(`give a colour in quotes, like "#8a9095", or a paint on the rack`)
 			}
 			return nil
 		},
-		RunE: func(cmd *cobra.Command, args []string) error {
-			q.Colours = args
-			shop, done, err := c.rackOf()
-			if err != nil {
-				return err
-			}
-			defer done()
-			a, err := gen.ReckonColour(shop, q)
-			if err != nil {
-				return &usageError{err}
-			}
-			return c.answer(cmd.OutOrStdout(), a)
+		complete: c.stock("paints"),
+		flags: []option{
+			text(&q.Scale, "scale", "lighten for this `scale`, by each rule of the trade"),
+			text(&q.Through, "through", "a clear `colour`: what the first colour, a lamp's, looks like through it", c.stock("paints")),
+			number(&q.Coats, "coats", "`number` of clear coats"),
 		},
-	}
-	f := sum.Flags()
-	f.StringVar(&q.Scale, "scale", "", "lighten for this `scale`, by each rule of the trade")
-	f.StringVar(&q.Through, "through", "", "a clear `colour`: what the first colour, a lamp's, looks like through it")
-	f.IntVar(&q.Coats, "coats", 1, "`number` of clear coats")
-	sum.ValidArgsFunction = c.stock("paints")
-	flagWords(sum, "through", c.stock("paints"))
-	return sum
+		rack: true,
+		question: func(shop fs.FS, args []string) (desk.Answer, error) {
+			q.Colours = args
+			return desk.Colour(shop, q)
+		},
+	})
 }
 
-// densitySum works out how much light coats hold back.
-func densitySum(c *common) *cobra.Command {
-	var q gen.DensityQuestion
-	sum := &cobra.Command{
-		Use:   "density <bare> <after coat 1> [after coat 2 …]",
-		Short: "Light blocking: density of each coat from a lux meter, and coats still wanted",
-		Example: `  spruelight reckon density "1850 lx" "2.1 lx" "0.9 lx" --step "0.1 lx"
+// density works out how much light coats hold back.
+func (c *common) density() *cobra.Command {
+	var q desk.DensityQuestion
+	return c.verb(sum{
+		use:   "density <bare> <after coat 1> [after coat 2 …]",
+		short: "Light blocking: density of each coat from a lux meter, and coats still wanted",
+		examples: `  spruelight reckon density "1850 lx" "2.1 lx" "0.9 lx" --step "0.1 lx"
   spruelight reckon density "2000 lx" "40 lx" --wanted 4`,
-		RunE: func(cmd *cobra.Command, args []string) error {
-			q.Readings = args
-			a, err := gen.ReckonDensity(q)
-			if err != nil {
-				return &usageError{err}
-			}
-			return c.answer(cmd.OutOrStdout(), a)
+		flags: []option{
+			text(&q.Dark, "dark", "`reading` with the lamp off"),
+			text(&q.Step, "step", "smallest `step` of the meter; 1 lx when not given"),
+			text(&q.Wanted, "wanted", "wanted optical `density`; 3 when not given"),
 		},
-	}
-	f := sum.Flags()
-	f.StringVar(&q.Dark, "dark", "", "`reading` with the lamp off")
-	f.StringVar(&q.Step, "step", "", "smallest `step` of the meter; 1 lx when not given")
-	f.StringVar(&q.Wanted, "wanted", "", "wanted optical `density`; 3 when not given")
-	return sum
+		question: func(_ fs.FS, args []string) (desk.Answer, error) {
+			q.Readings = args
+			return desk.Density(q)
+		},
+	})
 }

@@ -1,171 +1,128 @@
 package main
 
 import (
-	"os"
+	"io/fs"
 
-	"spruelight/gen"
 	"spruelight/gen/circuit"
+	"spruelight/gen/desk"
 
 	"github.com/spf13/cobra"
 )
 
-// ledSum chooses the resistor of a branch.
-func ledSum(c *common) *cobra.Command {
-	q := gen.LedQuestion{}
-	sum := &cobra.Command{
-		Use:   "led --supply volts --lamp lamp",
-		Short: "Resistor for one lamp or a string, with its neighbours and the worst cases",
-		Example: `  spruelight reckon led --supply "5 V" --lamp white
+// led chooses the resistor of a branch.
+func (c *common) led() *cobra.Command {
+	q := desk.LedQuestion{Count: 1}
+	return c.verb(sum{
+		use:   "led --supply volts --lamp lamp",
+		short: "Resistor for one lamp or a string, with its neighbours and the worst cases",
+		examples: `  spruelight reckon led --supply "5 V" --lamp white
   spruelight reckon led --supply "12 V" --lamp white --count 3 --current "5 mA"
   spruelight reckon led --supply block-9v --lamp amber-3mm --current "3 mA"
   spruelight reckon led --supply "5 V" --forward "2.0 V @ 20 mA" --series E12`,
-		Args: none,
-		RunE: func(cmd *cobra.Command, _ []string) error {
-			shop, done, err := c.rackOf()
-			if err != nil {
-				return err
-			}
-			defer done()
-			a, err := gen.ReckonLed(shop, q)
-			if err != nil {
-				return &usageError{err}
-			}
-			return c.answer(cmd.OutOrStdout(), a)
+		args: none,
+		flags: []option{
+			text(&q.Supply, "supply", "`volts`, or a supply on the rack", c.stock("supplies")),
+			text(&q.Lamp, "lamp", "a `lamp` on the rack, or a colour", c.stock("lamps", circuit.TypicalColours...)),
+			texts(&q.Forward, "forward", "a `point` of the lamp's curve, like \"2.0 V @ 20 mA\"; once or more"),
+			number(&q.Count, "count", "`number` of lamps in series"),
+			text(&q.Current, "current", "wanted `current`; 5 mA when not given"),
+			text(&q.Resistor, "resistor", "a `value` to try instead of the chosen one, or none"),
+			text(&q.Series, "series", "`series` of preferred values: E12, E24 or E96", words("E12", "E24", "E96")),
+			text(&q.Tolerance, "tolerance", "`tolerance` of the resistor, like \"1 %\""),
 		},
-	}
-	f := sum.Flags()
-	f.StringVar(&q.Supply, "supply", "", "`volts`, or a supply on the rack")
-	f.StringVar(&q.Lamp, "lamp", "", "a `lamp` on the rack, or a colour")
-	f.StringArrayVar(&q.Forward, "forward", nil, "a `point` of the lamp's curve, like \"2.0 V @ 20 mA\"; once or more")
-	f.IntVar(&q.Count, "count", 1, "`number` of lamps in series")
-	f.StringVar(&q.Current, "current", "", "wanted `current`; 5 mA when not given")
-	f.StringVar(&q.Resistor, "resistor", "", "a `value` to try instead of the chosen one, or none")
-	f.StringVar(&q.Series, "series", "", "`series` of preferred values: E12, E24 or E96")
-	f.StringVar(&q.Tolerance, "tolerance", "", "`tolerance` of the resistor, like \"1 %\"")
-	flagWords(sum, "supply", c.stock("supplies"))
-	flagWords(sum, "lamp", c.stock("lamps", circuit.TypicalColours...))
-	flagWords(sum, "series", words("E12", "E24", "E96"))
-	return sum
+		rack:     true,
+		question: func(shop fs.FS, _ []string) (desk.Answer, error) { return desk.Led(shop, q) },
+	})
 }
 
-// wireSum works out a pair of wires.
-func wireSum(c *common) *cobra.Command {
-	var q gen.WireQuestion
-	sum := &cobra.Command{
-		Use:   "wire <size>",
-		Short: "Wire: diameter, resistance there and back, what is lost in it",
-		Example: `  spruelight reckon wire "34 AWG" --length "180 mm" --current "10 mA"
+// wire works out a pair of wires.
+func (c *common) wire() *cobra.Command {
+	var q desk.WireQuestion
+	return c.verb(sum{
+		use:   "wire <size>",
+		short: "Wire: diameter, resistance there and back, what is lost in it",
+		examples: `  spruelight reckon wire "34 AWG" --length "180 mm" --current "10 mA"
   spruelight reckon wire "0.2 mm" --length "2 m"`,
-		Args: exactlyOne(`a size like "34 AWG" or "0.2 mm"`),
-		RunE: func(cmd *cobra.Command, args []string) error {
-			q.Size = args[0]
-			a, err := gen.ReckonWire(q)
-			if err != nil {
-				return &usageError{err}
-			}
-			return c.answer(cmd.OutOrStdout(), a)
+		args: exactlyOne(`a size like "34 AWG" or "0.2 mm"`),
+		flags: []option{
+			text(&q.Length, "length", "`length` one way; 1 m when not given"),
+			text(&q.Current, "current", "`current` through it"),
+			text(&q.Supply, "supply", "`volts` of the supply, to say how much of it is lost"),
+			text(&q.Warmth, "temperature", "`temperature` of the copper; 20 °C when not given"),
 		},
-	}
-	f := sum.Flags()
-	f.StringVar(&q.Length, "length", "", "`length` one way; 1 m when not given")
-	f.StringVar(&q.Current, "current", "", "`current` through it")
-	f.StringVar(&q.Supply, "supply", "", "`volts` of the supply, to say how much of it is lost")
-	f.StringVar(&q.Warmth, "temperature", "", "`temperature` of the copper; 20 °C when not given")
-	return sum
+		question: func(_ fs.FS, args []string) (desk.Answer, error) {
+			q.Size = args[0]
+			return desk.Wire(q)
+		},
+	})
 }
 
-// cellSum works out how long cells last.
-func cellSum(c *common) *cobra.Command {
-	var q gen.CellQuestion
-	sum := &cobra.Command{
-		Use:   "cell <cells> --current current",
-		Short: "Cells: how long they give a current, as a range",
-		Example: `  spruelight reckon cell LR6 --current "100 mA"
+// cell works out how long cells last.
+func (c *common) cell() *cobra.Command {
+	var q desk.CellQuestion
+	return c.verb(sum{
+		use:   "cell <cells> --current current",
+		short: "Cells: how long they give a current, as a range",
+		examples: `  spruelight reckon cell LR6 --current "100 mA"
   spruelight reckon cell "2 x 3 LR6" --current "40 mA"
   spruelight reckon cell "power bank" --capacity "10 Ah" --current "60 mA"`,
-		Args: exactlyOne(`cells like LR6, "3 LR6" or "power bank"`),
-		RunE: func(cmd *cobra.Command, args []string) error {
-			q.Cells = args[0]
-			a, err := gen.ReckonCell(q)
-			if err != nil {
-				return &usageError{err}
-			}
-			return c.answer(cmd.OutOrStdout(), a)
+		args: exactlyOne(`cells like LR6, "3 LR6" or "power bank"`),
+		flags: []option{
+			text(&q.Current, "current", "`current` that is drawn"),
+			text(&q.Capacity, "capacity", "`capacity` as printed, where it is known"),
 		},
-	}
-	f := sum.Flags()
-	f.StringVar(&q.Current, "current", "", "`current` that is drawn")
-	f.StringVar(&q.Capacity, "capacity", "", "`capacity` as printed, where it is known")
-	return sum
+		question: func(_ fs.FS, args []string) (desk.Answer, error) {
+			q.Cells = args[0]
+			return desk.Cell(q)
+		},
+	})
 }
 
-// flashSum works out light that changes.
-func flashSum(c *common) *cobra.Command {
-	var q gen.FlashQuestion
-	sum := &cobra.Command{
-		Use:   "flash",
-		Short: "Light that changes: 555 timers, RC and even fades, dimming before a camera",
-		Example: `  spruelight reckon flash --rate "1 Hz" --lit "20 %" --capacitor "10 uF"
+// flash works out light that changes.
+func (c *common) flash() *cobra.Command {
+	var q desk.FlashQuestion
+	return c.verb(sum{
+		use:   "flash",
+		short: "Light that changes: 555 timers, RC and even fades, dimming before a camera",
+		examples: `  spruelight reckon flash --rate "1 Hz" --lit "20 %" --capacitor "10 uF"
   spruelight reckon flash --ra 5k --rb 3k --capacitor "0.15 uF"
   spruelight reckon flash --resistor 10k --capacitor "100 uF"
   spruelight reckon flash --fade "4 s"
   spruelight reckon flash --pwm "490 Hz" --camera "1/50 s"`,
-		Args: none,
-		RunE: func(cmd *cobra.Command, _ []string) error {
-			a, err := gen.ReckonFlash(q)
-			if err != nil {
-				return &usageError{err}
-			}
-			return c.answer(cmd.OutOrStdout(), a)
+		args: none,
+		flags: []option{
+			text(&q.Rate, "rate", "`rate` at which a 555 timer shall flash"),
+			text(&q.Lit, "lit", "`share` of the time the lamp is lit; 50 % when not given"),
+			text(&q.Capacitor, "capacitor", "`capacitor` of the timer or the fade"),
+			text(&q.RA, "ra", "the timer's `resistor` from plus to discharge"),
+			text(&q.RB, "rb", "the timer's `resistor` from discharge to threshold"),
+			text(&q.Series, "series", "`series` of preferred values: E12, E24 or E96", words("E12", "E24", "E96")),
+			text(&q.Resistor, "resistor", "`resistor` of an RC fade"),
+			text(&q.Fade, "fade", "`time` from dark to full of an even fade"),
+			text(&q.PWM, "pwm", "`frequency` of pulse dimming"),
+			text(&q.Camera, "camera", "`exposure` of the camera that films it"),
 		},
-	}
-	f := sum.Flags()
-	f.StringVar(&q.Rate, "rate", "", "`rate` at which a 555 timer shall flash")
-	f.StringVar(&q.Lit, "lit", "", "`share` of the time the lamp is lit; 50 % when not given")
-	f.StringVar(&q.Capacitor, "capacitor", "", "`capacitor` of the timer or the fade")
-	f.StringVar(&q.RA, "ra", "", "the timer's `resistor` from plus to discharge")
-	f.StringVar(&q.RB, "rb", "", "the timer's `resistor` from discharge to threshold")
-	f.StringVar(&q.Series, "series", "", "`series` of preferred values: E12, E24 or E96")
-	f.StringVar(&q.Resistor, "resistor", "", "`resistor` of an RC fade")
-	f.StringVar(&q.Fade, "fade", "", "`time` from dark to full of an even fade")
-	f.StringVar(&q.PWM, "pwm", "", "`frequency` of pulse dimming")
-	f.StringVar(&q.Camera, "camera", "", "`exposure` of the camera that films it")
-	flagWords(sum, "series", words("E12", "E24", "E96"))
-	return sum
+		question: func(fs.FS, []string) (desk.Answer, error) { return desk.Flash(q) },
+	})
 }
 
-// netlistSum writes a build's circuits for SPICE.
-func netlistSum(c *common) *cobra.Command {
-	var out string
-	sum := &cobra.Command{
-		Use:   "netlist <build>",
-		Short: "SPICE netlists of a build's circuits",
-		Example: `  spruelight reckon netlist marram --out netlists
-  spruelight reckon netlist pumphouse > hall.cir`,
-		Args:              exactlyOne("a build, like marram"),
-		ValidArgsFunction: c.builds(),
-		RunE: func(cmd *cobra.Command, args []string) error {
-			return c.inWorkshop(nil, func(_ string, env gen.Env) error {
-				files, found, err := gen.Netlists(cmd.Context(), env, args[0])
-				if err != nil {
-					return &usageError{err}
-				}
-				if found.Stops() {
-					printFindings(os.Stderr, found, colourful(os.Stderr))
-					return errFindings
-				}
-				switch {
-				case out != "":
-					return c.writeFiles(out, files)
-				case len(files) > 1:
-					return misuse("%s has %d circuits, each a netlist of its own: say where to with --out folder", args[0], len(files))
-				}
-				_, err = cmd.OutOrStdout().Write(files[0].Bytes)
-				return err
-			})
+// fibre works out a bundle of optical fibres.
+func (c *common) fibre() *cobra.Command {
+	var q desk.FibreQuestion
+	return c.verb(sum{
+		use:   "fibre --lamp size --strand size",
+		short: "Optical fibres: strands before a lamp, lamps for so many points, what to buy",
+		examples: `  spruelight reckon fibre --lamp "5 mm" --strand "0.5 mm"
+  spruelight reckon fibre --lamp "3 mm" --strand "0.25 mm" --points 90
+  spruelight reckon fibre --lamp "3 mm" --strand "0.25 mm" --scale 1/350`,
+		args: none,
+		flags: []option{
+			text(&q.Lamp, "lamp", "`diameter` of the lamp"),
+			text(&q.Strand, "strand", "`diameter` of a strand"),
+			number(&q.Points, "points", "`number` of points of light, a strand each"),
+			text(&q.Length, "length", "`length` of a strand, lamp to point"),
+			text(&q.Scale, "scale", "the model's `scale`: how large a point is at full size"),
 		},
-	}
-	sum.Flags().StringVar(&out, "out", "", "`folder` for the files, one a circuit; a single one is else printed")
-	flagWords(sum, "out", folders)
-	return sum
+		question: func(fs.FS, []string) (desk.Answer, error) { return desk.Fibre(q) },
+	})
 }

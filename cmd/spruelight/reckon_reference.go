@@ -1,27 +1,39 @@
 package main
 
 import (
-	"spruelight/gen"
+	"spruelight/gen/guide"
+	"spruelight/gen/output"
 
 	"github.com/spf13/cobra"
 )
 
-// referenceSum writes the reference as free pages.
-func referenceSum(c *common) *cobra.Command {
+// written makes the verb of files that the program knows by itself.
+func (c *common) written(use, short, example, outWords string, files func() []output.File) *cobra.Command {
 	var out string
-	sum := &cobra.Command{
-		Use:     "reference --out folder",
-		Short:   "Keys, rules and formulas as free pages for a workshop's wall",
-		Example: "  spruelight reckon reference --out wall",
+	verb := &cobra.Command{
+		Use:     use,
+		Short:   short,
+		Example: example,
 		Args:    none,
 		RunE: func(*cobra.Command, []string) error {
 			if out == "" {
 				return misuse("say where to: --out folder")
 			}
-			return c.writeFiles(out, gen.Reference())
+			return c.writeFiles(out, files())
 		},
 	}
-	sum.Flags().StringVar(&out, "out", "", "`folder` for the pages, such as wall")
-	flagWords(sum, "out", folders)
-	return sum
+	text(&out, "out", outWords, folders)(verb)
+	return verb
+}
+
+// schema writes the JSON Schemas of the workshop's files.
+func (c *common) schema() *cobra.Command {
+	return c.written("schema --out folder", "JSON Schemas of all files, for editors that complete and check while typing",
+		"  spruelight reckon schema --out schemas", "`folder` for the files", guide.Schemas)
+}
+
+// reference writes the reference as free pages.
+func (c *common) reference() *cobra.Command {
+	return c.written("reference --out folder", "Keys, rules and formulas as free pages for a workshop's wall",
+		"  spruelight reckon reference --out wall", "`folder` for the pages, such as wall", guide.Reference)
 }

@@ -8,9 +8,9 @@ import (
 	"os"
 	"path/filepath"
 
-	"spruelight/gen"
 	"spruelight/gen/bag"
 	"spruelight/gen/output"
+	"spruelight/gen/shelving"
 	"spruelight/themes"
 
 	"github.com/spf13/cobra"
@@ -18,7 +18,7 @@ import (
 
 // shelveFlags are the flags of shelve.
 type shelveFlags struct {
-	gen.ShelveOptions
+	shelving.Options
 	out, date, photos string
 	check, restore    bool
 	catalogue         bool
@@ -124,7 +124,7 @@ func (f *shelveFlags) shelve(cmd *cobra.Command, c *common, slug string) error {
 		return err
 	}
 	defer done()
-	a, err := gen.Shelve(cmd.Context(), env, slug, f.ShelveOptions)
+	a, err := shelving.Shelve(cmd.Context(), env, slug, f.Options)
 	if err != nil {
 		return err
 	}
@@ -138,10 +138,10 @@ func (f *shelveFlags) shelve(cmd *cobra.Command, c *common, slug string) error {
 	if err := a.Write(cmd.Context(), f.out); err != nil {
 		return err
 	}
-	return tellShelved(c, a, f.out)
+	return printShelved(c, a, f.out)
 }
 
-func tellShelved(c *common, a *gen.Archive, out string) error {
+func printShelved(c *common, a *shelving.Archive, out string) error {
 	if c.json {
 		return json.NewEncoder(os.Stdout).Encode(map[string]any{"bag": out, "files": len(a.Items), "bytes": a.Bytes(), "lacks": a.Lacks, "left": a.Left, "cleaned": a.Cleaned, "findings": a.Findings})
 	}
@@ -168,11 +168,11 @@ func checkBag(cmd *cobra.Command, c *common, name string) error {
 	if err != nil {
 		return err
 	}
-	return tellReport(c, name, rep)
+	return printReport(c, name, rep)
 }
 
-// tellReport prints what is wrong with a bag, and fails where something is.
-func tellReport(c *common, name string, rep bag.Report) error {
+// printReport prints what is wrong with a bag, and fails where something is.
+func printReport(c *common, name string, rep bag.Report) error {
 	if c.json {
 		if err := json.NewEncoder(os.Stdout).Encode(rep); err != nil {
 			return err
@@ -203,12 +203,12 @@ func tellReport(c *common, name string, rep bag.Report) error {
 
 // restoreBag brings a build back into a workshop.
 func restoreBag(cmd *cobra.Command, c *common, name, dir string) error {
-	back, err := gen.Restore(cmd.Context(), name, dir)
+	back, err := shelving.Restore(cmd.Context(), name, dir)
 	if err != nil {
 		return err
 	}
 	if !back.Report.Valid {
-		return tellReport(c, name, back.Report)
+		return printReport(c, name, back.Report)
 	}
 	if c.json {
 		return json.NewEncoder(os.Stdout).Encode(back)
@@ -229,7 +229,7 @@ func (f *shelveFlags) list(cmd *cobra.Command, c *common, dir string) error {
 	if f.out == "" {
 		f.out = filepath.Join(dir, "catalogue")
 	}
-	contents, err := gen.Catalogue(cmd.Context(), themes.FS, "spruelight "+version(), dir, f.out)
+	contents, err := shelving.Catalogue(cmd.Context(), themes.FS, "spruelight "+version(), dir, f.out)
 	if err != nil {
 		return err
 	}

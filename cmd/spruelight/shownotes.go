@@ -6,6 +6,7 @@ import (
 	"os"
 
 	"spruelight/gen"
+	"spruelight/gen/desk"
 	"spruelight/gen/output"
 
 	"github.com/spf13/cobra"
@@ -13,7 +14,7 @@ import (
 
 // shownotesVerb writes the description of a sitting's film.
 func shownotesVerb(c *common) *cobra.Command {
-	var opts gen.NotesOptions
+	var opts desk.NotesOptions
 	var out string
 	verb := &cobra.Command{
 		Use:   "shownotes <build>/<sitting>",
@@ -28,11 +29,11 @@ func shownotesVerb(c *common) *cobra.Command {
 				return misuse("--limit %d is no number of characters", opts.Limit)
 			}
 			return c.inWorkshop(nil, func(_ string, env gen.Env) error {
-				notes, err := gen.NotesFor(cmd.Context(), env, args[0], opts)
+				notes, err := desk.NotesFor(cmd.Context(), env, args[0], opts)
 				if err != nil {
 					return err
 				}
-				return c.tellNotes(notes, out)
+				return c.printNotes(notes, out)
 			})
 		},
 	}
@@ -42,7 +43,7 @@ func shownotesVerb(c *common) *cobra.Command {
 	return verb
 }
 
-func (c *common) tellNotes(notes *gen.ShowNotes, out string) error {
+func (c *common) printNotes(notes *desk.ShowNotes, out string) error {
 	printFindings(os.Stderr, notes.Findings, colourful(os.Stderr))
 	if notes.Findings.Stops() {
 		return errFindings

@@ -8,6 +8,8 @@ import (
 	"path/filepath"
 
 	"spruelight/gen"
+	"spruelight/gen/guide"
+	"spruelight/gen/journal"
 	"spruelight/gen/output"
 
 	"github.com/spf13/cobra"
@@ -15,7 +17,7 @@ import (
 
 // sitVerb starts today's sitting.
 func sitVerb(c *common) *cobra.Command {
-	var opts gen.SitOptions
+	var opts guide.SitOptions
 	var photos string
 	verb := &cobra.Command{
 		Use:   "sit <build>",
@@ -35,7 +37,8 @@ func sitVerb(c *common) *cobra.Command {
 					defer root.Close()
 					opts.Photos = root.FS()
 				}
-				draft, err := gen.Sit(cmd.Context(), env, args[0], opts)
+				opts.Moment, opts.Wall = env.Moment, env.Wall
+				draft, err := guide.Sit(cmd.Context(), env.Content, args[0], opts)
 				if err != nil {
 					return err
 				}
@@ -46,16 +49,16 @@ func sitVerb(c *common) *cobra.Command {
 	verb.Flags().StringVar(&photos, "photos", "", "`folder` with the camera's photos")
 	verb.Flags().StringVar(&opts.Stage, "stage", "", "`stage` of the work; else that of the last sitting")
 	flagWords(verb, "photos", folders)
-	flagWords(verb, "stage", first(func(string) []string { return c.inShop(gen.StageNames) }))
+	flagWords(verb, "stage", first(func(string) []string { return c.inShop(journal.StageNames) }))
 	verb.Flags().StringVar(&opts.Name, "name", "", "`words` to follow the date in the file's name, like light-test")
 	return verb
 }
 
 // begin copies the photos and writes the journal, in this order: a journal
 // never names a photo that is not there.
-func (c *common) begin(cmd *cobra.Command, dir string, draft *gen.Draft, photos fs.FS) error {
-	journal := filepath.Join(dir, filepath.FromSlash(draft.Name))
-	if _, err := os.Lstat(journal); err == nil {
+func (c *common) begin(cmd *cobra.Command, dir string, draft *guide.Draft, photos fs.FS) error {
+	file := filepath.Join(dir, filepath.FromSlash(draft.Name))
+	if _, err := os.Lstat(file); err == nil {
 		return fmt.Errorf("%s is there already; go on writing in it, or begin a second one with --name", draft.Name)
 	}
 	for _, p := range draft.Copies {
@@ -72,7 +75,7 @@ func (c *common) begin(cmd *cobra.Command, dir string, draft *gen.Draft, photos 
 			return err
 		}
 	}
-	err := output.NewFileFrom(cmd.Context(), journal, func(w io.Writer) error {
+	err := output.NewFileFrom(cmd.Context(), file, func(w io.Writer) error {
 		_, err := io.WriteString(w, draft.Text)
 		return err
 	})

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"spruelight/gen"
+	"spruelight/gen/guide"
 	"spruelight/gen/output"
 	"spruelight/themes"
 
@@ -16,9 +17,9 @@ import (
 
 // unboxVerb starts a build, and in an empty folder a whole workshop.
 func unboxVerb(c *common) *cobra.Command {
-	var shop gen.NewShop
+	var shop guide.NewShop
 	var review bool
-	languages, looks := gen.Languages(themes.FS), gen.Looks(themes.FS)
+	languages, looks := guide.Languages(themes.FS), guide.Looks(themes.FS)
 	verb := &cobra.Command{
 		Use:   "unbox <build>",
 		Short: "Start a build; in an empty folder, a whole workshop",
@@ -59,16 +60,16 @@ func unboxVerb(c *common) *cobra.Command {
 }
 
 // unbox finds the workshop, or an empty folder to make one in.
-func (c *common) unbox(slug string, shop gen.NewShop) (dir string, files []gen.NewFile, err error) {
+func (c *common) unbox(slug string, shop guide.NewShop) (dir string, files []guide.NewFile, err error) {
 	dir, missing := c.folder(nil)
 	if missing == nil {
-		if shop != (gen.NewShop{}) {
+		if shop != (guide.NewShop{}) {
 			return "", nil, misuse("--language and --theme are for a new workshop; this one has a workshop.yaml, change them there")
 		}
 		if _, err := os.Lstat(filepath.Join(dir, "builds", slug)); err == nil {
 			return "", nil, fmt.Errorf("builds/%s is there already; choose another name", slug)
 		}
-		files, err = gen.UnboxBuild(os.DirFS(dir), slug)
+		files, err = guide.UnboxBuild(os.DirFS(dir), slug)
 		return dir, files, err
 	}
 	dir = c.workshop
@@ -83,14 +84,14 @@ func (c *common) unbox(slug string, shop gen.NewShop) (dir string, files []gen.N
 	if len(entries) > 0 {
 		return "", nil, fmt.Errorf("%w; to make one, go into an empty folder: %s holds %s", missing, dir, entries[0].Name())
 	}
-	files, err = gen.UnboxWorkshop(slug, shop)
+	files, err = guide.UnboxWorkshop(slug, shop)
 	return dir, files, err
 }
 
 // unboxReview starts the review of a build.
 func (c *common) unboxReview(slug string) error {
 	return c.inWorkshop(nil, func(dir string, env gen.Env) error {
-		files, err := gen.UnboxReview(env.Content, slug, env.Moment)
+		files, err := guide.UnboxReview(env.Content, slug, env.Moment)
 		if err != nil {
 			return err
 		}
@@ -99,7 +100,7 @@ func (c *common) unboxReview(slug string) error {
 }
 
 // writeNew writes files where none may be, names them, and says what is next.
-func (c *common) writeNew(dir string, files []gen.NewFile, next string) error {
+func (c *common) writeNew(dir string, files []guide.NewFile, next string) error {
 	for _, f := range files {
 		name := filepath.Join(dir, filepath.FromSlash(f.Name))
 		if err := os.MkdirAll(filepath.Dir(name), 0o777); err != nil {

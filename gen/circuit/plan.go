@@ -290,7 +290,7 @@ func (p *plan) readLamps(b *branchPlan, number *int) {
 	}
 	for i := range b.in.Lamps {
 		l := p.readLamp(&b.in.Lamps[i], b.name)
-		l.ref = fmt.Sprintf("D%d", *number)
+		l.ref = LampRef(*number)
 		*number++
 		b.lamps = append(b.lamps, l)
 	}

@@ -30,6 +30,15 @@ func (w *Workshop) Build(slug string) (*Build, bool) {
 	return nil, false
 }
 
+// Clock reads a moment in the workshop's time zone. A wall clock has no zone of
+// its own: its hands show the workshop's time.
+func (w *Workshop) Clock(moment time.Time, wall bool) time.Time {
+	if wall {
+		return time.Date(moment.Year(), moment.Month(), moment.Day(), moment.Hour(), moment.Minute(), moment.Second(), 0, w.Zone)
+	}
+	return moment.In(w.Zone)
+}
+
 // Settings is workshop.yaml.
 type Settings struct {
 	At       source.Span

@@ -20,6 +20,7 @@ import (
 	"encoding/base64"
 	"errors"
 	"fmt"
+	"path"
 	"slices"
 	"strings"
 	"time"
@@ -45,6 +46,11 @@ func (f Format) Suffix() string {
 		return ".jpg"
 	}
 	return "." + string(f)
+}
+
+// IsPhoto reports whether a file's name ends like that of a picture that is read.
+func IsPhoto(name string) bool {
+	return slices.Contains([]string{".jpg", ".jpeg", ".png", ".webp"}, strings.ToLower(path.Ext(name)))
 }
 
 // Size is a width and a height in pixels.

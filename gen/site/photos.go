@@ -133,25 +133,7 @@ func sitePath(file string, f photo.Rendition) string {
 		slug = top
 	}
 	stem := strings.TrimSuffix(path.Base(file), path.Ext(file))
-	return fmt.Sprintf("%s/photos/%s-%d-%.8s%s", slug, SafeStem(stem), max(f.Width, f.Height), f.Hash, f.Format.Suffix())
-}
-
-// SafeStem keeps letters, digits and hyphens of a photo's name: the rest would
-// need escaping in an address.
-func SafeStem(stem string) string {
-	clean := strings.Map(func(c rune) rune {
-		switch {
-		case c >= 'a' && c <= 'z', c >= '0' && c <= '9', c == '-':
-			return c
-		case c >= 'A' && c <= 'Z':
-			return c + 'a' - 'A'
-		}
-		return '-'
-	}, stem)
-	if len(clean) > 60 {
-		clean = clean[:60]
-	}
-	return clean
+	return fmt.Sprintf("%s/photos/%s-%d-%.8s%s", slug, source.Stem(stem), max(f.Width, f.Height), f.Hash, f.Format.Suffix())
 }
 
 // Largest returns the site path of a photo's largest rendition, for links to

@@ -1,0 +1,84 @@
+// Package desk does the sums of the bench that are asked for one at a time, and
+// writes the show notes of a sitting. Questions come as they were typed, with
+// their units; an error is a wrong question.
+package desk
+
+import (
+	"encoding/json"
+	"fmt"
+	"strings"
+
+	"spruelight/gen/quantity"
+)
+
+// Answer is what one sum at the bench comes to: sentences, and figures with
+// their working.
+type Answer struct {
+	Says    []string
+	Figures []quantity.Figure
+}
+
+func (a *Answer) say(format string, args ...any) {
+	a.Says = append(a.Says, fmt.Sprintf(format, args...))
+}
+
+func (a *Answer) add(figures ...quantity.Figure) { a.Figures = append(a.Figures, figures...) }
+
+// Text returns the answer for a terminal: sentences, then the figures in
+// columns, each with how it was worked out.
+func (a Answer) Text() string {
+	var b strings.Builder
+	for _, s := range a.Says {
+		b.WriteString(s + "\n")
+	}
+	names, values := 0, 0
+	for _, f := range a.Figures {
+		names, values = max(names, len([]rune(f.Name))), max(values, len([]rune(f.Text())))
+	}
+	for _, f := range a.Figures {
+		line := pad(f.Name, names) + "  " + pad(f.Text(), values)
+		if f.Range() != "" {
+			line += "  " + f.Range()
+		}
+		if f.Working != "" {
+			line += "  = " + f.Working
+		}
+		b.WriteString(strings.TrimRight(line, " ") + "\n")
+	}
+	return b.String()
+}
+
+func pad(text string, width int) string {
+	return text + strings.Repeat(" ", max(width-len([]rune(text)), 0))
+}
+
+// answerFigure is a figure in the answer for scripts.
+type answerFigure struct {
+	Name    string   `json:"name"`
+	Symbol  string   `json:"symbol,omitempty"`
+	Value   float64  `json:"value"`
+	Low     *float64 `json:"low,omitempty"`
+	High    *float64 `json:"high,omitempty"`
+	Unit    string   `json:"unit,omitempty"`
+	Text    string   `json:"text"`
+	Working string   `json:"working,omitempty"`
+	Source  string   `json:"source,omitempty"`
+	Assumed bool     `json:"assumed,omitempty"`
+}
+
+// MarshalJSON writes the answer for scripts.
+func (a Answer) MarshalJSON() ([]byte, error) {
+	out := struct {
+		Says    []string       `json:"says"`
+		Figures []answerFigure `json:"figures"`
+	}{Says: append([]string{}, a.Says...), Figures: []answerFigure{}}
+	for _, f := range a.Figures {
+		x := answerFigure{Name: f.Name, Symbol: f.Symbol, Value: f.Value, Unit: f.Unit, Text: f.Text(), Working: f.Working,
+			Source: f.Source, Assumed: f.Assumed}
+		if f.Range() != "" {
+			x.Low, x.High = &f.Low, &f.High
+		}
+		out.Figures = append(out.Figures, x)
+	}
+	return json.Marshal(out)
+}

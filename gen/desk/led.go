@@ -1,0 +1,183 @@
+package desk
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"io/fs"
+	"slices"
+	"strings"
+
+	"spruelight/gen"
+	"spruelight/gen/circuit"
+	"spruelight/gen/journal"
+	"spruelight/gen/quantity"
+	"spruelight/gen/source"
+)
+
+// LedQuestion is a sum of one branch: lamps in series on a supply.
+type LedQuestion struct {
+	Supply    string   // "5 V", or a supply on the rack
+	Lamp      string   // a lamp on the rack, or a colour
+	Forward   []string // points of the curve instead, "2.0 V @ 20 mA"
+	Count     int
+	Current   string
+	Resistor  string // auto, none, or a value
+	Series    string
+	Tolerance string
+}
+
+// Led chooses the resistor of a branch, and says what the lamps do with
+// it, with the value below and with the one above. shop is the workshop, nil
+// where there is none.
+func Led(shop fs.FS, q LedQuestion) (Answer, error) {
+	var a Answer
+	in, err := ledCircuit(shop, q)
+	if err != nil {
+		return a, err
+	}
+	s, found := circuit.Solve(in)
+	if !s.Solved {
+		for _, f := range found {
+			if f.Severity() == source.Stop {
+				return a, fmt.Errorf("%s; %s", f.Says.String(), f.Do.String())
+			}
+		}
+		return a, errors.New("the sum has no solution")
+	}
+	b := &s.Branches[0]
+	a.add(b.Figures()...)
+	a.ledWords(&s, b)
+	for _, f := range found {
+		a.say("%s: %s; %s", f.Severity(), f.Says.String(), f.Do.String())
+	}
+	for _, t := range s.Assumed {
+		if !strings.HasPrefix(t, circuit.NoWire) { // the question is not about wire
+			a.say("assumed: %s", t)
+		}
+	}
+	return a, nil
+}
+
+// ledWords says what to fit, and adds what its neighbours would do.
+func (a *Answer) ledWords(s *circuit.Solution, b *circuit.BranchResult) {
+	r := b.Resistor
+	lamps := "one lamp"
+	if n := len(b.Lamps); n > 1 {
+		lamps = fmt.Sprintf("%d lamps in series", n)
+	}
+	if r.Code == "" {
+		a.say("%s on %s without a resistor: %s.", lamps, s.Supply.Open.Nominal, milliamps(b.Current.Nominal))
+		return
+	}
+	var rings []string
+	for _, band := range r.Bands {
+		rings = append(rings, band.Colour)
+	}
+	ringed := ""
+	if len(rings) > 0 {
+		ringed = " (" + strings.Join(rings, ", ") + ")"
+	}
+	a.say("%s on %s: fit %s, %s%s; %s, %s to %s at worst.", lamps, s.Supply.Open.Nominal, r.Code, circuit.RatingText(r.Rating), ringed,
+		milliamps(b.Current.Nominal), milliamps(b.Current.Low), milliamps(b.Current.High))
+	for _, n := range []struct {
+		name string
+		of   circuit.Neighbour
+	}{{"value below, ", r.Below}, {"value above, ", r.Above}} {
+		a.add(quantity.Figure{Symbol: "I", Name: "current with the " + n.name + n.of.Ohms.Code(), Value: float64(n.of.Current) * 1e3,
+			Unit: "mA", Digits: 3, Source: "IEC 60063"})
+	}
+	a.add(quantity.Figure{Symbol: "R", Name: "exact resistor", Value: float64(r.Exact), Unit: "ohm", Digits: 4,
+		Working: "(supply − lamps at the wanted current) / wanted current", Source: "Ohm's law"})
+}
+
+// ledCircuit makes a circuit of one branch from the question.
+func ledCircuit(shop fs.FS, q LedQuestion) (circuit.Input, error) {
+	in := circuit.Input{Name: source.Value[string]{V: "branch", Set: true}}
+	w := &journal.Workshop{}
+	if shop != nil {
+		w, _ = journal.Open(shop)
+	}
+	series, ok := quantity.SeriesByName(cmp.Or(q.Series, w.Settings.Series.V, "E24"))
+	if !ok {
+		return in, fmt.Errorf("--series: %q is none; write E12, E24 or E96", q.Series)
+	}
+	in.Series = series
+	var err error
+	if in.Tolerance, err = asked[quantity.Share]("--tolerance", q.Tolerance); err != nil {
+		return in, err
+	}
+	if in.Supply, err = askedSupply(w, q.Supply); err != nil {
+		return in, err
+	}
+	b := circuit.Branch{Name: source.Value[string]{V: "branch", Set: true}}
+	if b.Current, err = asked[quantity.Amps]("--current", q.Current); err != nil {
+		return in, err
+	}
+	limiter, err := asked[journal.Limiter]("--resistor", q.Resistor)
+	if err != nil {
+		return in, err
+	}
+	switch l := limiter.V; {
+	case l.None:
+		b.Resistor = source.Written(circuit.Resistor{Kind: circuit.None}, limiter.At)
+	case limiter.Set && !l.Auto:
+		b.Resistor = source.Written(circuit.Resistor{Kind: circuit.Fixed, Ohms: l.Ohms, Rated: l.Rated, Tolerance: l.Tolerance}, limiter.At)
+	}
+	lamp, err := askedLamp(w, q)
+	if err != nil {
+		return in, err
+	}
+	if q.Count < 1 || q.Count > 40 {
+		return in, fmt.Errorf("--count: %d lamps cannot be; write 1 to 40", q.Count)
+	}
+	b.Lamps = slices.Repeat([]circuit.Lamp{lamp}, q.Count)
+	in.Branches = []circuit.Branch{b}
+	return in, nil
+}
+
+// askedSupply reads a voltage, or looks a supply up on the rack.
+func askedSupply(w *journal.Workshop, text string) (circuit.Supply, error) {
+	if text == "" {
+		return circuit.Supply{}, errors.New(`say what feeds it, like --supply "5 V", or a supply on the rack`)
+	}
+	if supply, ok := gen.SupplyOnRack(w, text); ok {
+		return supply, nil
+	}
+	v, err := asked[quantity.Volts]("--supply", text)
+	if err != nil {
+		return circuit.Supply{}, fmt.Errorf("%w, or a supply on the rack%s", err, meant(text, w.Rack.Supplies.Names()))
+	}
+	// A plain voltage is taken as one that holds within 5 %, as the answer says.
+	return circuit.Supply{Volts: v, Kind: source.Value[string]{V: string(circuit.Adapter), Set: true},
+		Regulated: source.Value[bool]{V: true, Set: true}}, nil
+}
+
+// askedLamp reads points of a curve, or looks a lamp up: on the rack, or the
+// typical one of a colour.
+func askedLamp(w *journal.Workshop, q LedQuestion) (circuit.Lamp, error) {
+	if lamp, ok := gen.LampOnRack(w, q.Lamp); ok && len(q.Forward) == 0 {
+		return lamp, nil
+	}
+	name := source.Value[string]{V: q.Lamp, Set: q.Lamp != ""}
+	lamp := circuit.Lamp{Model: name, Colour: name}
+	for _, f := range q.Forward {
+		p, err := asked[quantity.Point]("--forward", f)
+		if err != nil {
+			return lamp, err
+		}
+		lamp.Forward = append(lamp.Forward, p)
+	}
+	if len(lamp.Forward) == 0 {
+		if q.Lamp == "" {
+			return lamp, errors.New(`say which lamp: --lamp white, a lamp on the rack, or --forward "2.0 V @ 20 mA"`)
+		}
+		if _, err := circuit.Typical(q.Lamp); err != nil {
+			return lamp, fmt.Errorf("--lamp: %w; write %s, or a lamp on the rack%s", err, strings.Join(circuit.TypicalColours, ", "),
+				meant(q.Lamp, w.Rack.Lamps.Names()))
+		}
+	}
+	return lamp, nil
+}
+
+func milliamps(i quantity.Amps) string { return quantity.Round(float64(i)*1000, 3) + " mA" }

@@ -1,0 +1,110 @@
+package desk
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"strings"
+
+	"spruelight/gen/circuit"
+	"spruelight/gen/journal"
+	"spruelight/gen/quantity"
+	"spruelight/gen/source"
+)
+
+// WireQuestion is a sum of a wire.
+type WireQuestion struct {
+	Size, Length, Current, Supply, Warmth string
+}
+
+// Wire works out a pair of wires: diameter, resistance there and back,
+// and what is lost in it.
+func Wire(q WireQuestion) (Answer, error) {
+	var a Answer
+	var in form
+	size := read[quantity.WireSize](&in, "size", q.Size)
+	length := read[quantity.Metres](&in, "--length", cmp.Or(q.Length, "1 m"))
+	warmth := read[quantity.Celsius](&in, "--temperature", cmp.Or(q.Warmth, "20 °C"))
+	current, supply := read[quantity.Amps](&in, "--current", q.Current), read[quantity.Volts](&in, "--supply", q.Supply)
+	if in.err != nil {
+		return a, in.err
+	}
+	ohms := circuit.WireOhmsAt(size.V, 2*length.V, warmth.V)
+	const copper = "IEC 60028 (1/58 ohm·mm²/m at 20 °C), ASTM B258"
+	a.add(quantity.Figure{Symbol: "d", Name: "diameter of the copper", Value: size.V.Copper.Millimetres(), Unit: "mm", Digits: 3,
+		Source: "ASTM B258"},
+		quantity.Figure{Symbol: "A", Name: "cross-section", Value: size.V.Area(), Unit: "mm²", Digits: 3, Source: "geometry"},
+		quantity.Figure{Symbol: "R", Name: "resistance there and back", Value: float64(ohms), Unit: "ohm", Digits: 3,
+			Working: fmt.Sprintf("2 × %s of solid copper at %s", length.V, warmth.V), Source: copper})
+	if !current.Set {
+		return a, nil
+	}
+	drop := float64(current.V) * float64(ohms)
+	a.add(quantity.Figure{Symbol: "U", Name: "lost in it", Value: drop * 1e3, Unit: "mV", Digits: 3,
+		Working: fmt.Sprintf("%s × %s ohm", current.V, quantity.Round(float64(ohms), 3)), Source: "Ohm's law"})
+	if supply.Set && supply.V > 0 {
+		share := drop / float64(supply.V)
+		a.add(quantity.Figure{Symbol: "U/U_S", Name: "share of the supply", Value: share * 100, Unit: "%", Digits: 2,
+			Working: fmt.Sprintf("of %s", supply.V), Source: "arithmetic"})
+		if share > 0.05 {
+			a.say("More than 5 %% of the supply is lost: thicker wire, or a shorter run.")
+		} else {
+			a.say("Nothing worth naming is lost.")
+		}
+	}
+	return a, nil
+}
+
+// CellQuestion is a sum of how long cells last at a steady current.
+type CellQuestion struct {
+	Cells, Current, Capacity string
+}
+
+// Cell works out how long cells, or a power bank, give a current.
+func Cell(q CellQuestion) (Answer, error) {
+	var a Answer
+	current, err := asked[quantity.Amps]("--current", q.Current)
+	if err != nil {
+		return a, err
+	}
+	if !current.Set || current.V <= 0 {
+		return a, errors.New(`say what is drawn, like --current "20 mA"`)
+	}
+	capacity, err := asked[quantity.AmpHours]("--capacity", q.Capacity)
+	if err != nil {
+		return a, err
+	}
+	kind, cells := string(circuit.Battery), journal.Cells{}
+	if strings.EqualFold(q.Cells, "power bank") {
+		if kind = string(circuit.PowerBank); !capacity.Set {
+			return a, errors.New(`say what is printed on it, like --capacity "10 Ah"`)
+		}
+	} else if err := cells.UnmarshalText([]byte(q.Cells)); err != nil {
+		return a, err
+	}
+	life, err := circuit.SteadyLife(circuit.Supply{Kind: source.Value[string]{V: kind, Set: true}, Capacity: capacity,
+		Cells: source.Value[string]{V: cells.Type, Set: cells.Type != ""}, InSeries: source.Value[int]{V: cells.Series, Set: true},
+		InParallel: source.Value[int]{V: cells.Parallel, Set: true}}, current.V)
+	if err != nil {
+		return a, err
+	}
+	a.say("%s at %s: about %s, %s to %s.", life.Cells, current.V,
+		hoursText(life.ToEnd.Nominal), hoursText(life.ToEnd.Low), hoursText(life.ToEnd.High))
+	a.say("assumed: %s", life.Curve)
+	a.add(quantity.Figure{Symbol: "t", Name: "until empty", Value: float64(life.ToEnd.Nominal),
+		Low: float64(life.ToEnd.Low), High: float64(life.ToEnd.High), Unit: "h", Digits: 2, Source: life.Curve, Assumed: true})
+	if life.Ends > 0 {
+		a.add(quantity.Figure{Symbol: "U", Name: "empty at", Value: float64(life.Ends), Unit: "V", Digits: 3})
+	}
+	if life.Limit > 0 && current.V > life.Limit {
+		a.say("warn: such cells bear %s for long; inside resistance and heat take the rest.", life.Limit)
+	}
+	return a, nil
+}
+
+func hoursText(h quantity.Hours) string {
+	if h >= 72 {
+		return quantity.Round(float64(h)/24, 2) + " days"
+	}
+	return quantity.Round(float64(h), 2) + " h"
+}

@@ -1,0 +1,101 @@
+package guide_test
+
+import (
+	"context"
+	"fmt"
+	"strings"
+	"testing"
+	"testing/fstest"
+	"time"
+
+	"spruelight/gen"
+	"spruelight/gen/guide"
+	"spruelight/gen/photo"
+	"spruelight/gen/source"
+	"spruelight/testdata/camera"
+	"spruelight/themes"
+)
+
+// bench is a workshop in memory, at a moment of its own clock.
+func bench(t *testing.T, at string, files map[string]string) gen.Env {
+	t.Helper()
+	content := fstest.MapFS{"workshop.yaml": {Data: []byte("name: Bench\ntime zone: Europe/Berlin\n")}}
+	for name, text := range files {
+		content[name] = &fstest.MapFile{Data: []byte(text)}
+	}
+	moment, err := time.Parse("2006-01-02 15:04", at)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return gen.Env{Content: content, Themes: themes.FS, Moment: moment, Wall: true, Photos: photo.MemoryCache(), Workers: 2}
+}
+
+func TestSitTakesThePhotosSinceTheLastSitting(t *testing.T) {
+	known := camera.Snap(t, "2026:02-14 09:00:00")
+	taken := fstest.MapFS{
+		"IMG_0001.JPG": {Data: camera.Snap(t, "2026:02:10 23:59:00")}, // the last sitting's own day
+		"IMG_0002.JPG": {Data: camera.Snap(t, "2026:02:12 18:00:00")},
+		"IMG_0003.JPG": {Data: camera.Snap(t, "2026:02:14 20:00:00")},
+		"IMG_0004.JPG": {Data: camera.Snap(t, "2026:02:14 19:00:00")},
+		"IMG_0005.JPG": {Data: camera.Snap(t, "2026:02:15 00:10:00")}, // tomorrow: the camera's clock is wrong
+		"IMG_0006.JPG": {Data: camera.Snap(t, "")},
+		"clip.mp4":     {Data: []byte("a film")},
+		".trash.jpg":   {Data: known},
+	}
+	env := bench(t, "2026-02-14 21:00", map[string]string{
+		"builds/skiff/build.md":            "---\nname: Skiff\nstate: bench\n---\n",
+		"builds/skiff/2026-02-10.md":       "---\nstage: lighting\n---\n",
+		"builds/skiff/photos/IMG_0002.JPG": "another picture of that name",
+		"builds/skiff/photos/IMG_0003.JPG": string(taken["IMG_0003.JPG"].Data),
+	})
+	d, err := guide.Sit(context.Background(), env.Content, "skiff", guide.SitOptions{Photos: taken, Moment: env.Moment, Wall: env.Wall})
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := []guide.Copy{{"IMG_0002.JPG", "builds/skiff/photos/IMG_0002-2.JPG"}, {"IMG_0004.JPG", "builds/skiff/photos/IMG_0004.JPG"}}
+	if fmt.Sprint(d.Copies) != fmt.Sprint(want) {
+		t.Errorf("copies %v, want %v", d.Copies, want)
+	}
+	left := strings.Join(d.Left, "; ")
+	for _, part := range []string{"IMG_0003.JPG: it is in the build already", "IMG_0005.JPG: it says that it was taken on 2026-02-15, after today", "IMG_0006.JPG: it does not say when it was taken"} {
+		if !strings.Contains(left, part) {
+			t.Errorf("left out %q, want %q in it", left, part)
+		}
+	}
+	if strings.Contains(left, "IMG_0001") || strings.Contains(left, "clip") {
+		t.Errorf("left out %q: what belongs to an earlier sitting, or is no photo, needs no word", left)
+	}
+	if d.Name != "builds/skiff/2026-02-14.md" || !strings.Contains(d.Text, "stage: lighting # or assembly") || !strings.Contains(d.Text, "\nphotos: #") {
+		t.Errorf("%s:\n%s", d.Name, d.Text)
+	}
+	files := env.Content.(fstest.MapFS)
+	files[d.Name] = &fstest.MapFile{Data: []byte(d.Text)}
+	for _, c := range d.Copies {
+		files[c.To] = taken[c.From]
+	}
+	if found := check(t, env); found.Stops() {
+		t.Errorf("the new sitting does not dryfit: %v", found)
+	}
+}
+
+func check(t *testing.T, env gen.Env) source.Findings {
+	t.Helper()
+	res, err := gen.Check(context.Background(), env)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return res.Findings
+}
+
+func TestSittingTextQuotesOddNames(t *testing.T) {
+	name := `what "is" \ this: #1 [a], é.jpg`
+	text := guide.SittingText("painting", nil, []guide.Copy{{"x", "builds/skiff/photos/" + name}}, "builds/skiff")
+	env := bench(t, "2026-02-14 21:00", map[string]string{
+		"builds/skiff/build.md": "---\nname: Skiff\nstate: bench\n---\n", "builds/skiff/2026-02-14.md": text})
+	res, _ := gen.Check(context.Background(), env)
+	for _, f := range res.Findings {
+		if f.Rule.Name != "photo-missing" && f.Rule.Name != "alt-missing" && f.Rule.Name != "outside-folder" {
+			t.Errorf("%s: %s", f.Rule.Name, f.Says.String())
+		}
+	}
+}

@@ -1,0 +1,321 @@
+package shelving
+
+import (
+	"context"
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"spruelight/gen/bag"
+	"spruelight/gen/journal"
+	"spruelight/gen/output"
+	"spruelight/gen/source"
+)
+
+// Restored says what bringing a build back did.
+type Restored struct {
+	Slug   string     `json:"slug"`
+	Report bag.Report `json:"report"` // of the bag; where it is not valid, nothing was written
+	Wrote  []string   `json:"wrote"`  // workshop paths, the build's folder as one
+	Notes  []string   `json:"notes"`  // what differs from the archive, and why
+}
+
+// Restore brings a build back from a bag into the workshop in a folder, which
+// may be new. Nothing that is there is touched:
+//
+//   - the build's folder must not exist; it appears whole or not at all
+//   - workshop.yaml and shelf.yaml are written where there is none
+//   - what the rack lacks goes into a file of its own beside those that are
+//     there (rack/lamps-cairnhead.yaml); where the rack has an entry of the
+//     name, that one stays and counts, and a note says where it differs
+//
+// The bag is verified first, and every file again as it is copied.
+func Restore(ctx context.Context, name, dir string) (*Restored, error) {
+	slug, err := slugOf(name)
+	if err != nil {
+		return nil, err
+	}
+	target := filepath.Join(dir, "builds", slug)
+	if err := output.Free(target); err != nil {
+		if errors.Is(err, fs.ErrExist) {
+			return nil, fmt.Errorf("%s is there already, and is not touched; move it away, or restore into another folder", target)
+		}
+		return nil, err
+	}
+	scratch, err := os.MkdirTemp("", "spruelight-restore-")
+	if err != nil {
+		return nil, err
+	}
+	defer os.RemoveAll(scratch)
+	r := &restoring{slug: slug, dir: dir, texts: filepath.Join(scratch, "texts"), out: &Restored{Slug: slug}}
+	if r.out.Report, err = bag.Restore(ctx, name, r.texts, r.pickTexts); err != nil || !r.out.Report.Valid {
+		return r.out, err
+	}
+	if err := r.readPictures(); err != nil {
+		return r.out, err
+	}
+	if err := r.folders(filepath.Join(dir, "builds")); err != nil {
+		return r.out, errors.Join(err, r.undo())
+	}
+	if err := r.shared(); err != nil {
+		return r.out, errors.Join(err, r.undo())
+	}
+	if _, err := bag.Restore(ctx, name, target, r.pickBuild); err != nil {
+		return r.out, errors.Join(err, r.undo())
+	}
+	r.out.Wrote = append(r.out.Wrote, path.Join("builds", slug)+"/")
+	return r.out, nil
+}
+
+// slugOf reads from a bag which build it holds.
+func slugOf(name string) (string, error) {
+	tags, err := bag.Info(name)
+	if err != nil {
+		return "", err
+	}
+	for _, t := range tags {
+		if t.Label == tagSlug && journal.CheckSlug(t.Value) == nil {
+			return t.Value, nil
+		}
+	}
+	return "", fmt.Errorf("%s: bag-info.txt names no build; only bags made by spruelight shelve can be restored", name)
+}
+
+// pickTexts takes what the archive holds of the workshop's shared texts.
+func (r *restoring) pickTexts(at string) string {
+	rest, ok := strings.CutPrefix(at, "sources/")
+	switch {
+	case at == picturesFile:
+		return at
+	case !ok || strings.HasPrefix(rest, "builds/") || r.foreign(at, rest):
+		return ""
+	}
+	return path.Join("sources", rest)
+}
+
+// foreign reports whether a file is none that an archive brings back, and notes
+// it. A bag may come from anybody: hidden files, and files at the top of the
+// workshop that are neither settings nor outlines, can be orders to other
+// programs (a repository's settings, an editor's tasks).
+func (r *restoring) foreign(at, name string) bool {
+	hidden := strings.HasPrefix(name, ".") || strings.Contains(name, "/.")
+	stray := !strings.Contains(name, "/") && !slices.Contains([]string{".yaml", ".svg"}, path.Ext(name))
+	if hidden || stray {
+		r.note("%s is left out: no archive of ours holds such a file", at)
+	}
+	return hidden || stray
+}
+
+// restoring is the work of bringing one build back.
+type restoring struct {
+	slug, dir, texts string
+	standins         map[string]string // path in the bag → path in the build, for renditions
+	made             []string          // files and folders made so far
+	out              *Restored
+}
+
+// readPictures learns which renditions stand for originals that the archive
+// left out.
+func (r *restoring) readPictures() error {
+	r.standins = map[string]string{}
+	f, err := os.Open(filepath.Join(r.texts, picturesFile))
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	in := csv.NewReader(f)
+	in.FieldsPerRecord = -1
+	rows, err := in.ReadAll()
+	if err != nil {
+		return fmt.Errorf("%s of the archive cannot be read: %w", picturesFile, err)
+	}
+	for _, row := range rows[min(1, len(rows)):] {
+		if len(row) >= 2 && strings.HasPrefix(row[1], "site/") && source.ValidPath(row[0]) == nil && !r.foreign(row[1], "photos/"+row[0]) {
+			r.standins[row[1]] = row[0]
+		}
+	}
+	if n := len(r.standins); n > 0 {
+		r.note("%d pictures are renditions: the archive was made without the originals, so pages will show them a little softer", n)
+	}
+	return nil
+}
+
+func (r *restoring) note(format string, args ...any) {
+	r.out.Notes = append(r.out.Notes, fmt.Sprintf(format, args...))
+}
+
+// pickBuild says where a file of the bag goes in the build's folder.
+func (r *restoring) pickBuild(at string) string {
+	if rest, ok := strings.CutPrefix(at, "sources/builds/"+r.slug+"/"); ok {
+		if r.foreign(at, "builds/"+rest) {
+			return ""
+		}
+		return rest
+	}
+	if rest, ok := strings.CutPrefix(at, "photos/"); ok && !r.foreign(at, "photos/"+rest) {
+		return path.Join("photos", rest)
+	}
+	return r.standins[at]
+}
+
+// shared writes what the workshop lacks of settings, stock and shelf.
+func (r *restoring) shared() error {
+	archived := os.DirFS(filepath.Join(r.texts, "sources"))
+	return fs.WalkDir(archived, ".", func(name string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		if dir, base := path.Split(name); dir == "rack/" {
+			return r.stock(archived, base)
+		}
+		data, err := fs.ReadFile(archived, name)
+		if err != nil {
+			return err
+		}
+		return r.absent(name, data)
+	})
+}
+
+// write makes a file that must not exist yet, and the folders it lies in.
+func (r *restoring) write(name string, data []byte) error {
+	full := filepath.Join(r.dir, filepath.FromSlash(name))
+	if err := r.folders(filepath.Dir(full)); err != nil {
+		return err
+	}
+	if err := output.NewFile(full, data); err != nil {
+		return err
+	}
+	r.made, r.out.Wrote = append(r.made, full), append(r.out.Wrote, name)
+	return nil
+}
+
+// folders makes a folder and those above it, and remembers which.
+func (r *restoring) folders(dir string) error {
+	if _, err := os.Stat(dir); err == nil {
+		return nil
+	}
+	if above := filepath.Dir(dir); above != dir {
+		if err := r.folders(above); err != nil {
+			return err
+		}
+	}
+	if err := os.Mkdir(dir, 0o777); err != nil {
+		return err
+	}
+	r.made = append(r.made, dir)
+	return nil
+}
+
+// absent writes a file where there is none; else the one that is there counts.
+func (r *restoring) absent(name string, data []byte) error {
+	if err := r.write(name, data); !errors.Is(err, fs.ErrExist) {
+		return err
+	}
+	if there, err := os.ReadFile(filepath.Join(r.dir, filepath.FromSlash(name))); err != nil || string(there) != string(data) {
+		r.note("%s is there already and counts; the archive's is in data/sources of the bag", name)
+	}
+	return nil
+}
+
+// stock writes those entries of one of the archive's rack files that the rack
+// lacks.
+func (r *restoring) stock(archived fs.FS, base string) error {
+	kind, ok := journal.RackKind(base)
+	if !ok {
+		return nil
+	}
+	data, err := fs.ReadFile(archived, path.Join("rack", base))
+	if err != nil {
+		return err
+	}
+	there, err := r.rackEntries(kind)
+	if err != nil {
+		return err
+	}
+	file := source.NewFile(base, string(data))
+	lacking := 0
+	text, ok := journal.Excerpt(file, func(name string) bool {
+		entry, known := there[name]
+		if known && entry != entryText(file, name) {
+			r.note("rack: %s is there already and counts, though it is not written as in the archive: what is worked out may differ", name)
+		}
+		if !known {
+			lacking++
+		}
+		return !known
+	})
+	if !ok {
+		return r.absent(path.Join("rack", base), data)
+	}
+	if lacking == 0 {
+		return nil
+	}
+	name := path.Join("rack", base)
+	if _, err := os.Lstat(filepath.Join(r.dir, filepath.FromSlash(name))); err == nil {
+		name = path.Join("rack", kind+"-"+r.slug+".yaml")
+	}
+	return r.write(name, []byte(text))
+}
+
+// rackEntries returns the entries of a kind that the workshop's rack has, as
+// they are written.
+func (r *restoring) rackEntries(kind string) (map[string]string, error) {
+	entries := map[string]string{}
+	names, err := os.ReadDir(filepath.Join(r.dir, "rack"))
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return nil, err
+	}
+	for _, d := range names {
+		if k, ok := journal.RackKind(d.Name()); !ok || k != kind || slices.Contains(r.made, filepath.Join(r.dir, "rack", d.Name())) {
+			continue
+		}
+		data, err := os.ReadFile(filepath.Join(r.dir, "rack", d.Name()))
+		if err != nil {
+			return nil, err
+		}
+		file := source.NewFile(d.Name(), strings.TrimPrefix(string(data), "\ufeff"))
+		if _, ok := journal.Excerpt(file, func(name string) bool { entries[name] = ""; return false }); !ok {
+			return nil, fmt.Errorf("rack/%s cannot be read entry by entry, so nobody can say what it lacks; write each entry on lines of "+
+				"its own", d.Name())
+		}
+		for name := range entries {
+			if text := entryText(file, name); text != "" {
+				entries[name] = text
+			}
+		}
+	}
+	return entries, nil
+}
+
+// entryText is one entry as written, with comments and white space evened out.
+func entryText(file *source.File, name string) string {
+	head, _ := journal.Excerpt(file, func(string) bool { return false })
+	text, _ := journal.Excerpt(file, func(key string) bool { return key == name })
+	var words []string
+	for _, line := range strings.Split(strings.TrimPrefix(text, head), "\n") {
+		if !strings.HasPrefix(strings.TrimSpace(line), "#") {
+			words = append(words, strings.Fields(line)...)
+		}
+	}
+	return strings.Join(words, " ")
+}
+
+// undo takes back the files and folders that were made for a build that did
+// not follow.
+func (r *restoring) undo() error {
+	var errs []error
+	for _, name := range slices.Backward(r.made) {
+		errs = append(errs, os.Remove(name))
+	}
+	r.out.Wrote = nil
+	return errors.Join(errs...)
+}
