@@ -87,7 +87,7 @@ func TestGuideTellsTheProgramsNumbers(t *testing.T) {
 	saloon := &main.Branches[0]
 	tower := &works["cairnhead"].light.circuits[0].solution
 	judged := &works["marram"].scale.Judged
-	light := works["marram"].finish.result.Areas[0].Light[0]
+	light := works["marram"].finish.Paint.Areas[0].Light[0]
 	round := func(v float64, digits int) string { return quantity.Round(v, digits) }
 	pages := guidePages(t)
 	for _, c := range []struct{ page, is string }{

@@ -132,7 +132,7 @@ func (w *work) handCircuit(c *journal.Circuit, first circuit.Refs) (circuit.Inpu
 	for i := range c.Branches {
 		b := h.branch(&c.Branches[i])
 		for k := range b.Lamps {
-			ref := lampRef(number)
+			ref := circuit.LampRef(number)
 			number++
 			b.Lamps[k].Area = w.areaAround(ref)
 			h.fibres(c, ref, &b.Lamps[k])
@@ -293,9 +293,9 @@ func (w *work) checkLampNames() {
 			return
 		}
 		if to >= from {
-			remedy = fmt.Sprintf("write one of %s to %s", lampRef(from), lampRef(to))
+			remedy = fmt.Sprintf("write one of %s to %s", circuit.LampRef(from), circuit.LampRef(to))
 			if from == to {
-				remedy = "write " + lampRef(from)
+				remedy = "write " + circuit.LampRef(from)
 			}
 		}
 		w.found.Add(ruleLampName.At(ref.At, remedy, "there is no lamp %q", ref.V))

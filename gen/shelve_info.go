@@ -9,6 +9,7 @@ import (
 	"spruelight/gen/bag"
 	"spruelight/gen/quantity"
 	"spruelight/gen/topic"
+	"spruelight/gen/topic/care"
 )
 
 // Labels of bag-info.txt that are ours, beside those of RFC 8493, 2.2.2.
@@ -61,8 +62,8 @@ func (s *shelving) info() []bag.Tag {
 		add(tagPicture, path.Join("data/site", lead.Near(800).Path))
 	}
 	add(tagPage, path.Join("data/site", s.work.place("index.html")))
-	if s.work.repairable() {
-		add(tagSheet, path.Join("data/site", s.work.place(repairName)))
+	if care.Wanted(s.work.facts(), s.work.cared()) {
+		add(tagSheet, path.Join("data/site", s.work.place(care.File)))
 	}
 	add(tagPhotos, s.photoTerms())
 	for _, l := range s.archive.Lacks {
@@ -88,7 +89,7 @@ func (s *shelving) photoTerms() string {
 
 // lacking is what was never written down, and what the archive leaves out.
 func (s *shelving) lacking() []string {
-	list := s.work.lacks()
+	list := care.Lacks(s.work.facts(), s.work.cared())
 	if s.opts.Renditions && len(s.bundle.photos) > 0 {
 		list = append(list, "the original photos")
 	}
@@ -111,8 +112,8 @@ func (s *shelving) readme() string {
 	line("This folder is the archive of a scale model. Any web browser shows it; no\nprogram and no network are needed.\n")
 	line("site/%s", s.work.place("index.html"))
 	line("    The pages: open this one first.")
-	if s.work.repairable() {
-		line("site/%s", s.work.place(repairName))
+	if care.Wanted(s.work.facts(), s.work.cared()) {
+		line("site/%s", s.work.place(care.File))
 		line("    The repair sheet: print it on one page and keep it with the model.")
 	}
 	line("site/%s/drawings/", s.bundle.slug)

@@ -36,7 +36,7 @@ func Check(build *Build) Result {
 	b := *build
 	b.Areas = withPlacings(build)
 	r := Result{Moment: b.Moment}
-	paints := map[string]*Paint{}
+	paints := Shelf{}
 	for i := range b.Paints {
 		paints[b.Paints[i].Name.V] = &b.Paints[i]
 		r.Findings.Add(b.Paints[i].CheckTimes()...)
@@ -62,7 +62,7 @@ func Check(build *Build) Result {
 }
 
 // checkArea runs every rule over one area.
-func checkArea(b *Build, a *Area, paints map[string]*Paint, blocked map[string]bool) AreaResult {
+func checkArea(b *Build, a *Area, paints Shelf, blocked map[string]bool) AreaResult {
 	r := AreaResult{Name: a.Name.V, Area: a, Rows: a.Stack(paints)}
 	all := layers(r.Rows, func(row *Row, l *Laid) *Curing {
 		if row.Paint == nil {

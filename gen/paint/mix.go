@@ -174,7 +174,7 @@ func (p *Pour) thin(m *Mix) {
 
 // Paint returns the mix as a paint of its own: the family of its paints, the
 // longest waiting times of any of them, and no colour unless one was written.
-func (m *Mix) Paint(rack map[string]*Paint) (Paint, []source.Finding) {
+func (m *Mix) Paint(rack Shelf) (Paint, []source.Finding) {
 	out := Paint{Name: m.Name, Source: source.Written("the longest time of any paint in the mix", m.Name.At)}
 	var found []source.Finding
 	var first *Paint

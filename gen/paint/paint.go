@@ -63,6 +63,9 @@ type Paint struct {
 	Source source.Value[string]           // the data sheet's name
 }
 
+// Shelf is paints by their names.
+type Shelf map[string]*Paint
+
 // Coat is one layer as it is planned.
 type Coat struct {
 	Paint    source.Value[string] // the rack's name; for decals the sheet's
