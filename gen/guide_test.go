@@ -133,6 +133,6 @@ func slowedAt(room quantity.Celsius) float64 {
 	laid := paint.Laid{}
 	laid.Temperature.V, laid.Temperature.Set = room, true
 	p := paint.Paint{}
-	p.At.V, p.At.Set = 19, true
+	p.Warmth.V, p.Warmth.Set = 19, true
 	return paint.Clock(&laid, &p, laid.Temperature).Slowed.Value
 }

@@ -128,7 +128,7 @@ func blockedFaces(areas []Area) map[string]bool {
 func withPlacings(b *Build) []Area {
 	areas := slices.Clone(b.Areas)
 	for _, p := range b.Placed {
-		if p.Spoilt || !p.Area.Set {
+		if p.Spoilt() || !p.Area.Set {
 			continue
 		}
 		for i := range areas {

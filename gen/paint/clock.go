@@ -104,12 +104,12 @@ func warmth(l *Laid, room source.Value[quantity.Celsius]) source.Value[quantity.
 
 func slowing(p *Paint, t source.Value[quantity.Celsius]) quantity.Figure {
 	f := quantity.Figure{Symbol: "k", Name: "cold slows drying", Value: 1, Digits: 3, Source: SlowSource}
-	at := p.At.Or(usualCelsius)
+	at := p.Warmth.Or(usualCelsius)
 	if !t.Set || t.V >= at {
 		return f
 	}
 	f.Value = math.Pow(slowPerStep, float64(at-t.V)/stepCelsius)
-	f.Assumed = !p.At.Set
+	f.Assumed = !p.Warmth.Set
 	f.Working = fmt.Sprintf("2^((%s − %s) / 10 °C)", at, t.V)
 	return f
 }

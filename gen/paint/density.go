@@ -8,24 +8,6 @@ import (
 	"spruelight/gen/source"
 )
 
-// LightTest is one run of a lux meter over coats that were laid one after the
-// other, lamp, distance and meter left where they were.
-type LightTest struct {
-	At       source.Span
-	Where    source.Value[string]
-	Bare     source.Value[quantity.Lux] // through the bare plastic
-	Dark     source.Value[quantity.Lux] // lamp off: what the room adds
-	Meter    source.Value[quantity.Lux] // the meter's smallest step
-	Target   source.Value[float64]      // wanted optical density
-	Readings []LightReading
-}
-
-// LightReading is the meter's reading after a coat.
-type LightReading struct {
-	After source.Value[string] // the coat's paint
-	Lux   source.Value[quantity.Lux]
-}
-
 // Blocking is what a light test shows.
 type Blocking struct {
 	Where   string

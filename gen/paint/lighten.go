@@ -62,7 +62,7 @@ func (l Lightening) Lighten(c Colour, ratio float64) (Lightened, bool) {
 	if !ok {
 		return Lightened{}, false
 	}
-	from := c.Linear()
+	from := LinearOf(c)
 	mixed := func(v float64) float64 { return v + (1-v)*share }
 	to := Linear{mixed(from.R), mixed(from.G), mixed(from.B)}.Colour()
 	return Lightened{From: c, To: to, Change: Compare(c, to), White: quantity.Figure{Symbol: "w", Name: "white mixed in", Value: 100 * share, Unit: "%", Digits: 2,

@@ -20,7 +20,7 @@ const litEstimate = "An estimate: swatches say how a paint looks on white, not w
 // swatch is seen on white, so light has passed the paint twice: once through
 // is the square root of it, for each channel of linear light.
 func Lit(lamp, clear Colour, coats int) LitColour {
-	l, c := lamp.Linear(), clear.Linear()
+	l, c := LinearOf(lamp), LinearOf(clear)
 	through := func(v, t float64) float64 { return v * math.Pow(t, float64(coats)/2) }
 	out := Linear{through(l.R, c.R), through(l.G, c.G), through(l.B, c.B)}
 	passing := 0.0

@@ -192,7 +192,7 @@ func (c cut) colour() svg.Role {
 	switch {
 	case c.row.For == Decals:
 		return svg.Fill3
-	case p != nil && p.Clear && !p.Colour.Set:
+	case p != nil && p.Clear.V && !p.Colour.Set:
 		return svg.Paper // a plain clear has no colour of its own
 	case p == nil || !p.Colour.Set:
 		return svg.Fill5

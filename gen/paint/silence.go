@@ -32,27 +32,27 @@ var (
 // reports silences that are wrong or idle.
 func (a *Area) silence(found []source.Finding) []source.Finding {
 	var extra []source.Finding
-	for _, s := range a.Silences {
-		reason := strings.TrimSpace(s.Reason.V)
+	for _, s := range a.Silence {
+		reason := strings.TrimSpace(s.Value.V)
 		switch {
-		case !Known(s.Rule.V):
-			extra = append(extra, RuleSilenceRule.At(s.Rule.At, "take the name from between the brackets of the finding", "%s: %q is no rule of the finish", a.Name.V, s.Rule.V))
+		case !Known(s.Name.V):
+			extra = append(extra, RuleSilenceRule.At(s.Name.At, "take the name from between the brackets of the finding", "%s: %q is no rule of the finish", a.Name.V, s.Name.V))
 			continue
-		case severity(s.Rule.V) == source.Stop:
-			extra = append(extra, RuleSilenceStop.At(s.Rule.At, "mend what it reports; only warnings and notes can be silenced", "%s: %s forbids a result and cannot be silenced", a.Name.V, s.Rule.V))
+		case severity(s.Name.V) == source.Stop:
+			extra = append(extra, RuleSilenceStop.At(s.Name.At, "mend what it reports; only warnings and notes can be silenced", "%s: %s forbids a result and cannot be silenced", a.Name.V, s.Name.V))
 			continue
 		case reason == "":
-			extra = append(extra, RuleSilenceReason.At(s.Rule.At, "add why", "%s: %s is silenced without a reason, so it stays in force", a.Name.V, s.Rule.V))
+			extra = append(extra, RuleSilenceReason.At(s.Name.At, "add why", "%s: %s is silenced without a reason, so it stays in force", a.Name.V, s.Name.V))
 			continue
 		}
 		idle := true
 		for i := range found {
-			if found[i].Rule.Name == s.Rule.V && found[i].Severity() != source.Stop {
+			if found[i].Rule.Name == s.Name.V && found[i].Severity() != source.Stop {
 				found[i].Silenced, idle = reason, false
 			}
 		}
 		if idle {
-			extra = append(extra, RuleSilenceIdle.At(s.Rule.At, "remove it, or keep it for what is still to come", "%s: %s is silenced but nothing speaks", a.Name.V, s.Rule.V))
+			extra = append(extra, RuleSilenceIdle.At(s.Name.At, "remove it, or keep it for what is still to come", "%s: %s is silenced but nothing speaks", a.Name.V, s.Name.V))
 		}
 	}
 	return append(found, extra...)

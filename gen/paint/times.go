@@ -35,12 +35,10 @@ func Stages() []Stage {
 	return all
 }
 
-// Times are waiting times, each from the end of the last pass. What nobody
-// wrote is not set.
-type Times struct {
-	Wait        [stageCount]source.Value[quantity.Hours]
-	RecoatUntil source.Value[quantity.Hours] // the same solvent may go over until then …
-	RecoatAgain source.Value[quantity.Hours] // … and not again before then
+// of is the waiting time of a stage.
+func (t *PaintTimes) of(s Stage) *source.Value[quantity.Hours] {
+	return [stageCount]*source.Value[quantity.Hours]{Touch: &t.TouchDry, Handle: &t.Handle, Recoat: &t.Recoat, Other: &t.Other,
+		Mask: &t.MaskAfter, Apply: &t.DecalsAfter, Soak: &t.WashAfter, Cured: &t.Cured}[s]
 }
 
 // Waits are the times that hold for one paint after everything is considered.
@@ -87,7 +85,7 @@ func (p *Paint) Waits() Waits {
 	var w Waits
 	least := quantity.Hours(0)
 	for s := range stageCount {
-		w.Of[s] = p.written(p.Own.Wait[s], p.Sheet.Wait[s])
+		w.Of[s] = p.written(*p.Measured.of(s), *p.of(s))
 		if w.Of[s].Known {
 			least = max(least, w.Of[s].Hours)
 			continue
@@ -97,8 +95,8 @@ func (p *Paint) Waits() Waits {
 		}
 		w.Of[s] = Wait{Hours: max(usual[p.Family.V][s], least), Known: true, Assumed: true, Source: "assumed for " + p.Family.V.String() + ": " + practice}
 	}
-	w.RecoatUntil = p.written(p.Own.RecoatUntil, p.Sheet.RecoatUntil)
-	w.RecoatAgain = p.written(p.Own.RecoatAgain, p.Sheet.RecoatAgain)
+	w.RecoatUntil = p.written(p.Measured.RecoatUntil, p.RecoatUntil)
+	w.RecoatAgain = p.written(p.Measured.RecoatAgain, p.RecoatAgain)
 	if until := w.RecoatUntil; until.Known && w.Of[Recoat].Assumed {
 		w.Of[Recoat].Hours = min(w.Of[Touch].Hours, until.Hours) // "recoat within 1 h" means from touch dry on
 	}

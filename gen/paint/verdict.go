@@ -42,7 +42,7 @@ type Comparison struct {
 
 // Compare compares two colours by CIEDE2000.
 func Compare(one, two Colour) Comparison {
-	d := Difference(one.Lab(), two.Lab())
+	d := Difference(LabOf(one), LabOf(two))
 	c := Comparison{One: one, Two: two, Match: d <= matchForHalf, Difference: quantity.Figure{Symbol: "ΔE00", Name: "colour difference", Value: d, Digits: 2,
 		Working: "CIEDE2000 of " + one.String() + " and " + two.String(), Source: verdictSource}}
 	switch {

@@ -41,7 +41,7 @@ func Pages(f topic.Facts, in Seen, d topic.Desk) topic.Part {
 	}
 	r := &f.Front.Repair
 	data := Repair{Build: d.Card, Photo: d.Card.Lead, Inside: wirePhoto(f, d.Photos), Open: topic.Texts(r.Open), Resistors: r.Resistors.V, Route: topic.Texts(r.Route),
-		Unreachable: topic.Texts(r.Unreachable), Closed: closedAreas(in.Finish), Coats: coatsLaid(f, in.Finish), Mixes: in.Finish.Mixes(f),
+		Unreachable: topic.Texts(r.Unreachable), Closed: closedAreas(in.Finish), Coats: coatsLaid(in.Finish), Mixes: in.Finish.Mixes(f),
 		Spares: spares(f, in.Ledger, d.Words), Leaks: in.Finish.Leaks(), Known: knownProblems(f), Cautions: cautions(f, in.Circuits), Lacks: Lacks(f, in)}
 	if finished(f) {
 		data.Finished = f.Front.Finished.V.Time
@@ -259,7 +259,7 @@ func closedAreas(r *finish.Result) []RepairArea {
 
 // coatsLaid lists the coats of every area as they were laid, from the plastic
 // outward; a planned coat that nobody logged says so.
-func coatsLaid(f topic.Facts, r *finish.Result) []RepairStack {
+func coatsLaid(r *finish.Result) []RepairStack {
 	var out []RepairStack
 	for i := range r.Paint.Areas {
 		a := &r.Paint.Areas[i]
@@ -268,25 +268,24 @@ func coatsLaid(f topic.Facts, r *finish.Result) []RepairStack {
 		}
 		stack := RepairStack{Area: a.Name, Material: a.Area.Material.V.String()}
 		for k := range a.Rows {
-			stack.Coats = append(stack.Coats, coatLaid(f, &a.Rows[k]))
+			stack.Coats = append(stack.Coats, coatLaid(&a.Rows[k]))
 		}
 		out = append(out, stack)
 	}
 	return out
 }
 
-func coatLaid(f topic.Facts, row *paint.Row) RepairCoat {
+func coatLaid(row *paint.Row) RepairCoat {
 	facts := row.Facts()
 	coat := RepairCoat{Name: row.Name, For: row.For.String(), Method: facts.Method.V, Planned: len(row.Laid) == 0}
 	if facts.Thinned.Set {
 		coat.Thinned = facts.Thinned.V.String()
 	}
-	if row.Paint != nil && row.Paint.Colour.Set {
-		c := quantity.Colour(row.Paint.Colour.V)
-		coat.Colour = &c
-	}
-	if p, ok := f.Rack.Paints.Get(row.Name); ok {
+	if p := row.Paint; p != nil {
 		coat.Label, coat.Kind = p.Label.V, p.Kind.V
+		if p.Colour.Set {
+			coat.Colour = &p.Colour.V
+		}
 	}
 	return coat
 }

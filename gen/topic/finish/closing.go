@@ -20,8 +20,8 @@ func (g *gathering) readied(s *journal.Sitting, r journal.Readied) {
 		return
 	}
 	for _, c := range r.Checks {
-		if check := read(paint.ReadLeakCheck, c, &g.found); check.Set {
-			a.Closing.Checks = append(a.Closing.Checks, paint.DoneCheck{Check: check.V, When: g.startOf(s)})
+		if c.Set {
+			a.Closing.Checks = append(a.Closing.Checks, paint.DoneCheck{Check: c.V, When: g.startOf(s)})
 		}
 	}
 	for _, note := range []struct{ to, from *journal.Text }{
@@ -35,7 +35,7 @@ func (g *gathering) readied(s *journal.Sitting, r journal.Readied) {
 
 // lit is the electrical side of an area: its lamps, when each was seen to
 // light, what was measured on their branches, and where the wires leave.
-func (g *gathering) lit(a *journal.Area) paint.Closing {
+func (g *gathering) lit(a *paint.Area) paint.Closing {
 	var out paint.Closing
 	var entries []string
 	number := 0
@@ -73,7 +73,7 @@ func lampRefs(b *journal.Branch, number *int) []string {
 
 // inside adds the lamps of a branch that an area encloses, and reports whether
 // there are any.
-func (g *gathering) inside(a *journal.Area, b *journal.Branch, refs []string, out *paint.Closing) bool {
+func (g *gathering) inside(a *paint.Area, b *journal.Branch, refs []string, out *paint.Closing) bool {
 	before := len(out.Lamps)
 	for i, ref := range refs {
 		if at := slices.IndexFunc(a.Encloses, func(v journal.Text) bool { return v.V == ref }); at >= 0 {

@@ -14,37 +14,17 @@ import (
 	"spruelight/gen/topic"
 )
 
-// The words that the journal allows are words that the paint room knows.
-func TestJournalWordsAreThePaintRooms(t *testing.T) {
-	reads := func(read func(journal.Text) []source.Finding) func(string) bool {
-		return func(word string) bool { return len(read(source.Value[string]{V: word, Set: true})) == 0 }
+// The rules of lightening that the journal allows are those that the paint room
+// knows.
+func TestLighteningsThatMayBeNamed(t *testing.T) {
+	f, _ := reflect.TypeFor[journal.FinishPlan]().FieldByName("Lighten")
+	words := strings.Split(f.Tag.Get("one"), "|")
+	if len(words) != len(paint.Lightenings) {
+		t.Errorf("%d are known, %q may be named", len(paint.Lightenings), words)
 	}
-	material := reads(func(v journal.Text) []source.Finding { _, f := paint.ReadMaterial(v); return f })
-	purpose := reads(func(v journal.Text) []source.Finding { _, f := paint.ReadPurpose(v); return f })
-	finish := reads(func(v journal.Text) []source.Finding { _, f := paint.ReadFinish(v); return f })
-	side := reads(func(v journal.Text) []source.Finding { _, f := paint.ReadSide(v); return f })
-	work := reads(func(v journal.Text) []source.Finding { _, f := paint.ReadWork(v); return f })
-	check := reads(func(v journal.Text) []source.Finding { _, f := paint.ReadLeakCheck(v); return f })
-	rule := func(word string) bool { _, ok := paint.FindLightening(word); return ok }
-	for _, c := range []struct {
-		of    any
-		field string
-		knows func(string) bool
-		least int
-	}{
-		{journal.Area{}, "Material", material, len(paint.MaterialWords())}, {journal.Area{}, "Side", side, len(paint.SideWords())}, {journal.Area{}, "Treatments", work, len(paint.WorkWords())},
-		{journal.Coat{}, "For", purpose, len(paint.PurposeWords()) - 1}, {journal.Laid{}, "For", purpose, len(paint.PurposeWords()) - 1}, {journal.Paint{}, "Finish", finish, len(paint.FinishWords())},
-		{journal.Leak{}, "Check", check, 2}, {journal.Readied{}, "Checks", check, 2}, {journal.FinishPlan{}, "Lighten", rule, len(paint.Lightenings)},
-	} {
-		f, ok := reflect.TypeOf(c.of).FieldByName(c.field)
-		words := strings.Split(f.Tag.Get("one"), "|")
-		if !ok || len(words) < c.least {
-			t.Errorf("%T.%s allows %q, at least %d words are known", c.of, c.field, words, c.least)
-		}
-		for _, word := range words {
-			if !c.knows(word) {
-				t.Errorf("%T.%s allows %q, which the paint room does not know", c.of, c.field, word)
-			}
+	for _, word := range words {
+		if _, ok := paint.FindLightening(word); !ok {
+			t.Errorf("%q is not known", word)
 		}
 	}
 }

@@ -4,7 +4,6 @@ import (
 	"spruelight/gen/circuit"
 	"spruelight/gen/journal"
 	"spruelight/gen/paint"
-	"spruelight/gen/quantity"
 	"spruelight/gen/topic"
 )
 
@@ -29,8 +28,7 @@ func (r *Result) Mixes(f topic.Facts) []MixCard {
 	for i, e := range f.Front.Mixes {
 		card := MixCard{Name: e.Name.V, For: e.Value.For.V, Note: e.Value.Note.V, Pour: r.pours[i]}
 		if e.Value.Colour.Set {
-			c := paint.Colour(e.Value.Colour.V)
-			card.Colour = &c
+			card.Colour = &e.Value.Colour.V
 		}
 		for j, p := range e.Value.Parts {
 			part := MixPart{What: p.Name.V, Written: p.Value.V.String()}
@@ -45,15 +43,11 @@ func (r *Result) Mixes(f topic.Facts) []MixCard {
 }
 
 // swatches lists the paints that are used, in the order of their first use.
-func swatches(f topic.Facts, r *Result) []Swatch {
+func swatches(r *Result) []Swatch {
 	var out []Swatch
 	for i := range r.build.Paints {
 		p := &r.build.Paints[i]
-		s := Swatch{Name: p.Name.V, Paint: p, Waits: p.Waits()}
-		if on, ok := f.Rack.Paints.Get(p.Name.V); ok {
-			s.Label = on.Label.V
-		}
-		out = append(out, s)
+		out = append(out, Swatch{Name: p.Name.V, Label: p.Label.V, Paint: p, Waits: p.Waits()})
 	}
 	return out
 }
@@ -68,7 +62,7 @@ func lighten(f topic.Facts, swatches []Swatch) *Lighten {
 	out := &Lighten{Name: rule.Name, Scale: size.V.String(), Source: rule.Source}
 	for i := range swatches {
 		s := &swatches[i]
-		if !s.Paint.Colour.Set || s.Paint.Clear {
+		if !s.Paint.Colour.Set || s.Paint.Clear.V {
 			continue
 		}
 		lighter, ok := rule.Lighten(s.Paint.Colour.V, size.V.Ratio)
@@ -130,9 +124,9 @@ func colourWord(word journal.Text) paint.Colour {
 	if c, ok := lampColours[word.V]; ok {
 		return c
 	}
-	var c quantity.Colour
+	var c paint.Colour
 	if c.UnmarshalText([]byte(word.V)) != nil {
 		return lampColours["white"]
 	}
-	return paint.Colour(c)
+	return c
 }

@@ -20,7 +20,7 @@ func Pages(f topic.Facts, r *Result, d topic.Desk) topic.Part {
 	}
 	say := d.Words.Say
 	data := Page{Build: d.Card, Bench: d.Card.OnBench(), Result: &r.Paint, Zone: f.Zone.String(), Slow: paint.SlowSource,
-		Leaks: r.Leaks(), Swatches: swatches(f, r), Mixes: r.Mixes(f), Findings: otherFindings(&r.Paint)}
+		Leaks: r.Leaks(), Swatches: swatches(r), Mixes: r.Mixes(f), Findings: otherFindings(&r.Paint)}
 	if !r.Until.IsZero() { // else the page would change with every run
 		data.Moment = r.Paint.Moment
 	}

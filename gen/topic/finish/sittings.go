@@ -27,6 +27,10 @@ func (g *gathering) sitting(s *journal.Sitting) {
 	for _, t := range f.Tests {
 		g.lightTest(t)
 	}
+	for _, m := range f.Markings {
+		m.When = g.endOf(s)
+		g.build.Placed = append(g.build.Placed, m)
+	}
 	for _, r := range f.Ready {
 		g.readied(s, r)
 	}
@@ -76,13 +80,10 @@ func (g *gathering) areaOfPart(name string) (string, bool) {
 }
 
 func (g *gathering) laid(s *journal.Sitting, c *journal.Laid) {
-	a := g.area(c.Area.V)
-	if a == nil {
-		return
+	if a := g.area(c.Area.V); a != nil {
+		a.Laid = append(a.Laid, paint.Laid{Coat: c.Layer(), At: c.At, When: g.At(s, c.When, topic.EndOfDay), Assumed: !c.When.Set,
+			Temperature: s.Front.Warmth, Sitting: g.Place(s.Slug + ".html")})
 	}
-	laid := paint.Laid{At: c.At, When: g.At(s, c.When, topic.EndOfDay), Assumed: !c.When.Set, Temperature: s.Front.Warmth, Sitting: g.Place(s.Slug + ".html")}
-	laid.Coat = paint.Coat{Paint: c.Coat, For: read(paint.ReadPurpose, c.For, &g.found), Thinned: c.Thinned, Method: c.Method, Passes: c.Passes, Pressure: c.Pressure, Nozzle: c.Nozzle}
-	a.Laid = append(a.Laid, laid)
 }
 
 func (g *gathering) touched(s *journal.Sitting, stage paint.Stage, areas []journal.Touched) {
@@ -91,30 +92,24 @@ func (g *gathering) touched(s *journal.Sitting, stage paint.Stage, areas []journ
 	}
 }
 
-func (g *gathering) leak(s *journal.Sitting, l journal.Leak) {
-	leak := paint.Leak{Where: l.Where, Cause: l.Cause, Action: l.Action, Why: l.Why, Found: s.Date, Check: read(paint.ReadLeakCheck, l.Check, &g.found).V}
+func (g *gathering) leak(s *journal.Sitting, l paint.Leak) {
+	l.Found = s.Date
 	a := g.area(l.Area.V)
 	if a == nil {
-		g.build.Leaks = append(g.build.Leaks, leak)
+		g.build.Leaks = append(g.build.Leaks, l)
 		return
 	}
-	a.Leaks = append(a.Leaks, leak)
-	if leak.Check != paint.AnyCheck { // whoever finds a leak has looked
-		a.Closing.Checks = append(a.Closing.Checks, paint.DoneCheck{Check: leak.Check, When: g.startOf(s)})
+	a.Leaks = append(a.Leaks, l)
+	if l.Check.Set { // whoever finds a leak has looked
+		a.Closing.Checks = append(a.Closing.Checks, paint.DoneCheck{Check: l.Check.V, When: g.startOf(s)})
 	}
 }
 
-func (g *gathering) lightTest(t journal.LightTest) {
-	a := g.area(t.Area.V)
-	if a == nil {
-		return
+func (g *gathering) lightTest(t paint.LightTest) {
+	if !t.Where.Set {
+		t.Where = t.Area
 	}
-	out := paint.LightTest{At: t.At, Where: t.Where, Bare: t.Bare, Dark: t.Dark, Meter: t.Meter, Target: t.Target}
-	if !out.Where.Set {
-		out.Where = t.Area
+	if a := g.area(t.Area.V); a != nil {
+		a.Tests = append(a.Tests, t)
 	}
-	for _, r := range t.Readings {
-		out.Readings = append(out.Readings, paint.LightReading{After: r.After, Lux: r.Lux})
-	}
-	a.Tests = append(a.Tests, out)
 }
