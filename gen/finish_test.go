@@ -27,7 +27,8 @@ paint: {cabin: [{coat: grey, for: base}]}
 ---
 Text.
 `,
-		"builds/skiff/2026-03-28.md": "---\nstage: painting\ncoats: [{area: cabin, coat: grey, at: \"20:00\"}]\nreadings: [{at: fore, current: 3 mA}]\n---\nText.\n",
+		"builds/skiff/2026-03-28.md": "---\nstage: painting\n" +
+			"coats: [{area: cabin, coat: grey, at: \"20:00\"}]\nreadings: [{at: fore, current: 3 mA}]\n---\nText.\n",
 	} {
 		content[name] = &fstest.MapFile{Data: []byte(text)}
 	}

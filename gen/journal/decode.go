@@ -175,12 +175,13 @@ func (d *decoder) word(node ast.Node, target vocabulary, key string, at source.S
 		return
 	}
 	if word := strings.TrimSpace(text); target.UnmarshalText([]byte(word)) != nil {
-		d.noWord(Text{V: word, At: at}, key, target.Words())
+		d.add(noWord(Text{V: word, At: at}, key, target.Words()))
 	}
 }
 
-func (d *decoder) noWord(word Text, key string, known []string) {
-	d.add(ruleValue.At(word.At, "write one of: "+strings.Join(known, ", "), "%s is no word for %s%s", strconv.Quote(word.V), key, meant(word.V, known)))
+func noWord(word Text, key string, known []string) source.Finding {
+	return ruleValue.At(word.At, "write one of: "+strings.Join(known, ", "),
+		"%s is no word for %s%s", strconv.Quote(word.V), key, meant(word.V, known))
 }
 
 // scalar returns a node's text as written, without quotes.
@@ -415,7 +416,7 @@ func (d *decoder) field(node ast.Node, into reflect.Value, f field, at source.Sp
 	}
 	for _, word := range wordsIn(target) {
 		if word.Set && !f.allows(word.V) {
-			d.noWord(word, f.key, f.one)
+			d.add(noWord(word, f.key, f.one))
 		}
 	}
 }

@@ -59,7 +59,8 @@ type Laid struct {
 
 // Layer is the coat itself.
 func (l *Laid) Layer() paint.Coat {
-	return paint.Coat{At: l.At, Paint: l.Coat, For: l.For, Thinned: l.Thinned, Method: l.Method, Passes: l.Passes, Pressure: l.Pressure, Nozzle: l.Nozzle}
+	return paint.Coat{At: l.At, Paint: l.Coat, For: l.For, Thinned: l.Thinned, Method: l.Method,
+		Passes: l.Passes, Pressure: l.Pressure, Nozzle: l.Nozzle}
 }
 
 // Touched is an area that had to be ready for tape or fingers.

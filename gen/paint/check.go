@@ -133,7 +133,9 @@ func withPlacings(b *Build) []Area {
 		}
 		for i := range areas {
 			if a := &areas[i]; a.Name.V == p.Area.V && !a.decalsOn(p.When) {
-				a.Laid = append(slices.Clip(a.Laid), Laid{Coat: Coat{Paint: source.Written(Decals.String(), p.Number.At), For: source.Written(Decals, p.Number.At)}, At: p.Number.At, When: p.When})
+				at := p.Number.At
+				coat := Coat{Paint: source.Written(Decals.String(), at), For: source.Written(Decals, at)}
+				a.Laid = append(slices.Clip(a.Laid), Laid{Coat: coat, At: at, When: p.When})
 			}
 		}
 	}

@@ -79,7 +79,8 @@ func (c *Curing) ready(w Wait) Ready {
 	if !w.Known {
 		return Ready{}
 	}
-	r := Ready{Known: true, Wait: w.Hours, Assumed: w.Assumed || c.Laid.Assumed, Source: w.Source, Working: source.Say("%s", w.Hours), Written: w.At}
+	r := Ready{Known: true, Wait: w.Hours, Assumed: w.Assumed || c.Laid.Assumed,
+		Source: w.Source, Working: source.Say("%s", w.Hours), Written: w.At}
 	if c.Slowed.Value > 1 {
 		r.Wait = quantity.Hours(float64(w.Hours) * c.Slowed.Value)
 		r.Working = source.Say("%s × %s", w.Hours, quantity.Amount{Value: c.Slowed.Value, Digits: 3})

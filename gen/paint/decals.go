@@ -40,7 +40,8 @@ func Ledger(sheets source.Entries[[]Marking], placed []MarkingWork) ([]MarkCount
 	for _, p := range placed {
 		i, ok := place[[2]string{sheetOf(sheets, p), p.Number.V}]
 		if !ok {
-			found = append(found, ruleDecalUnknown.At(p.Number.At, "correct the number, or add the marking to its sheet", "marking %s is on no decal sheet of this build", p.Number.V))
+			found = append(found, ruleDecalUnknown.At(p.Number.At, "correct the number, or add the marking to its sheet",
+				"marking %s is on no decal sheet of this build", p.Number.V))
 			continue
 		}
 		c := &counts[i]
@@ -51,7 +52,8 @@ func Ledger(sheets source.Entries[[]Marking], placed []MarkingWork) ([]MarkCount
 		}
 		if used := c.Placed + c.Spoilt; used > c.Printed && !overdrawn[i] {
 			overdrawn[i] = true
-			found = append(found, ruleDecalOver.At(p.Number.At, "correct the count here or on the sheet", "marking %s: %d used, the sheet carries %d", c.Number, used, c.Printed).With(at[i], "the sheet's count"))
+			found = append(found, ruleDecalOver.At(p.Number.At, "correct the count here or on the sheet",
+				"marking %s: %d used, the sheet carries %d", c.Number, used, c.Printed).With(at[i], "the sheet's count"))
 		}
 	}
 	for i := range counts {

@@ -139,8 +139,10 @@ func (b *Blocking) judge(t *LightTest) {
 		return
 	}
 	b.Wanted = quantity.Figure{Symbol: "n", Name: "coats of " + last.Paint + " still wanted", Value: math.Ceil(missing/each - 1e-9), Digits: 1,
-		Working: fmt.Sprintf("(%s − %s) / %s, rounded up", quantity.Round(b.Target.Value, 2), quantity.Round(b.Total.Value, 2), quantity.Round(each, 2)),
-		Source:  "densities add (ISO 5-1:2009), each coat taken to be like the last"}
-	b.Found = append(b.Found, ruleBlockingThin.At(t.At, source.Say("lay %s more of %s, or another blocking coat, and read again", b.Wanted.Amount(), last.Paint),
+		Working: fmt.Sprintf("(%s − %s) / %s, rounded up",
+			quantity.Round(b.Target.Value, 2), quantity.Round(b.Total.Value, 2), quantity.Round(each, 2)),
+		Source: "densities add (ISO 5-1:2009), each coat taken to be like the last"}
+	do := source.Say("lay %s more of %s, or another blocking coat, and read again", b.Wanted.Amount(), last.Paint)
+	b.Found = append(b.Found, ruleBlockingThin.At(t.At, do,
 		"%s: density %s, wanted %s", b.Where, b.Total.Amount(), b.Target.Amount()))
 }

@@ -62,7 +62,8 @@ func ReadFamily(v source.Value[string]) (source.Value[Family], []source.Finding)
 		return source.Value[Family]{}, nil
 	case strings.EqualFold(kind, "acrylic"):
 		return source.Value[Family]{}, []source.Finding{ruleAmbiguous.At(v.At,
-			"write waterborne acrylic, or acrylic lacquer where the maker thins it with lacquer thinner", `"acrylic" alone may be waterborne or a lacquer`)}
+			"write waterborne acrylic, or acrylic lacquer where the maker thins it with lacquer thinner",
+			`"acrylic" alone may be waterborne or a lacquer`)}
 	}
 	for f, spellings := range families[1:] {
 		if slices.ContainsFunc(spellings, func(s string) bool { return strings.EqualFold(s, kind) }) {

@@ -95,7 +95,8 @@ func (m *Mix) Pour(total, drop quantity.Litres) Pour {
 	}
 	switch {
 	case parts > 0 && volumes > 0:
-		p.Found = append(p.Found, ruleMixMeasures.At(m.Name.At, "write all portions as parts, or all as drops or volumes", "the mix %s has parts beside drops or volumes", m.Name.V))
+		p.Found = append(p.Found, ruleMixMeasures.At(m.Name.At, "write all portions as parts, or all as drops or volumes",
+			"the mix %s has parts beside drops or volumes", m.Name.V))
 		return p
 	case sum == 0:
 		return p
@@ -107,7 +108,8 @@ func (m *Mix) Pour(total, drop quantity.Litres) Pour {
 	}
 	for i, part := range m.Parts {
 		share := amounts[i] / sum
-		p.Portions = append(p.Portions, Poured{What: part.Name.V, Share: quantity.Share(share), Volume: quantity.Litres(share) * p.Total, Known: p.Known})
+		p.Portions = append(p.Portions, Poured{What: part.Name.V, Share: quantity.Share(share),
+			Volume: quantity.Litres(share) * p.Total, Known: p.Known})
 	}
 	p.count()
 	p.thin(m)
@@ -139,7 +141,8 @@ func (p *Pour) count() {
 	for i := range p.Portions {
 		worst = max(worst, math.Abs(p.Portions[i].Drops/drops-float64(p.Portions[i].Share)))
 	}
-	p.Worst = quantity.Figure{Symbol: "Δ", Name: "largest error of a share from counting whole drops", Value: 100 * worst, Unit: "%", Digits: 2,
+	p.Worst = quantity.Figure{Symbol: "Δ", Name: "largest error of a share from counting whole drops", Value: 100 * worst,
+		Unit: "%", Digits: 2,
 		Working: fmt.Sprintf("%s drops in all", quantity.Round(drops, 4)), Source: "worked out from the whole drops"}
 }
 

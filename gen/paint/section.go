@@ -214,7 +214,8 @@ func lampSide(d *svg.Drawing, y float64, lamps string, tell svg.Teller) {
 		style.Anchor, at.X = svg.Start, 0
 	}
 	d.Text(at, line, style)
-	d.Text(svg.Point{X: cutWidth + labelGap, Y: y + endHeight - 14}, tell.Say("not to scale: coats drawn far too thick"), svg.TextStyle{Size: noteSize, Fill: svg.Soft})
+	d.Text(svg.Point{X: cutWidth + labelGap, Y: y + endHeight - 14}, tell.Say("not to scale: coats drawn far too thick"),
+		svg.TextStyle{Size: noteSize, Fill: svg.Soft})
 }
 
 func drawLamp(d *svg.Drawing, centre svg.Point) {

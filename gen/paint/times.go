@@ -26,15 +26,6 @@ var stageNames = [stageCount]string{"touch dry", "handle", "recoat", "another fa
 // String names the stage as the rack does.
 func (s Stage) String() string { return stageNames[s] }
 
-// Stages lists all stages in order.
-func Stages() []Stage {
-	all := make([]Stage, stageCount)
-	for i := range all {
-		all[i] = Stage(i)
-	}
-	return all
-}
-
 // of is the waiting time of a stage.
 func (t *PaintTimes) of(s Stage) *source.Value[quantity.Hours] {
 	return [stageCount]*source.Value[quantity.Hours]{Touch: &t.TouchDry, Handle: &t.Handle, Recoat: &t.Recoat, Other: &t.Other,
@@ -93,7 +84,8 @@ func (p *Paint) Waits() Waits {
 		if p.Family.V == TwoPack || p.Family.V == UnknownFamily {
 			continue
 		}
-		w.Of[s] = Wait{Hours: max(usual[p.Family.V][s], least), Known: true, Assumed: true, Source: "assumed for " + p.Family.V.String() + ": " + practice}
+		w.Of[s] = Wait{Hours: max(usual[p.Family.V][s], least), Known: true, Assumed: true,
+			Source: "assumed for " + p.Family.V.String() + ": " + practice}
 	}
 	w.RecoatUntil = p.written(p.Measured.RecoatUntil, p.RecoatUntil)
 	w.RecoatAgain = p.written(p.Measured.RecoatAgain, p.RecoatAgain)
@@ -114,7 +106,8 @@ func (p *Paint) written(own, sheet source.Value[quantity.Hours]) Wait {
 }
 
 // order lists which stages cannot come before which.
-var order = [][2]Stage{{Touch, Handle}, {Touch, Mask}, {Handle, Mask}, {Touch, Apply}, {Touch, Soak}, {Touch, Cured}, {Handle, Cured}, {Mask, Cured}}
+var order = [][2]Stage{{Touch, Handle}, {Touch, Mask}, {Handle, Mask}, {Touch, Apply}, {Touch, Soak},
+	{Touch, Cured}, {Handle, Cured}, {Mask, Cured}}
 
 // CheckTimes reports times of a paint that contradict each other.
 func (p *Paint) CheckTimes() []source.Finding {
@@ -130,7 +123,8 @@ func (p *Paint) CheckTimes() []source.Finding {
 			With(early.At, "%s is written here", source.Word(pair[0].String())))
 	}
 	if until, again := w.RecoatUntil, w.RecoatAgain; until.Known && again.Known && again.Hours <= until.Hours {
-		found = append(found, ruleTimes.At(again.At, "write the end of the first recoat window, then the start of the second, as the data sheet has them",
+		found = append(found, ruleTimes.At(again.At, "write the end of the first recoat window, then the start of the second, "+
+			"as the data sheet has them",
 			"%s: recoat again after %s lies inside the first window of %s", p.Name.V, again.Hours, until.Hours))
 	}
 	return found

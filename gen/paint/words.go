@@ -86,13 +86,14 @@ const (
 // The words that may be written, each at its number; an empty one is never
 // written.
 var (
-	materials = []string{Styrene: "styrene", Resin: "resin", PhotoEtch: "photo-etch", Clear: "clear", Printed: "printed", Wood: "wood", Metal: "metal"}
-	purposes  = []string{NoPurpose: "", Primer: "primer", LightBlocking: "light blocking", Base: "base", PanelTone: "panel tone",
+	materials = []string{Styrene: "styrene", Resin: "resin", PhotoEtch: "photo-etch", Clear: "clear", Printed: "printed",
+		Wood: "wood", Metal: "metal"}
+	purposes = []string{NoPurpose: "", Primer: "primer", LightBlocking: "light blocking", Base: "base", PanelTone: "panel tone",
 		ClearColour: "clear colour", Gloss: "gloss before decals", Decals: "decals", Seal: "seal", Wash: "wash", Matt: "matt"}
 	finishes = []string{NoFinish: "", MattFinish: "matt", Satin: "satin", GlossFinish: "gloss", Metallic: "metallic"}
 	sides    = []string{LampSide: "lamp side", Outside: "outside"}
-	works    = []string{Straightened: "straightened in hot water", Sanded: "sanded", Filled: "filled", Polished: "polished", Washed: "washed",
-		Primed: "primed", Dipped: "dipped in clear"}
+	works    = []string{Straightened: "straightened in hot water", Sanded: "sanded", Filled: "filled", Polished: "polished",
+		Washed: "washed", Primed: "primed", Dipped: "dipped in clear"}
 	checks = []string{AnyCheck: "", BeforePrimer: "before primer", AfterPrimer: "after primer"}
 )
 
@@ -130,7 +131,8 @@ func pick[T ~int](into *T, words []string, text []byte) error {
 }
 
 // otherWorks are how notes speak of treatments besides the words above.
-var otherWorks = map[string]Work{"straightened": Straightened, "bent with heat": Straightened, "degreased": Washed, "cleaned": Washed, "dipped": Dipped}
+var otherWorks = map[string]Work{"straightened": Straightened, "bent with heat": Straightened, "degreased": Washed, "cleaned": Washed,
+	"dipped": Dipped}
 
 // FindWork returns the treatment that a note such as "washed in soapy water"
 // begins with, and false where it begins with none.

@@ -40,9 +40,10 @@ func Pages(f topic.Facts, in Seen, d topic.Desk) topic.Part {
 		return topic.Part{}
 	}
 	r := &f.Front.Repair
-	data := Repair{Build: d.Card, Photo: d.Card.Lead, Inside: wirePhoto(f, d.Photos), Open: topic.Texts(r.Open), Resistors: r.Resistors.V, Route: topic.Texts(r.Route),
-		Unreachable: topic.Texts(r.Unreachable), Closed: closedAreas(in.Finish), Coats: coatsLaid(in.Finish), Mixes: in.Finish.Mixes(f),
-		Spares: spares(f, in.Ledger, d.Words), Leaks: in.Finish.Leaks(), Known: knownProblems(f), Cautions: cautions(f, in.Circuits), Lacks: Lacks(f, in)}
+	data := Repair{Build: d.Card, Photo: d.Card.Lead, Inside: wirePhoto(f, d.Photos),
+		Open: topic.Texts(r.Open), Resistors: r.Resistors.V, Route: topic.Texts(r.Route), Unreachable: topic.Texts(r.Unreachable),
+		Closed: closedAreas(in.Finish), Coats: coatsLaid(in.Finish), Mixes: in.Finish.Mixes(f), Leaks: in.Finish.Leaks(),
+		Spares: spares(f, in.Ledger, d.Words), Known: knownProblems(f), Cautions: cautions(f, in.Circuits), Lacks: Lacks(f, in)}
 	if finished(f) {
 		data.Finished = f.Front.Finished.V.Time
 	}
@@ -53,7 +54,8 @@ func Pages(f topic.Facts, in Seen, d topic.Desk) topic.Part {
 	sheet := d.Sheet(File, "repair", say("Repair sheet"),
 		say("%s: how to open it, what feeds it, every lamp with its resistor and wire, coats for touching up.", d.Card.Name), data)
 	sheet.Words = strings.Join(append(append([]string{d.Card.Name}, data.Open...), data.Route...), " ")
-	return topic.Part{Sheets: []*page.Sheet{sheet}, Leaves: []page.Leaf{{Name: say("Repair sheet"), Path: f.Place(File), Facts: []string{say("one sheet to print")}}}}
+	leaf := page.Leaf{Name: say("Repair sheet"), Path: f.Place(File), Facts: []string{say("one sheet to print")}}
+	return topic.Part{Sheets: []*page.Sheet{sheet}, Leaves: []page.Leaf{leaf}}
 }
 
 // wirePhoto is the picture that shows the wires: the one written for repairers,
@@ -84,8 +86,8 @@ func wirePhotoName(f topic.Facts) string {
 // circuitRow prepares one circuit for the sheet.
 func circuitRow(f topic.Facts, s *circuit.Solution) RepairCircuit {
 	in := &s.Circuit
-	out := RepairCircuit{Name: s.Name, Ref: s.Supply.Ref, Supply: in.Supply.Name.V, Fed: suppliedBy(&in.Supply), Switch: in.Switch.Text.V, Entry: in.Entry.V,
-		Feed: wireText(in.Feed), Solved: s.Solved, Fuse: fuseText(&in.Fuse)}
+	out := RepairCircuit{Name: s.Name, Ref: s.Supply.Ref, Supply: in.Supply.Name.V, Fed: suppliedBy(&in.Supply),
+		Switch: in.Switch.Text.V, Entry: in.Entry.V, Feed: wireText(in.Feed), Solved: s.Solved, Fuse: fuseText(&in.Fuse)}
 	if supply, ok := f.Rack.Supplies.Get(in.Supply.Name.V); ok {
 		out.Plug = supply.Plug.V
 	}
@@ -117,7 +119,8 @@ func circuitRow(f topic.Facts, s *circuit.Solution) RepairCircuit {
 func lampRows(s *circuit.Solution, b *circuit.BranchResult) []RepairLamp {
 	var out []RepairLamp
 	for k := range b.Lamps {
-		l := RepairLamp{LampResult: &b.Lamps[k], First: k == 0, Span: len(b.Lamps), Branch: b.Name, Wire: wireText(b.Lead.Run), Parallel: b.Parallel, Limiter: limiterText(b)}
+		l := RepairLamp{LampResult: &b.Lamps[k], First: k == 0, Span: len(b.Lamps), Branch: b.Name,
+			Wire: wireText(b.Lead.Run), Parallel: b.Parallel, Limiter: limiterText(b)}
 		l.Drop, l.Wanted = lampFigures(b, l.LampResult)
 		l.Type = l.Model
 		if plain := strings.ReplaceAll(l.Model, "-", " "); !strings.Contains(plain, l.Colour) {

@@ -37,20 +37,23 @@ func asked(t *testing.T, state, repair, sitting string) (topic.Facts, Seen) {
 	f := topic.Facts{Build: b, Bench: &topic.Bench{Rack: &shop.Rack, Settings: &shop.Settings, Zone: shop.Zone}}
 	paints, _ := finish.Shelf(&shop.Rack)
 	r := finish.Reckon(f, paints, nil)
-	lit := &circuit.Solution{Name: "main", Branches: []circuit.BranchResult{{Name: "fore", Ref: "R1", Lamps: []circuit.LampResult{{Ref: "D1"}}}}}
+	fore := circuit.BranchResult{Name: "fore", Ref: "R1", Lamps: []circuit.LampResult{{Ref: "D1"}}}
+	lit := &circuit.Solution{Name: "main", Branches: []circuit.BranchResult{fore}}
 	return f, Seen{Circuits: []*circuit.Solution{lit}, Finish: &r}
 }
 
 // What a repairer would miss is listed until somebody writes it down.
 func TestLacks(t *testing.T) {
 	bare := Lacks(asked(t, "shelf", "{}", ""))
-	for _, want := range []string{"how to open it", "plug and polarity", "the current on day one", "meter readings of fore", "whether these were ever seen to light: D1",
+	for _, want := range []string{"how to open it", "plug and polarity", "the current on day one", "meter readings of fore",
+		"whether these were ever seen to light: D1",
 		"when the coats were laid of hull", "where spares are kept", "a photo"} {
 		if !slices.Contains(bare, want) {
 			t.Errorf("nobody misses %q: %s", want, strings.Join(bare, "; "))
 		}
 	}
-	f, in := asked(t, "shelf", "{open: four screws, plug: socket in the base, day one: {main: 3 mA}, route: up the rod, photo: a.jpg, spares: [a lamp]}",
+	f, in := asked(t, "shelf",
+		"{open: four screws, plug: socket in the base, day one: {main: 3 mA}, route: up the rod, photo: a.jpg, spares: [a lamp]}",
 		"photos: [{file: a.jpg, alt: a hull}]\nlit: [D1]\nreadings: [{at: fore, current: 3 mA}]\ncoats: [{area: hull, coat: grey}]\n")
 	if left := Lacks(f, in); !slices.Equal(left, []string{"paint mixes for touching up"}) {
 		t.Errorf("still missed: %q", left)

@@ -77,7 +77,8 @@ func (g *gathering) inside(a *paint.Area, b *journal.Branch, refs []string, out 
 	before := len(out.Lamps)
 	for i, ref := range refs {
 		if at := slices.IndexFunc(a.Encloses, func(v journal.Text) bool { return v.V == ref }); at >= 0 {
-			out.Lamps = append(out.Lamps, paint.EnclosedLamp{Ref: ref, At: b.Lamps[i].Place.V, Written: a.Encloses[at].At, Lit: g.litOn(ref)})
+			lamp := paint.EnclosedLamp{Ref: ref, At: b.Lamps[i].Place.V, Written: a.Encloses[at].At, Lit: g.litOn(ref)}
+			out.Lamps = append(out.Lamps, lamp)
 		}
 	}
 	return len(out.Lamps) > before

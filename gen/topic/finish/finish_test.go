@@ -106,14 +106,16 @@ func reckoned(t *testing.T) (topic.Facts, Result) {
 func TestCoatsAndClocks(t *testing.T) {
 	_, r := reckoned(t)
 	hull := r.Paint.Areas[1]
-	if len(hull.Rows) != 4 || hull.Rows[0].Paint == nil || hull.Rows[1].Paint == nil || hull.Rows[2].For != paint.Decals || hull.Rows[3].Paint.Family.Set {
+	if len(hull.Rows) != 4 || hull.Rows[0].Paint == nil || hull.Rows[1].Paint == nil ||
+		hull.Rows[2].For != paint.Decals || hull.Rows[3].Paint.Family.Set {
 		t.Fatalf("rows %+v", hull.Rows)
 	}
 	grey := hull.Curings[0]
 	if got := paint.Stamp(grey.Ready[paint.Mask].From); got != "Mon 30 Mar 2026 03:00" { // 30 h, one of which the clock skips
 		t.Errorf("mask from %s", got)
 	}
-	if grey.Slowed.Value != 1 || grey.Ready[paint.Mask].Source != "measured by the builder" || grey.Ready[paint.Touch].Source != "data sheet 7" {
+	if grey.Slowed.Value != 1 || grey.Ready[paint.Mask].Source != "measured by the builder" ||
+		grey.Ready[paint.Touch].Source != "data sheet 7" {
 		t.Errorf("%+v", grey)
 	}
 	if again := grey.Again.From.Sub(grey.Laid.When); again != 8*time.Hour {
@@ -146,7 +148,8 @@ func TestClosingLightAndDecals(t *testing.T) {
 			open += p.What.String() + "; "
 		}
 	}
-	if !cabin.Card.Closed || paint.Stamp(cabin.Card.When) != "Mon 30 Mar 2026 18:00" || open != "readings within their bands; photo of the inside taken; " {
+	if !cabin.Card.Closed || paint.Stamp(cabin.Card.When) != "Mon 30 Mar 2026 18:00" ||
+		open != "readings within their bands; photo of the inside taken; " {
 		t.Errorf("closed %v, open: %s", cabin.Card.When, open)
 	}
 	if d := cabin.Card.Points[1].Detail.String(); d != "fore reads 3 mA, the band is 4.6 to 5.4 mA" {

@@ -89,7 +89,8 @@ func litRows(f topic.Facts, a *paint.AreaResult) []LitRow {
 			if !ok {
 				continue
 			}
-			out = append(out, LitRow{Lamp: lamp.Ref, Area: a.Name, Paint: row.Name, Coats: coats, From: from, LitColour: paint.Lit(from, row.Paint.Colour.V, coats)})
+			out = append(out, LitRow{Lamp: lamp.Ref, Area: a.Name, Paint: row.Name, Coats: coats, From: from,
+				LitColour: paint.Lit(from, row.Paint.Colour.V, coats)})
 		}
 	}
 	return out
@@ -100,8 +101,9 @@ func litRows(f topic.Facts, a *paint.AreaResult) []LitRow {
 // A, brought to full brightness of their strongest channel); the others are
 // from memory of what such lamps look like.
 var lampColours = map[string]paint.Colour{
-	"white": {R: 255, G: 255, B: 255}, "warm white": {R: 255, G: 180, B: 107}, "red": {R: 255, G: 32, B: 16}, "orange": {R: 255, G: 110, B: 0},
-	"amber": {R: 255, G: 160, B: 0}, "yellow": {R: 255, G: 214, B: 0}, "green": {R: 30, G: 255, B: 60}, "blue": {R: 40, G: 80, B: 255},
+	"white": {R: 255, G: 255, B: 255}, "warm white": {R: 255, G: 180, B: 107}, "red": {R: 255, G: 32, B: 16},
+	"orange": {R: 255, G: 110, B: 0},
+	"amber":  {R: 255, G: 160, B: 0}, "yellow": {R: 255, G: 214, B: 0}, "green": {R: 30, G: 255, B: 60}, "blue": {R: 40, G: 80, B: 255},
 }
 
 // lampColour returns the colour of a lamp by its reference.

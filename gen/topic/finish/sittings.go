@@ -88,7 +88,8 @@ func (g *gathering) laid(s *journal.Sitting, c *journal.Laid) {
 
 func (g *gathering) touched(s *journal.Sitting, stage paint.Stage, areas []journal.Touched) {
 	for _, t := range areas {
-		g.build.Events = append(g.build.Events, paint.Event{Area: t.Area, Stage: stage, When: g.At(s, t.When, topic.EndOfDay), Assumed: !t.When.Set})
+		e := paint.Event{Area: t.Area, Stage: stage, When: g.At(s, t.When, topic.EndOfDay), Assumed: !t.When.Set}
+		g.build.Events = append(g.build.Events, e)
 	}
 }
 
