@@ -62,7 +62,7 @@ func (f *former) take(r *run) []*work {
 	works := make([]*work, len(r.shop.Builds))
 	for i, b := range r.shop.Builds {
 		works[i] = newWork(r, b)
-		if f == nil || f.touched[b.Slug] || f.works[b.Slug] == nil || f.run.hidden.Holds(b) || f.works[b.Slug].ticking() {
+		if f == nil || f.touched[b.Slug] || f.works[b.Slug] == nil || f.run.hidden.Holds(b) || !f.works[b.Slug].finish.Until.IsZero() {
 			continue
 		}
 		kept := *f.works[b.Slug] // a copy: the former pass may still be shown

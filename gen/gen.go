@@ -25,6 +25,7 @@ import (
 	"spruelight/gen/photo"
 	"spruelight/gen/site"
 	"spruelight/gen/source"
+	"spruelight/gen/topic/finish"
 )
 
 // Env is everything a run gets from outside.
@@ -101,9 +102,9 @@ type run struct {
 	press  *press      // set before drawing
 	counts Counts
 	found  source.Findings
-	paints map[string]*paint.Paint // the rack's, by name
-	house  *site.House             // the workshop as a whole
-	marks  string                  // what pages of builds may say of other builds
+	paints paint.Shelf // the rack's
+	house  *site.House // the workshop as a whole
+	marks  string      // what pages of builds may say of other builds
 }
 
 func newRun(env Env) *run {
@@ -181,7 +182,7 @@ func (r *run) read(ctx context.Context) {
 // reckon does every topic's sums for every build, then the sums over builds.
 func (r *run) reckon(ctx context.Context) {
 	var found source.Findings
-	r.paints, found = paintShelf(r.shop)
+	r.paints, found = finish.Shelf(&r.shop.Rack)
 	r.found.Add(found...)
 	each(ctx, r.env.Workers, r.works, func(w *work) source.Findings {
 		for _, t := range subjects {

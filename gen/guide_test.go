@@ -29,7 +29,7 @@ func TestGuideGivesTheProgramsNumbers(t *testing.T) {
 	saloon := &main.Branches[0]
 	tower := &works["cairnhead"].light.circuits[0].solution
 	judged := &works["marram"].scale.Judged
-	light := works["marram"].finish.result.Areas[0].Light[0]
+	light := works["marram"].finish.Paint.Areas[0].Light[0]
 	round := func(v float64, digits int) string { return quantity.Round(v, digits) }
 	page := func(name string) string {
 		text, err := os.ReadFile(filepath.Join("..", "content-example", "wall", name))
@@ -81,6 +81,6 @@ func slowedAt(room quantity.Celsius) float64 {
 	laid := paint.Laid{}
 	laid.Temperature.V, laid.Temperature.Set = room, true
 	p := paint.Paint{}
-	p.At.V, p.At.Set = 19, true
+	p.Warmth.V, p.Warmth.Set = 19, true
 	return paint.Clock(&laid, &p, laid.Temperature).Slowed.Value
 }

@@ -25,7 +25,7 @@ func (w *work) paintNames() []string {
 	}
 	for _, area := range w.build.Front.Paint {
 		for _, c := range area.Value {
-			add(c.Coat.V)
+			add(c.Paint.V)
 		}
 	}
 	return names

@@ -26,8 +26,8 @@ func (r *run) until() time.Time {
 	y, m, d := now.Date()
 	until := time.Date(y, m, d+1, 0, 0, 0, 0, now.Location())
 	for _, w := range r.works {
-		if w.ticking() {
-			return now
+		if ends := w.finish.Until; !ends.IsZero() && ends.Before(until) {
+			until = ends
 		}
 	}
 	for _, ends := range r.hidden.Ends {

@@ -10,6 +10,7 @@ import (
 	"spruelight/gen/page"
 	"spruelight/gen/source"
 	"spruelight/gen/tally"
+	"spruelight/gen/topic/care"
 )
 
 // What stands above the pipeline asks here for results: the desk for the sums
@@ -119,12 +120,12 @@ func AssembleAlone(ctx context.Context, env Env, out output.Site, slug string, a
 	r.settle()
 	a.Reckoned = r.reckoned(slug)
 	if w := a.work; w != nil && !r.found.Stops() {
-		a.Lacks = w.lacks()
+		a.Lacks = care.Lacks(w.facts(), w.cared())
 		if lead := r.buildCard(w).Lead; lead != nil {
 			a.Lead = lead.Near(800).Path
 		}
-		if w.repairable() {
-			a.Repair = w.place(repairName)
+		if care.Wanted(w.facts(), w.cared()) {
+			a.Repair = w.place(care.File)
 		}
 	}
 	return a, ctx.Err()

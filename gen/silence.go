@@ -37,7 +37,7 @@ func (w *work) quiet() {
 	for i := range w.light.circuits {
 		quiet(w.light.circuits[i].found, own, shop)
 	}
-	f := &w.finish.result
+	f := &w.finish.Paint
 	quiet(f.Findings, own, shop)
 	for i := range f.Areas {
 		quiet(f.Areas[i].Findings, own, shop)

@@ -4,11 +4,14 @@ import (
 	"slices"
 	"sync"
 
+	"spruelight/gen/circuit"
 	"spruelight/gen/journal"
 	"spruelight/gen/page"
 	"spruelight/gen/site"
 	"spruelight/gen/source"
 	"spruelight/gen/topic"
+	"spruelight/gen/topic/care"
+	"spruelight/gen/topic/finish"
 	"spruelight/gen/topic/log"
 	"spruelight/gen/topic/record"
 	"spruelight/gen/topic/review"
@@ -36,7 +39,7 @@ type work struct {
 	drawings []page.Drawing // of all topics, saved as files beside the pages
 
 	light  lightWork
-	finish finishWork
+	finish finish.Result
 	record record.Result
 	review review.Result
 	scale  size.Result
@@ -59,10 +62,10 @@ type subject struct {
 // subjects are the subjects, in the order in which a build page leads on.
 var subjects = []subject{
 	{name: "light", reckon: reckonLight, draw: drawLight, pages: lightPages, leaves: lightLeaves},
-	{name: "finish", reckon: reckonFinish, draw: drawFinish, pages: finishPages, leaves: finishLeaves},
+	{name: "finish", reckon: reckonFinish, part: finishPart},
 	{name: "record", reckon: reckonRecord, part: recordPart},
 	{name: "scale", reckon: reckonSize, part: sizePart},
-	{name: "repair", pages: repairPages, leaves: repairLeaves},
+	{name: "repair", part: carePart},
 	{name: "review", reckon: reckonReview, part: reviewPart},
 }
 
@@ -106,13 +109,13 @@ func (w *work) addPlaces() {
 
 // pageNames are the pages of a build besides its texts.
 func (w *work) pageNames() []string {
-	names := slices.Concat(w.record.Pages, w.scale.Pages)
+	names := slices.Concat(w.finish.Pages, w.record.Pages, w.scale.Pages)
 	for _, p := range []struct {
 		name string
 		is   bool
 	}{
-		{lightingName, len(w.solved()) > 0}, {meterName, len(w.solved()) > 0}, {finishName, len(w.finish.result.Areas) > 0},
-		{repairName, w.repairable()},
+		{lightingName, len(w.solved()) > 0}, {meterName, len(w.solved()) > 0},
+		{care.File, care.Wanted(w.facts(), w.cared())},
 	} {
 		if p.is {
 			names = append(names, p.name)
@@ -173,4 +176,40 @@ func (r *run) buildSheets(w *work) []*page.Sheet {
 		}
 	}
 	return sheets
+}
+
+func reckonFinish(w *work) {
+	w.finish = finish.Reckon(w.facts(), w.run.paints, w.judged)
+	w.found.Add(w.finish.Found...)
+}
+
+func finishPart(w *work) topic.Part {
+	return finish.Pages(w.facts(), &w.finish, w.desk())
+}
+
+// judged returns what was worked out of the reading at a place, nil where
+// nothing was.
+func (w *work) judged(at source.Span) *circuit.JudgedReading {
+	for i := range w.light.circuits {
+		judged := w.light.circuits[i].solution.Judged
+		for k := range judged {
+			if judged[k].Reading.At == at {
+				return &judged[k]
+			}
+		}
+	}
+	return nil
+}
+
+// cared is what the repair sheet needs of the other subjects.
+func (w *work) cared() care.Seen {
+	in := care.Seen{Finish: &w.finish, Ledger: w.record.Rows}
+	for i := range w.light.circuits {
+		in.Circuits = append(in.Circuits, &w.light.circuits[i].solution)
+	}
+	return in
+}
+
+func carePart(w *work) topic.Part {
+	return care.Pages(w.facts(), w.cared(), w.desk())
 }

@@ -92,11 +92,8 @@ func recordedMix(shop fs.FS, slug, name string) (*paint.Mix, error) {
 		}
 		return nil, fmt.Errorf("%s records no mix %q; it has: %s", slug, name, strings.Join(known, ", "))
 	}
-	out := &paint.Mix{Name: source.Value[string]{V: name, Set: true}}
-	for _, part := range m.Parts {
-		out.Parts = append(out.Parts, paint.MixPart{What: part.Name, Amount: part.Value})
-	}
-	return out, nil
+	m.Name = source.Value[string]{V: name, Set: true}
+	return &m, nil
 }
 
 // ColourQuestion is a sum of colours: hex colours, or paints of the rack.
@@ -146,13 +143,13 @@ func Colour(shop fs.FS, q ColourQuestion) (Answer, error) {
 
 // findColours reads hex colours and looks the others up on the rack.
 func findColours(shop fs.FS, names []string) ([]paint.Colour, error) {
-	var rack source.Entries[journal.Paint]
+	var rack source.Entries[paint.Paint]
 	var out []paint.Colour
 	for _, name := range names {
 		var c quantity.Colour
 		err := c.UnmarshalText([]byte(name))
 		if err == nil {
-			out = append(out, paint.Colour(c))
+			out = append(out, c)
 			continue
 		}
 		if strings.HasPrefix(strings.TrimSpace(name), "#") || shop == nil {
@@ -169,13 +166,13 @@ func findColours(shop fs.FS, names []string) ([]paint.Colour, error) {
 		case !p.Colour.Set:
 			return nil, fmt.Errorf("the rack does not say which colour %s has", name)
 		}
-		out = append(out, paint.Colour(p.Colour.V))
+		out = append(out, p.Colour.V)
 	}
 	return out, nil
 }
 
 func (a *Answer) lab(name string, c paint.Colour) {
-	l := c.Lab()
+	l := paint.LabOf(c)
 	const from = "IEC 61966-2-1 and ISO/CIE 11664-4, white D65"
 	a.add(quantity.Figure{Symbol: "L*", Name: "lightness of " + name, Value: l.L, Digits: 4, Working: c.String(), Source: from},
 		quantity.Figure{Symbol: "a*", Name: "a* of " + name, Value: l.A, Digits: 3, Source: from},
@@ -238,7 +235,7 @@ func Density(q DensityQuestion) (Answer, error) {
 			test.Bare = v
 			continue
 		}
-		test.Readings = append(test.Readings, paint.LightReading{After: source.Value[string]{V: fmt.Sprintf("coat %d", i), Set: true}, Lux: v})
+		test.Readings = append(test.Readings, paint.LightTestReading{After: source.Value[string]{V: fmt.Sprintf("coat %d", i), Set: true}, Lux: v})
 	}
 	var in form
 	test.Dark, test.Meter = read[quantity.Lux](&in, "--dark", q.Dark), read[quantity.Lux](&in, "--step", q.Step)

@@ -101,7 +101,7 @@ var formulaChecks = map[string]func(t *testing.T) (byHand, byRoom float64){
 	"optical density":   func(*testing.T) (float64, float64) { return math.Log10(1850.0 / 22), paint.Density(1850, 22) },
 	"light that passes": func(*testing.T) (float64, float64) { return math.Pow(10, -1.3), float64(paint.Passing(1.3)) },
 	"coats still wanted": func(*testing.T) (float64, float64) {
-		test := paint.LightTest{Bare: luxOf(1000), Readings: []paint.LightReading{{After: said("black"), Lux: luxOf(100)}}}
+		test := paint.LightTest{Bare: luxOf(1000), Readings: []paint.LightTestReading{{After: said("black"), Lux: luxOf(100)}}}
 		return math.Ceil((3 - 1) / 1.0), test.Measure().Wanted.Value
 	},
 	"cold slows drying": func(*testing.T) (float64, float64) {
@@ -115,7 +115,7 @@ var formulaChecks = map[string]func(t *testing.T) (byHand, byRoom float64){
 		return math.Round(2e-3 / 50e-6), paint.ByRatio(quantity.Mix{1, 1}, nil, 4e-3, 0).Portions[0].Drops
 	},
 	"colour to light": func(*testing.T) (float64, float64) {
-		return math.Pow((0x8a/255.0+0.055)/1.055, 2.4), paint.Colour{R: 0x8a}.Linear().R
+		return math.Pow((0x8a/255.0+0.055)/1.055, 2.4), paint.LinearOf(paint.Colour{R: 0x8a}).R
 	},
 	"colour difference": func(*testing.T) (float64, float64) { // Sharma, Wu and Dalal (2005), pair 1
 		return 2.0425, math.Round(paint.Difference(paint.Lab{L: 50, A: 2.6772, B: -79.7751}, paint.Lab{L: 50, B: -82.7485})*1e4) / 1e4
@@ -126,7 +126,7 @@ var formulaChecks = map[string]func(t *testing.T) (byHand, byRoom float64){
 		if !ok {
 			t.Fatal("no colour")
 		}
-		v := paint.Colour{R: 0x80}.Linear().R
+		v := paint.LinearOf(paint.Colour{R: 0x80}).R
 		want := v + (1-v)*0.24
 		return float64(paint.Linear{R: want}.Colour().R), float64(got.To.R)
 	},

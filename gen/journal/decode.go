@@ -133,6 +133,8 @@ func (d *decoder) value(node ast.Node, into reflect.Value, key string, at source
 		Grow() (*source.Value[string], any)
 	}:
 		d.entries(node, target.Grow, key, at, depth)
+	case vocabulary:
+		d.word(node, target, key, at)
 	case encoding.TextUnmarshaler:
 		if text, ok := d.scalar(node, key, at); ok {
 			d.textValue(target, text, at)
@@ -164,6 +166,22 @@ func (d *decoder) textValue(target encoding.TextUnmarshaler, text string, at sou
 	default:
 		d.add(ruleValue.At(at, "", "%v", err))
 	}
+}
+
+// word hands a scalar to the type that knows the words it may be.
+func (d *decoder) word(node ast.Node, target vocabulary, key string, at source.Span) {
+	text, ok := d.scalar(node, key, at)
+	if !ok {
+		return
+	}
+	if word := strings.TrimSpace(text); target.UnmarshalText([]byte(word)) != nil {
+		d.add(noWord(Text{V: word, At: at}, key, target.Words()))
+	}
+}
+
+func noWord(word Text, key string, known []string) source.Finding {
+	return ruleValue.At(word.At, "write one of: "+strings.Join(known, ", "),
+		"%s is no word for %s%s", strconv.Quote(word.V), key, meant(word.V, known))
 }
 
 // scalar returns a node's text as written, without quotes.
@@ -398,18 +416,22 @@ func (d *decoder) field(node ast.Node, into reflect.Value, f field, at source.Sp
 	}
 	for _, word := range wordsIn(target) {
 		if word.Set && !f.allows(word.V) {
-			d.add(ruleValue.At(word.At, "write one of: "+strings.Join(f.one, ", "), "%s is no word for %s%s", strconv.Quote(word.V), f.key, meant(word.V, f.one)))
+			d.add(noWord(word, f.key, f.one))
 		}
 	}
 }
 
-// wordsIn returns the texts of a field that a one tag limits: a text or a list of texts.
+// wordsIn returns the texts of a field that a one tag limits: a text or a list
+// of texts. What a vocabulary has read is none: it refuses other words itself.
 func wordsIn(v reflect.Value) []Text {
 	switch x := v.Interface().(type) {
 	case Text:
 		return []Text{x}
 	case []Text:
 		return x
+	}
+	if inner, _ := unwrap(v.Type()); reflect.PointerTo(inner).Implements(vocabularyType) {
+		return nil
 	}
 	panic(fmt.Sprintf("journal: a one tag on %v", v.Type())) // a mistake in our own types
 }

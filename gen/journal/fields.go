@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"encoding"
 	"reflect"
 	"slices"
 	"strings"
@@ -12,7 +13,9 @@ import (
 //	key:"lamp,required,short"  the key; required; a lone scalar stands for it
 //	doc:"what it means"        shown in the reference and the schema
 //	eg:"12 mA"                 an example
-//	one:"styrene|resin"        the only words allowed
+//	one:"sealed|accepted"      the only words allowed
+//
+// A type that knows its words needs no one tag.
 type field struct {
 	key      string
 	index    []int
@@ -25,6 +28,14 @@ type field struct {
 }
 
 type fields []field
+
+// vocabulary is a type of another room that stands for one of a few words.
+type vocabulary interface {
+	encoding.TextUnmarshaler
+	Words() []string
+}
+
+var vocabularyType = reflect.TypeFor[vocabulary]()
 
 var fieldCache sync.Map // reflect.Type → fields; immutable once stored
 
@@ -44,6 +55,8 @@ func fieldsOf(t reflect.Type) fields {
 			required: strings.Contains(options, "required"), isShort: strings.Contains(options, "short")}
 		if one := f.Tag.Get("one"); one != "" {
 			entry.one = strings.Split(one, "|")
+		} else if inner, _ := unwrap(f.Type); reflect.PointerTo(inner).Implements(vocabularyType) {
+			entry.one = reflect.New(inner).Interface().(vocabulary).Words()
 		}
 		list = append(list, entry)
 	}

@@ -6,59 +6,18 @@ import (
 	"slices"
 	"strings"
 
+	"spruelight/gen/paint"
 	"spruelight/gen/quantity"
 	"spruelight/gen/source"
 )
 
 // FinishPlan is what build.md plans of the finish.
 type FinishPlan struct {
-	Areas   source.Entries[Area]      `key:"areas" doc:"Named regions of the model"`
-	Paint   source.Entries[[]Coat]    `key:"paint" doc:"The paint stack of each area, from the plastic outward"`
-	Mixes   source.Entries[Mix]       `key:"mixes" doc:"Paints stirred together, so that a touch-up can be stirred again years later"`
-	Sheets  source.Entries[[]Marking] `key:"decal sheets" doc:"The markings on each decal sheet"`
-	Lighten Text                      `key:"lighten" doc:"Rule by which colours are shown lightened for the scale; none when not given" eg:"7-10-15" one:"7-10-15|halved|15-25-33"`
-}
-
-// Area is a named region of the model.
-type Area struct {
-	At         source.Span
-	Material   Text                 `key:"material,required" doc:"What it is made of" eg:"styrene" one:"styrene|resin|photo-etch|clear|printed|wood|metal"`
-	Encloses   []Text               `key:"encloses" doc:"Lamps inside it" eg:"[D1, D2]"`
-	Volume     Val[quantity.Litres] `key:"volume" doc:"Room inside it, to estimate how warm it gets" eg:"0.4 l"`
-	Side       Text                 `key:"side" doc:"Which side of the shell it is; the lamp side where lamps are enclosed" eg:"lamp side" one:"lamp side|outside"`
-	OtherFace  Text                 `key:"other face" doc:"The area on the other face of the same plastic" eg:"hull outside"`
-	Meets      []Text               `key:"meets" doc:"Areas it meets, whose colours are compared" eg:"[deck]"`
-	Treatments []Text               `key:"treatments" doc:"What was done to the bare plastic, in order" eg:"[straightened in hot water, washed]" one:"straightened in hot water|sanded|filled|polished|washed|primed|dipped in clear"`
-	Silence    source.Entries[Text] `key:"silence" doc:"Rules that shall not speak for this area, each with the reason, which is printed" eg:"{primer-missing: an etching primer came on the fret}"`
-}
-
-// Coat is one planned layer of paint.
-type Coat struct {
-	At       source.Span
-	Coat     Text                  `key:"coat,required,short" doc:"A paint on the rack, a mix of this build, a plain colour, or decals" eg:"hull-grey"`
-	For      Text                  `key:"for" doc:"What the coat is for" eg:"base" one:"primer|light blocking|base|panel tone|clear colour|gloss before decals|decals|seal|wash|matt"`
-	Thinned  Val[quantity.Mix]     `key:"thinned" doc:"Paint to thinner" eg:"\"1:1.5\""`
-	Method   Text                  `key:"method" doc:"How it is laid" eg:"airbrush" one:"airbrush|brush|spray can|sponge|dip|marker|wipe"`
-	Passes   Val[int]              `key:"passes" doc:"Number of passes" eg:"3"`
-	Pressure Val[quantity.Pascals] `key:"pressure" doc:"Air pressure" eg:"1.2 bar"`
-	Nozzle   Val[quantity.Metres]  `key:"nozzle" doc:"Diameter of the nozzle" eg:"0.3 mm"`
-}
-
-// Mix is paints stirred together.
-type Mix struct {
-	At     source.Span
-	Parts  source.Entries[Val[quantity.Portion]] `key:"parts,required" doc:"Paints of the rack and what they were thinned with, in parts, drops or volumes" eg:"{hull-grey: 12 drops, tower-white: 4 drops, thinner: 16 drops}"`
-	Colour Val[quantity.Colour]                  `key:"colour" doc:"Colour of the dry mix" eg:"\"#9aa0a3\""`
-	For    Text                                  `key:"for" doc:"Where it went" eg:"chips along the sheer line"`
-	Note   Text                                  `key:"note" doc:"What else helps to stir it again" eg:"swatch on the inside of the lid"`
-}
-
-// Marking is one numbered marking of a decal sheet.
-type Marking struct {
-	At     source.Span
-	Number Text     `key:"marking,required,short" doc:"Its number on the sheet" eg:"7"`
-	What   Text     `key:"what" doc:"What it shows" eg:"draught marks"`
-	Count  Val[int] `key:"count" doc:"How many the sheet carries; one when not given" eg:"2"`
+	Areas   source.Entries[paint.Area]      `key:"areas" doc:"Named regions of the model"`
+	Paint   source.Entries[[]paint.Coat]    `key:"paint" doc:"The paint stack of each area, from the plastic outward"`
+	Mixes   source.Entries[paint.Mix]       `key:"mixes" doc:"Paints stirred together, so that a touch-up can be stirred again years later"`
+	Sheets  source.Entries[[]paint.Marking] `key:"decal sheets" doc:"The markings on each decal sheet"`
+	Lighten Text                            `key:"lighten" doc:"Rule by which colours are shown lightened for the scale; none when not given" eg:"7-10-15" one:"7-10-15|halved|15-25-33"`
 }
 
 // FinishWork is what a sitting did for the finish.
@@ -67,11 +26,11 @@ type FinishWork struct {
 	Warmth   Val[quantity.Celsius] `key:"temperature" doc:"Temperature in which the coats of this sitting cured, where it was not the bench's usual one" eg:"14 °C"`
 	Masked   []Touched             `key:"masked" doc:"Areas that tape went onto" eg:"[hull outside]"`
 	Handled  []Touched             `key:"handled" doc:"Areas that were held" eg:"[deck]"`
-	Leaks    []Leak                `key:"leaks" doc:"Light seen where none is wanted"`
-	Tests    []LightTest           `key:"light tests" doc:"What a lux meter showed through the coats, one laid after the other"`
+	Leaks    []paint.Leak          `key:"leaks" doc:"Light seen where none is wanted"`
+	Tests    []paint.LightTest     `key:"light tests" doc:"What a lux meter showed through the coats, one laid after the other"`
 	Ready    []Readied             `key:"before closing" doc:"What was looked at before an area is glued shut"`
 	Closed   []Closed              `key:"closed" doc:"Areas glued shut: a point of no return" eg:"[hull inside]"`
-	Markings []MarkingWork         `key:"markings" doc:"Numbered markings placed or spoilt"`
+	Markings []paint.MarkingWork   `key:"markings" doc:"Numbered markings placed or spoilt"`
 }
 
 // ClosedAreas returns the names of the areas closed in the sitting.
@@ -89,13 +48,19 @@ type Laid struct {
 	Area     Text                  `key:"area,required" doc:"The area painted" eg:"hull inside"`
 	Coat     Text                  `key:"coat,required" doc:"A paint on the rack, a mix of this build, a plain colour, or decals" eg:"blackout"`
 	When     Val[quantity.Clock]   `key:"at" doc:"Time of day when the last pass was done; the clocks count from it" eg:"\"19:30\""`
-	For      Text                  `key:"for" doc:"What the coat is for, where the plan does not say" eg:"light blocking" one:"primer|light blocking|base|panel tone|clear colour|gloss before decals|decals|seal|wash|matt"`
+	For      Val[paint.Purpose]    `key:"for" doc:"What the coat is for, where the plan does not say" eg:"light blocking"`
 	Thinned  Val[quantity.Mix]     `key:"thinned" doc:"Paint to thinner" eg:"\"1:1.5\""`
 	Method   Text                  `key:"method" doc:"How it was laid" eg:"airbrush" one:"airbrush|brush|spray can|sponge|dip|marker|wipe"`
 	Passes   Val[int]              `key:"passes" doc:"Number of passes" eg:"2"`
 	Pressure Val[quantity.Pascals] `key:"pressure" doc:"Air pressure" eg:"1.2 bar"`
 	Nozzle   Val[quantity.Metres]  `key:"nozzle" doc:"Diameter of the nozzle" eg:"0.3 mm"`
 	Note     Text                  `key:"note" doc:"What else was seen" eg:"went on dry at the stem"`
+}
+
+// Layer is the coat itself.
+func (l *Laid) Layer() paint.Coat {
+	return paint.Coat{At: l.At, Paint: l.Coat, For: l.For, Thinned: l.Thinned, Method: l.Method,
+		Passes: l.Passes, Pressure: l.Pressure, Nozzle: l.Nozzle}
 }
 
 // Touched is an area that had to be ready for tape or fingers.
@@ -105,46 +70,15 @@ type Touched struct {
 	When Val[quantity.Clock] `key:"at" doc:"Time of day; the start of the day when not given" eg:"\"14:00\""`
 }
 
-// Leak is light where none is wanted.
-type Leak struct {
-	At     source.Span
-	Where  Text `key:"where,required" doc:"The place" eg:"seam under the wheelhouse roof"`
-	Area   Text `key:"area" doc:"The area whose light comes out" eg:"wheelhouse"`
-	Cause  Text `key:"cause" doc:"Why it leaks" eg:"filler sanded through"`
-	Action Text `key:"action" doc:"What was done about it" eg:"sealed" one:"sealed|accepted"`
-	Why    Text `key:"why" doc:"Why it was accepted, or how it was sealed" eg:"black acrylic worked in with a needle"`
-	Check  Text `key:"check" doc:"The look that found it" eg:"before primer" one:"before primer|after primer"`
-}
-
-// LightTest is a run of a lux meter over the coats of one place, lamp, distance
-// and meter left where they were.
-type LightTest struct {
-	At       source.Span
-	Area     Text               `key:"area,required" doc:"The area tested" eg:"hull inside"`
-	Where    Text               `key:"where" doc:"The spot" eg:"port side amidships"`
-	Bare     Val[quantity.Lux]  `key:"bare,required" doc:"Reading through the bare plastic" eg:"1850 lx"`
-	Dark     Val[quantity.Lux]  `key:"dark" doc:"Reading with the lamp off" eg:"0 lx"`
-	Meter    Val[quantity.Lux]  `key:"step" doc:"The meter's smallest step; 1 lx when not given" eg:"0.1 lx"`
-	Target   Val[float64]       `key:"wanted" doc:"Wanted optical density; 3 when not given" eg:"3"`
-	Readings []LightTestReading `key:"readings,required" doc:"Readings after each coat, in order"`
-}
-
-// LightTestReading is one reading of a light test.
-type LightTestReading struct {
-	At    source.Span
-	After Text              `key:"after,required" doc:"The coat laid before the reading" eg:"blackout"`
-	Lux   Val[quantity.Lux] `key:"lux,required" doc:"What the meter showed" eg:"22 lx"`
-}
-
 // Readied is what was looked at before an area is closed.
 type Readied struct {
 	At     source.Span
-	Area   Text   `key:"area,required" doc:"The area" eg:"hull inside"`
-	Checks []Text `key:"leak check" doc:"Looked for leaks in a dark room" eg:"[before primer, after primer]" one:"before primer|after primer"`
-	Soak   Text   `key:"soak" doc:"How long the light was left on" eg:"24 h"`
-	Wiggle Text   `key:"wiggle" doc:"Wires moved with the light on, and what was seen" eg:"all leads, no flicker"`
-	Wires  Text   `key:"wires out" doc:"The entry through which the wires were led out" eg:"mounting rod in the keel"`
-	Photo  Text   `key:"photo" doc:"The photo that shows the open inside" eg:"photos/wire-route.jpg"`
+	Area   Text                   `key:"area,required" doc:"The area" eg:"hull inside"`
+	Checks []Val[paint.LeakCheck] `key:"leak check" doc:"Looked for leaks in a dark room" eg:"[before primer, after primer]"`
+	Soak   Text                   `key:"soak" doc:"How long the light was left on" eg:"24 h"`
+	Wiggle Text                   `key:"wiggle" doc:"Wires moved with the light on, and what was seen" eg:"all leads, no flicker"`
+	Wires  Text                   `key:"wires out" doc:"The entry through which the wires were led out" eg:"mounting rod in the keel"`
+	Photo  Text                   `key:"photo" doc:"The photo that shows the open inside" eg:"photos/wire-route.jpg"`
 }
 
 // Closed is an area glued shut.
@@ -152,44 +86,6 @@ type Closed struct {
 	At   source.Span
 	Area Text                `key:"area,required,short" doc:"The area" eg:"hull inside"`
 	When Val[quantity.Clock] `key:"at" doc:"Time of day; the end of the day when not given" eg:"\"18:00\""`
-}
-
-// MarkingWork is what became of numbered markings in a sitting.
-type MarkingWork struct {
-	At     source.Span
-	Number Text     `key:"marking,required,short" doc:"Its number on the sheet" eg:"7"`
-	Sheet  Text     `key:"sheet" doc:"The sheet, where the build has several" eg:"main sheet"`
-	Count  Val[int] `key:"count" doc:"How many; one when not given" eg:"2"`
-	Area   Text     `key:"area" doc:"Where they went" eg:"hull outside"`
-	Event  Text     `key:"event" doc:"What became of them; placed when not given" eg:"spoilt" one:"placed|spoilt"`
-}
-
-// Paint is a paint, primer, varnish or wash (rack/paints.yaml).
-type Paint struct {
-	At       source.Span
-	Kind     Text                  `key:"kind,required" doc:"Its solvent family, which decides what may go over what: waterborne acrylic, acrylic lacquer, lacquer, enamel, oil or two-pack; acrylic alone is refused" eg:"acrylic lacquer"`
-	Label    Text                  `key:"label" doc:"What is written on the pot" eg:"hull grey, lot 3"`
-	Colour   Val[quantity.Colour]  `key:"colour" doc:"Colour of the dry paint" eg:"\"#8a9095\""`
-	Finish   Text                  `key:"finish" doc:"How it shines" eg:"satin" one:"matt|satin|gloss|metallic"`
-	Clear    Val[bool]             `key:"clear" doc:"Light passes: a plain or tinted clear" eg:"yes"`
-	Warmth   Val[quantity.Celsius] `key:"times at" doc:"Temperature at which the times hold; 20 °C when not given" eg:"23 °C"`
-	Measured PaintTimes            `key:"measured" doc:"Times measured at the own bench; they go before the others"`
-	Source   Text                  `key:"source" doc:"Where the times come from" eg:"maker's data sheet, page 2"`
-	PaintTimes
-}
-
-// PaintTimes are waiting times, each from the end of the last pass.
-type PaintTimes struct {
-	TouchDry    Val[quantity.Hours] `key:"touch dry" doc:"Dry to the touch after" eg:"15 min"`
-	Handle      Val[quantity.Hours] `key:"handle" doc:"The part may be held after" eg:"1 h"`
-	Recoat      Val[quantity.Hours] `key:"recoat" doc:"The same paint may follow after" eg:"1 h"`
-	RecoatUntil Val[quantity.Hours] `key:"recoat within" doc:"The same paint may follow no later than this" eg:"2 h"`
-	RecoatAgain Val[quantity.Hours] `key:"recoat again" doc:"After the first window has closed, the same paint may follow from here on" eg:"8 h"`
-	Other       Val[quantity.Hours] `key:"other paint after" doc:"A paint of another family may follow after" eg:"2 h"`
-	MaskAfter   Val[quantity.Hours] `key:"mask after" doc:"Tape may go on it after" eg:"24 h"`
-	DecalsAfter Val[quantity.Hours] `key:"decals after" doc:"Decals may go on it after" eg:"24 h"`
-	WashAfter   Val[quantity.Hours] `key:"wash after" doc:"A wash may go over it after" eg:"24 h"`
-	Cured       Val[quantity.Hours] `key:"cured" doc:"As hard as it gets after" eg:"72 h"`
 }
 
 // PlainColours are the colours that may be named without a paint on the rack.
@@ -239,7 +135,7 @@ func (w *Workshop) checkFinish(fsys fs.FS, b *Build) source.Findings {
 	for _, p := range b.Front.Paint {
 		area(p.Name)
 		for _, c := range p.Value {
-			coat(c.Coat)
+			coat(c.Paint)
 		}
 	}
 	for _, s := range b.Sittings {

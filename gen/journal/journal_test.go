@@ -68,6 +68,8 @@ func TestMistakes(t *testing.T) {
 		{"missing unit", build, "current: 10 mA", "current: 10", "value", "11:51", "no unit", "12 mA"},
 		{"wrong unit", build, "current: 10 mA", "current: 10 mV", "value", "11:54", "not a unit of current", "12 mA"},
 		{"mapping for value", build, "scale: 1/48", "scale: {a: 1}", "wrong-shape", "4:8", "single value is wanted", ""},
+		{"a word of a vocabulary", build, "{material: styrene}", "{material: styren}", "value", "6:27", `"styren" is no word for material; did you mean "styrene"?`, "write one of: styrene, resin, photo-etch"},
+		{"a list of them", build, "{material: styrene}", "{material: styrene, treatments: [sanded, scrubbed]}", "value", "6:57", `"scrubbed" is no word for treatments`, "dipped in clear"},
 		{"value for mapping", build, "  hull inside: {material: styrene}", "  hull inside: styrene", "wrong-shape", "6:16", "a mapping is wanted", ""},
 		{"unknown lamp", build, "[white-3mm]", "[white-5mm]", "unknown-name", "11:30", `did you mean "white-3mm"`, "rack/lamps.yaml"},
 		{"unknown supply", build, "supply: usb", "supply: ubs", "unknown-name", "9:13", `did you mean "usb"`, ""},

@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"spruelight/gen/paint"
 	"spruelight/gen/quantity"
 	"spruelight/gen/source"
 )
@@ -9,7 +10,7 @@ import (
 type Rack struct {
 	Lamps    source.Entries[Lamp]
 	Supplies source.Entries[Supply]
-	Paints   source.Entries[Paint]
+	Paints   source.Entries[paint.Paint]
 	Wire     source.Entries[Wire]
 }
 

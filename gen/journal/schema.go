@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"spruelight/gen/paint"
 	"spruelight/gen/quantity"
 	"spruelight/gen/source"
 )
@@ -30,7 +31,7 @@ func FileKinds() []FileKind {
 		{"wall", "wall/<name>.md", "A free page", reflect.TypeFor[LeafFront](), true},
 		{"lamps", "rack/lamps.yaml", "Lamps on the rack", reflect.TypeFor[source.Entries[Lamp]](), false},
 		{"supplies", "rack/supplies.yaml", "Supplies on the rack", reflect.TypeFor[source.Entries[Supply]](), false},
-		{"paints", "rack/paints.yaml", "Paints on the rack", reflect.TypeFor[source.Entries[Paint]](), false},
+		{"paints", "rack/paints.yaml", "Paints on the rack", reflect.TypeFor[source.Entries[paint.Paint]](), false},
 		{"wire", "rack/wire.yaml", "Wire on the rack", reflect.TypeFor[source.Entries[Wire]](), false},
 		{"shelf", "shelf.yaml", "Models on the shelf that are not builds", reflect.TypeFor[source.Entries[ShelfPiece]](), false},
 	}
@@ -80,6 +81,9 @@ func (s *schemas) of(t reflect.Type, f field) object {
 		return object{"type": "object", "additionalProperties": orNull(s.of(inner, field{one: f.one}))}
 	}
 	if reflect.PointerTo(t).Implements(textType) {
+		if f.one != nil { // a vocabulary
+			return object{"enum": f.one}
+		}
 		return scalar(t)
 	}
 	switch t.Kind() {

@@ -32,7 +32,7 @@ func on(day, hour, minute int) time.Time {
 func rack() []Paint {
 	paint := func(name string, family Family, colour string, finish Finish, recoat, mask quantity.Hours) Paint {
 		p := Paint{Name: word(name), Family: w(family, family.String()), Colour: w(hex(colour), colour), Finish: w(finish, finish.String())}
-		p.Sheet.Wait[Recoat], p.Sheet.Wait[Mask] = hours(recoat), hours(mask)
+		p.Recoat, p.MaskAfter = hours(recoat), hours(mask)
 		return p
 	}
 	return []Paint{

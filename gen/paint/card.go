@@ -102,7 +102,8 @@ func (a *Area) card(rows []Row, curings []Curing, elsewhere bool, moment time.Ti
 		if !needed {
 			state, detail = NotNeeded, source.Word("nothing of the kind inside")
 		}
-		c.Points = append(c.Points, Point{Rule: rule, What: source.Word(what), State: state, Detail: detail, note: strings.ReplaceAll(note, "%s", a.Name.V)})
+		c.Points = append(c.Points, Point{Rule: rule, What: source.Word(what), State: state, Detail: detail,
+			note: strings.ReplaceAll(note, "%s", a.Name.V)})
 	}
 	k := &a.Closing
 	state, detail := k.lamps(at)
@@ -296,8 +297,9 @@ func (c *Card) findings(a *Area) []source.Finding {
 	var found []source.Finding
 	for _, p := range c.Points {
 		if p.State == Open {
-			found = append(found, p.Rule.At(a.Closing.Closed.At, source.Say("do it while the area can still be opened and write it down, "+
-				"like %s; where it may stay so, say why under silence in the area", p.note), "%s was closed with a point open: %s: %s", a.Name.V, p.What, p.Detail))
+			do := source.Say("do it while the area can still be opened and write it down, "+
+				"like %s; where it may stay so, say why under silence in the area", p.note)
+			found = append(found, p.Rule.At(a.Closing.Closed.At, do, "%s was closed with a point open: %s: %s", a.Name.V, p.What, p.Detail))
 		}
 	}
 	return found

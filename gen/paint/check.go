@@ -36,7 +36,7 @@ func Check(build *Build) Result {
 	b := *build
 	b.Areas = withPlacings(build)
 	r := Result{Moment: b.Moment}
-	paints := map[string]*Paint{}
+	paints := Shelf{}
 	for i := range b.Paints {
 		paints[b.Paints[i].Name.V] = &b.Paints[i]
 		r.Findings.Add(b.Paints[i].CheckTimes()...)
@@ -62,7 +62,7 @@ func Check(build *Build) Result {
 }
 
 // checkArea runs every rule over one area.
-func checkArea(b *Build, a *Area, paints map[string]*Paint, blocked map[string]bool) AreaResult {
+func checkArea(b *Build, a *Area, paints Shelf, blocked map[string]bool) AreaResult {
 	r := AreaResult{Name: a.Name.V, Area: a, Rows: a.Stack(paints)}
 	all := layers(r.Rows, func(row *Row, l *Laid) *Curing {
 		if row.Paint == nil {
@@ -128,12 +128,14 @@ func blockedFaces(areas []Area) map[string]bool {
 func withPlacings(b *Build) []Area {
 	areas := slices.Clone(b.Areas)
 	for _, p := range b.Placed {
-		if p.Spoilt || !p.Area.Set {
+		if p.Spoilt() || !p.Area.Set {
 			continue
 		}
 		for i := range areas {
 			if a := &areas[i]; a.Name.V == p.Area.V && !a.decalsOn(p.When) {
-				a.Laid = append(slices.Clip(a.Laid), Laid{Coat: Coat{Paint: source.Written(Decals.String(), p.Number.At), For: source.Written(Decals, p.Number.At)}, At: p.Number.At, When: p.When})
+				at := p.Number.At
+				coat := Coat{Paint: source.Written(Decals.String(), at), For: source.Written(Decals, at)}
+				a.Laid = append(slices.Clip(a.Laid), Laid{Coat: coat, At: at, When: p.When})
 			}
 		}
 	}

@@ -79,7 +79,8 @@ func (c *Curing) ready(w Wait) Ready {
 	if !w.Known {
 		return Ready{}
 	}
-	r := Ready{Known: true, Wait: w.Hours, Assumed: w.Assumed || c.Laid.Assumed, Source: w.Source, Working: source.Say("%s", w.Hours), Written: w.At}
+	r := Ready{Known: true, Wait: w.Hours, Assumed: w.Assumed || c.Laid.Assumed,
+		Source: w.Source, Working: source.Say("%s", w.Hours), Written: w.At}
 	if c.Slowed.Value > 1 {
 		r.Wait = quantity.Hours(float64(w.Hours) * c.Slowed.Value)
 		r.Working = source.Say("%s × %s", w.Hours, quantity.Amount{Value: c.Slowed.Value, Digits: 3})
@@ -104,12 +105,12 @@ func warmth(l *Laid, room source.Value[quantity.Celsius]) source.Value[quantity.
 
 func slowing(p *Paint, t source.Value[quantity.Celsius]) quantity.Figure {
 	f := quantity.Figure{Symbol: "k", Name: "cold slows drying", Value: 1, Digits: 3, Source: SlowSource}
-	at := p.At.Or(usualCelsius)
+	at := p.Warmth.Or(usualCelsius)
 	if !t.Set || t.V >= at {
 		return f
 	}
 	f.Value = math.Pow(slowPerStep, float64(at-t.V)/stepCelsius)
-	f.Assumed = !p.At.Set
+	f.Assumed = !p.Warmth.Set
 	f.Working = fmt.Sprintf("2^((%s − %s) / 10 °C)", at, t.V)
 	return f
 }

@@ -64,8 +64,8 @@ func readHours(t *testing.T, text string) source.Value[quantity.Hours] {
 }
 
 func (l *sheetLine) paint() *Paint {
-	p := &Paint{Name: word(l.product), Family: w(l.family, l.family.String()), At: w(l.celsius, l.celsius.String()), Source: word(l.where)}
-	p.Sheet.Wait[Touch], p.Sheet.Wait[Recoat], p.Sheet.RecoatUntil, p.Sheet.RecoatAgain = l.touch, l.recoat, l.until, l.again
+	p := &Paint{Name: word(l.product), Family: w(l.family, l.family.String()), Warmth: w(l.celsius, l.celsius.String()), Source: word(l.where)}
+	p.TouchDry, p.Recoat, p.RecoatUntil, p.RecoatAgain = l.touch, l.recoat, l.until, l.again
 	return p
 }
 
@@ -146,8 +146,8 @@ func TestTemperatureRuleIsSafeByTheSheets(t *testing.T) {
 // Ten degrees less take twice the time (Hempel, Explanatory notes to product
 // data sheets); warmth and an unwritten temperature change nothing.
 func TestColdSlows(t *testing.T) {
-	p := &Paint{Name: word("x"), Family: w(Lacquer, "lacquer"), At: w[quantity.Celsius](20, "20 °C")}
-	p.Sheet.Wait[Recoat] = hours(3)
+	p := &Paint{Name: word("x"), Family: w(Lacquer, "lacquer"), Warmth: w[quantity.Celsius](20, "20 °C")}
+	p.Recoat = hours(3)
 	for _, c := range []struct {
 		at   source.Value[quantity.Celsius]
 		want quantity.Hours
@@ -169,7 +169,7 @@ func TestColdSlows(t *testing.T) {
 // "under 2 h or after 8 h" (a recoat window with a gap, as sheets give them).
 func TestRecoatWindowWithGap(t *testing.T) {
 	p := &Paint{Name: word("x"), Family: w(Lacquer, "lacquer")}
-	p.Sheet.Wait[Touch], p.Sheet.RecoatUntil, p.Sheet.RecoatAgain = hours(0.25), hours(2), hours(8)
+	p.TouchDry, p.RecoatUntil, p.RecoatAgain = hours(0.25), hours(2), hours(8)
 	c := Clock(laidAt(on(1, 12, 0), noRoom), p, noRoom)
 	for _, x := range []struct {
 		minutes int
@@ -179,7 +179,7 @@ func TestRecoatWindowWithGap(t *testing.T) {
 			t.Errorf("after %d min: %d, want %d", x.minutes, got, x.want)
 		}
 	}
-	p.Sheet.RecoatAgain = source.Value[quantity.Hours]{}
+	p.RecoatAgain = source.Value[quantity.Hours]{}
 	if got := Clock(laidAt(on(1, 12, 0), noRoom), p, noRoom); got.Recoat(on(1, 15, 0)) != TooLate {
 		t.Errorf("a single window that closed gives %d", got.Recoat(on(1, 15, 0)))
 	}
@@ -187,7 +187,7 @@ func TestRecoatWindowWithGap(t *testing.T) {
 
 func TestOwnTimesOverrideTheSheet(t *testing.T) {
 	p := rack()[4]
-	p.Own.Wait[Mask] = hours(36)
+	p.Measured.MaskAfter = hours(36)
 	if m := p.Waits().Of[Mask]; m.Hours != 36 || m.Source != "measured by the builder" || m.Assumed {
 		t.Errorf("%+v", m)
 	}
@@ -215,7 +215,7 @@ func TestTwoPackHasNoUsualTimes(t *testing.T) {
 // An assumed time never comes before a written earlier one.
 func TestAssumedTimesFollowWrittenOnes(t *testing.T) {
 	p := &Paint{Name: word("slow"), Family: w(Lacquer, "lacquer")}
-	p.Sheet.Wait[Touch] = hours(30)
+	p.TouchDry = hours(30)
 	for s, wait := range p.Waits().Of {
 		if wait.Hours < 30 {
 			t.Errorf("%s after %s", Stage(s), wait.Hours)

@@ -7,7 +7,7 @@ import (
 )
 
 // Colour is a colour in 8-bit sRGB, as swatches and screens use it.
-type Colour quantity.Colour
+type Colour = quantity.Colour
 
 // Linear is a colour in linear light, each channel from 0 to 1, with the sRGB primaries.
 type Linear struct{ R, G, B float64 }
@@ -18,11 +18,8 @@ type XYZ struct{ X, Y, Z float64 }
 // Lab is a colour in CIE 1976 L*a*b* for the white D65.
 type Lab struct{ L, A, B float64 }
 
-// String prints the colour as #rrggbb.
-func (c Colour) String() string { return quantity.Colour(c).String() }
-
-// Linear takes the sRGB curve off (IEC 61966-2-1, clause 5.2).
-func (c Colour) Linear() Linear {
+// LinearOf takes the sRGB curve off (IEC 61966-2-1, clause 5.2).
+func LinearOf(c Colour) Linear {
 	return Linear{expand(c.R), expand(c.G), expand(c.B)}
 }
 
@@ -35,7 +32,9 @@ func expand(v uint8) float64 {
 }
 
 // Colour puts the sRGB curve on and rounds to 8 bits; what lies outside is cut.
-func (l Linear) Colour() Colour { return Colour{compress(l.R), compress(l.G), compress(l.B)} }
+func (l Linear) Colour() Colour {
+	return Colour{R: compress(l.R), G: compress(l.G), B: compress(l.B)}
+}
 
 func compress(v float64) uint8 {
 	v = min(max(v, 0), 1)
@@ -103,8 +102,8 @@ func (x XYZ) Lab() Lab {
 	return Lab{116*fy - 16, 500 * (fx - fy), 200 * (fy - fz)}
 }
 
-// Lab returns CIE L*a*b* for D65.
-func (c Colour) Lab() Lab { return c.Linear().XYZ().Lab() }
+// LabOf returns CIE L*a*b* for D65.
+func LabOf(c Colour) Lab { return LinearOf(c).XYZ().Lab() }
 
 func cubeRoot(t float64) float64 {
 	const edge = 6.0 / 29

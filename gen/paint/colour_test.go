@@ -77,12 +77,12 @@ func TestColourToLab(t *testing.T) {
 		{"#556b2f", XYZ{0.09517, 0.12652, 0.04630}, Lab{42.234, -18.829, 30.600}},
 	} {
 		colour := hex(c.hex)
-		near(t, c.hex+" X", colour.Linear().XYZ().X, c.xyz.X, 1e-5)
-		near(t, c.hex+" Y", colour.Linear().XYZ().Y, c.xyz.Y, 1e-5)
-		near(t, c.hex+" Z", colour.Linear().XYZ().Z, c.xyz.Z, 1e-5)
-		near(t, c.hex+" L", colour.Lab().L, c.lab.L, 1e-3)
-		near(t, c.hex+" a", colour.Lab().A, c.lab.A, 1e-3)
-		near(t, c.hex+" b", colour.Lab().B, c.lab.B, 1e-3)
+		near(t, c.hex+" X", LinearOf(colour).XYZ().X, c.xyz.X, 1e-5)
+		near(t, c.hex+" Y", LinearOf(colour).XYZ().Y, c.xyz.Y, 1e-5)
+		near(t, c.hex+" Z", LinearOf(colour).XYZ().Z, c.xyz.Z, 1e-5)
+		near(t, c.hex+" L", LabOf(colour).L, c.lab.L, 1e-3)
+		near(t, c.hex+" a", LabOf(colour).A, c.lab.A, 1e-3)
+		near(t, c.hex+" b", LabOf(colour).B, c.lab.B, 1e-3)
 	}
 }
 
@@ -100,11 +100,11 @@ func TestMatrixIsTheStandards(t *testing.T) {
 // Every 8-bit level goes to linear light and back unchanged, and greys have no hue.
 func TestColourRoundTrip(t *testing.T) {
 	for v := range 256 {
-		c := Colour{uint8(v), uint8(255 - v), uint8(v / 2)}
-		if back := c.Linear().Colour(); back != c {
+		c := rgb(uint8(v), uint8(255-v), uint8(v/2))
+		if back := LinearOf(c).Colour(); back != c {
 			t.Errorf("%s comes back as %s", c, back)
 		}
-		grey := Colour{uint8(v), uint8(v), uint8(v)}.Lab()
+		grey := LabOf(Colour{R: uint8(v), G: uint8(v), B: uint8(v)})
 		near(t, "a of a grey", grey.A, 0, 1e-9)
 		near(t, "b of a grey", grey.B, 0, 1e-9)
 	}
@@ -125,3 +125,5 @@ func near(t *testing.T, what string, got, want, tolerance float64) {
 		t.Errorf("%s: got %.6g, want %.6g ± %g", what, got, want, tolerance)
 	}
 }
+
+func rgb(r, g, b uint8) Colour { return Colour{R: r, G: g, B: b} }

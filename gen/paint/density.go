@@ -8,24 +8,6 @@ import (
 	"spruelight/gen/source"
 )
 
-// LightTest is one run of a lux meter over coats that were laid one after the
-// other, lamp, distance and meter left where they were.
-type LightTest struct {
-	At       source.Span
-	Where    source.Value[string]
-	Bare     source.Value[quantity.Lux] // through the bare plastic
-	Dark     source.Value[quantity.Lux] // lamp off: what the room adds
-	Meter    source.Value[quantity.Lux] // the meter's smallest step
-	Target   source.Value[float64]      // wanted optical density
-	Readings []LightReading
-}
-
-// LightReading is the meter's reading after a coat.
-type LightReading struct {
-	After source.Value[string] // the coat's paint
-	Lux   source.Value[quantity.Lux]
-}
-
 // Blocking is what a light test shows.
 type Blocking struct {
 	Where   string
@@ -157,8 +139,10 @@ func (b *Blocking) judge(t *LightTest) {
 		return
 	}
 	b.Wanted = quantity.Figure{Symbol: "n", Name: "coats of " + last.Paint + " still wanted", Value: math.Ceil(missing/each - 1e-9), Digits: 1,
-		Working: fmt.Sprintf("(%s − %s) / %s, rounded up", quantity.Round(b.Target.Value, 2), quantity.Round(b.Total.Value, 2), quantity.Round(each, 2)),
-		Source:  "densities add (ISO 5-1:2009), each coat taken to be like the last"}
-	b.Found = append(b.Found, ruleBlockingThin.At(t.At, source.Say("lay %s more of %s, or another blocking coat, and read again", b.Wanted.Amount(), last.Paint),
+		Working: fmt.Sprintf("(%s − %s) / %s, rounded up",
+			quantity.Round(b.Target.Value, 2), quantity.Round(b.Total.Value, 2), quantity.Round(each, 2)),
+		Source: "densities add (ISO 5-1:2009), each coat taken to be like the last"}
+	do := source.Say("lay %s more of %s, or another blocking coat, and read again", b.Wanted.Amount(), last.Paint)
+	b.Found = append(b.Found, ruleBlockingThin.At(t.At, do,
 		"%s: density %s, wanted %s", b.Where, b.Total.Amount(), b.Target.Amount()))
 }

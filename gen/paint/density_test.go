@@ -28,7 +28,7 @@ func lux(v quantity.Lux) source.Value[quantity.Lux] { return w(v, v.String()) }
 func lightTest(bare quantity.Lux, readings ...quantity.Lux) LightTest {
 	test := LightTest{Where: word("hull side"), Bare: lux(bare), At: w(0, "light test").At}
 	for i, r := range readings {
-		test.Readings = append(test.Readings, LightReading{After: word([]string{"black", "silver", "white"}[i%3]), Lux: lux(r)})
+		test.Readings = append(test.Readings, LightTestReading{After: word([]string{"black", "silver", "white"}[i%3]), Lux: lux(r)})
 	}
 	return test
 }
@@ -103,15 +103,15 @@ func FuzzLightTest(f *testing.F) {
 func abs(v float64) float64 { return max(v, -v) }
 
 func TestDecalLedger(t *testing.T) {
-	sheets := []Sheet{{Name: word("main sheet"), Marks: []Mark{
+	sheets := source.Entries[[]Marking]{{Name: word("main sheet"), Value: []Marking{
 		{Number: word("1"), What: word("name, port bow")}, {Number: word("2"), What: word("draught marks"), Count: w(4, "4")}, {Number: word("3"), What: word("spare"), Count: w(0, "0")}}}}
-	counts, found := Ledger(sheets, []Placing{
-		{Number: word("2"), Count: w(2, "2")}, {Number: word("2"), Spoilt: true}, {Number: word("1")}})
+	counts, found := Ledger(sheets, []MarkingWork{
+		{Number: word("2"), Count: w(2, "2")}, {Number: word("2"), Event: word("spoilt")}, {Number: word("1")}})
 	want := []MarkCount{{"main sheet", "1", "name, port bow", 1, 1, 0, 0}, {"main sheet", "2", "draught marks", 4, 2, 1, 1}, {"main sheet", "3", "spare", 0, 0, 0, 0}}
 	if !slices.Equal(counts, want) || len(found) > 0 {
 		t.Errorf("%+v, %v", counts, found)
 	}
-	_, found = Ledger(sheets, []Placing{{Number: word("1"), Count: w(2, "2")}, {Number: word("1")}, {Number: word("9")}})
+	_, found = Ledger(sheets, []MarkingWork{{Number: word("1"), Count: w(2, "2")}, {Number: word("1")}, {Number: word("9")}})
 	if got := rules(found); !slices.Equal(got, []string{"decal-overdrawn", "decal-unknown"}) || len(found) != 2 {
 		t.Errorf("%v", found)
 	}
@@ -122,8 +122,8 @@ func TestDecalLedger(t *testing.T) {
 func TestPlacingsAreCheckedAgainstCoats(t *testing.T) {
 	a := done(area("hull", Styrene), days3, coat("hull-grey", Base), coat("matt-clear", Matt))
 	b := &Build{Moment: on(28, 0, 0), Paints: rack(), Areas: []Area{a},
-		Sheets: []Sheet{{Name: word("sheet"), Marks: []Mark{{Number: word("1")}}}},
-		Placed: []Placing{{Number: word("1"), Area: word("hull"), When: on(20, 12, 0)}}}
+		Sheets: source.Entries[[]Marking]{{Name: word("sheet"), Value: []Marking{{Number: word("1")}}}},
+		Placed: []MarkingWork{{Number: word("1"), Area: word("hull"), When: on(20, 12, 0)}}}
 	find(t, Check(b).Findings, "decals-over-matt")
 	// Where the sitting logged decals with their hour, that hour counts.
 	b.Areas[0].Laid = append(b.Areas[0].Laid[:2], Laid{Coat: Coat{Paint: word("decals")}, At: w(0, "decals").At, When: on(20, 9, 0)})

@@ -50,8 +50,8 @@ func eventRules(area string, all []layer, events []Event) []source.Finding {
 			continue
 		}
 		r := latest.curing.Ready[e.Stage]
-		found = append(found, rule.At(e.Area.At, r.wait(), says,
-			area, since(latest.laid.When, e.When), latest.row.Name, r.wanted()).With(latest.laid.At, "the coat, %s", quantity.Moment(latest.laid.When)))
+		found = append(found, rule.At(e.Area.At, r.wait(), says, area, since(latest.laid.When, e.When), latest.row.Name, r.wanted()).
+			With(latest.laid.At, "the coat, %s", quantity.Moment(latest.laid.When)))
 	}
 	return found
 }
@@ -104,7 +104,8 @@ func laidRules(area string, laid []Laid, moment time.Time) []source.Finding {
 				"%s: %s is laid %s, after the moment %s", area, l.Paint.V, quantity.Moment(l.When), quantity.Moment(moment)))
 		}
 		if l.Assumed {
-			found = append(found, ruleHour.At(l.At, `write at: "19:30"`, "%s: %s has no time of day; %s is assumed", area, l.Paint.V, l.When.Format("15:04")))
+			found = append(found, ruleHour.At(l.At, `write at: "19:30"`,
+				"%s: %s has no time of day; %s is assumed", area, l.Paint.V, l.When.Format("15:04")))
 		}
 	}
 	return found

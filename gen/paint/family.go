@@ -1,6 +1,7 @@
 package paint
 
 import (
+	"slices"
 	"strings"
 
 	"spruelight/gen/source"
@@ -19,12 +20,22 @@ const (
 	TwoPack              // cured by a hardener
 )
 
-var families = []choice[Family]{
-	{Waterborne, []string{"waterborne", "waterborne acrylic", "water-based acrylic", "water-based", "vinyl", "acrylic, waterborne"}},
-	{Oil, []string{"oil", "artist's oil", "oil paint", "oil wash"}},
-	{Enamel, []string{"enamel", "alkyd", "alkyd enamel", "enamel wash"}},
-	{Lacquer, []string{"lacquer", "acrylic lacquer", "lacquer-acrylic", "lacquer acrylic", "cellulose lacquer", "acrylic, lacquer"}},
-	{TwoPack, []string{"two-pack", "two-part", "2K", "urethane"}},
+// families are the spellings of each; the first is the printed one.
+var families = [][]string{
+	UnknownFamily: {""},
+	Waterborne:    {"waterborne", "waterborne acrylic", "water-based acrylic", "water-based", "vinyl", "acrylic, waterborne"},
+	Oil:           {"oil", "artist's oil", "oil paint", "oil wash"},
+	Enamel:        {"enamel", "alkyd", "alkyd enamel", "enamel wash"},
+	Lacquer:       {"lacquer", "acrylic lacquer", "lacquer-acrylic", "lacquer acrylic", "cellulose lacquer", "acrylic, lacquer"},
+	TwoPack:       {"two-pack", "two-part", "2K", "urethane"},
+}
+
+var ruleWord = &source.Rule{
+	Name: "finish-word", Severity: source.Stop,
+	Reason: "A word that the finish rules do not know would leave a check out without a sign.",
+	Source: "the vocabulary of the build file",
+	Keys: "paints <name>: kind, finish; build areas.<name>: material, side, treatments; build paint.<name>[]: for; " +
+		"sitting coats[]: for; sitting leaks[]: check; sitting before closing[]: leak check",
 }
 
 var ruleAmbiguous = &source.Rule{
@@ -35,7 +46,7 @@ var ruleAmbiguous = &source.Rule{
 }
 
 // String prints the family's first spelling.
-func (f Family) String() string { return spell(families, f) }
+func (f Family) String() string { return families[f][0] }
 
 // FamilyWords lists what may be written for a paint's kind.
 func FamilyWords() []string {
@@ -45,13 +56,20 @@ func FamilyWords() []string {
 // ReadFamily reads a paint's kind. "acrylic" alone may be a waterborne paint
 // or a lacquer and is refused.
 func ReadFamily(v source.Value[string]) (source.Value[Family], []source.Finding) {
-	if strings.EqualFold(strings.TrimSpace(v.V), "acrylic") {
+	kind := strings.Join(strings.Fields(v.V), " ")
+	switch {
+	case !v.Set:
+		return source.Value[Family]{}, nil
+	case strings.EqualFold(kind, "acrylic"):
 		return source.Value[Family]{}, []source.Finding{ruleAmbiguous.At(v.At,
-			"write waterborne acrylic, or acrylic lacquer where the maker thins it with lacquer thinner", `"acrylic" alone may be waterborne or a lacquer`)}
+			"write waterborne acrylic, or acrylic lacquer where the maker thins it with lacquer thinner",
+			`"acrylic" alone may be waterborne or a lacquer`)}
 	}
-	read, found := readWord(v, families, "a kind of paint")
-	for i := range found {
-		found[i].Do = source.Say("write one of %s", source.Row(FamilyWords()))
+	for f, spellings := range families[1:] {
+		if slices.ContainsFunc(spellings, func(s string) bool { return strings.EqualFold(s, kind) }) {
+			return source.Written(Family(f+1), v.At), nil
+		}
 	}
-	return read, found
+	return source.Value[Family]{}, []source.Finding{ruleWord.At(v.At, source.Say("write one of %s", source.Row(FamilyWords())),
+		"%q is not %s", v.V, source.Word("a kind of paint"))}
 }

@@ -2,40 +2,9 @@ package paint
 
 import (
 	"strings"
-	"time"
 
 	"spruelight/gen/source"
 )
-
-// Leak is light seen where none is wanted.
-type Leak struct {
-	Where  source.Value[string]
-	Cause  source.Value[string] // seam, thin plastic, pinhole …
-	Action source.Value[string] // "sealed", "accepted", or nothing yet
-	Why    source.Value[string] // the reason where it was accepted
-	Found  time.Time
-	Check  LeakCheck // the check that found it
-}
-
-// LeakCheck says at which point the dark-room check was made.
-type LeakCheck int
-
-// The leak checks.
-const (
-	AnyCheck LeakCheck = iota
-	BeforePrimer
-	AfterPrimer
-)
-
-var checks = []choice[LeakCheck]{{AnyCheck, []string{"leak check"}}, {BeforePrimer, []string{"before primer"}}, {AfterPrimer, []string{"after primer"}}}
-
-// String names the check.
-func (c LeakCheck) String() string { return spell(checks, c) }
-
-// ReadLeakCheck reads "before primer" or "after primer".
-func ReadLeakCheck(v source.Value[string]) (source.Value[LeakCheck], []source.Finding) {
-	return readWord(v, checks[1:], "a leak check")
-}
 
 var (
 	ruleLeakOpen = &source.Rule{Name: "leak-open", Severity: source.Warn, Source: practice,

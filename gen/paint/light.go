@@ -64,7 +64,7 @@ func lightRules(a *Area, all []layer, elsewhere bool) []source.Finding {
 }
 
 func darker(l, than *layer) bool {
-	return l.row.Paint != nil && l.row.Paint.Colour.Set && l.row.Paint.Colour.V.Lab().L < than.row.Paint.Colour.V.Lab().L-lighterBy
+	return l.row.Paint != nil && l.row.Paint.Colour.Set && LabOf(l.row.Paint.Colour.V).L < LabOf(than.row.Paint.Colour.V).L-lighterBy
 }
 
 // clearRules finds paint other than light blocking on the lamp side of a clear part.

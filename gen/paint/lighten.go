@@ -18,9 +18,12 @@ type Lightening struct {
 
 // Lightenings lists the known rules; a name says what the rule adds in per cent.
 var Lightenings = []Lightening{
-	{"7-10-15", "an article of 1988, as told by cybermodeler.com: 1/32 7 %, 1/48 10 %, 1/72 15 %", table([][2]float64{{32, 0.07}, {48, 0.10}, {72, 0.15}})},
-	{"halved", "the club IPMS Real Cote: scale denominator halved, in per cent (1/32 16 %, 1/48 24 %, 1/72 36 %)", func(ratio float64) (float64, bool) { return ratio / 2 / 100, ratio <= 100 }},
-	{"15-25-33", "a builder on theminiaturespage.com: 1/32 15 %, 1/48 25 %, 1/72 33 %", table([][2]float64{{32, 0.15}, {48, 0.25}, {72, 0.33}})},
+	{"7-10-15", "an article of 1988, as told by cybermodeler.com: 1/32 7 %, 1/48 10 %, 1/72 15 %",
+		table([][2]float64{{32, 0.07}, {48, 0.10}, {72, 0.15}})},
+	{"halved", "the club IPMS Real Cote: scale denominator halved, in per cent (1/32 16 %, 1/48 24 %, 1/72 36 %)",
+		func(ratio float64) (float64, bool) { return ratio / 2 / 100, ratio <= 100 }},
+	{"15-25-33", "a builder on theminiaturespage.com: 1/32 15 %, 1/48 25 %, 1/72 33 %",
+		table([][2]float64{{32, 0.15}, {48, 0.25}, {72, 0.33}})},
 }
 
 // FindLightening returns the rule of a name.
@@ -62,9 +65,11 @@ func (l Lightening) Lighten(c Colour, ratio float64) (Lightened, bool) {
 	if !ok {
 		return Lightened{}, false
 	}
-	from := c.Linear()
+	from := LinearOf(c)
 	mixed := func(v float64) float64 { return v + (1-v)*share }
 	to := Linear{mixed(from.R), mixed(from.G), mixed(from.B)}.Colour()
-	return Lightened{From: c, To: to, Change: Compare(c, to), White: quantity.Figure{Symbol: "w", Name: "white mixed in", Value: 100 * share, Unit: "%", Digits: 2,
-		Working: fmt.Sprintf("rule %q at 1/%s, in linear light", l.Name, quantity.Round(ratio, 3)), Source: l.Source + "; common practice, optional"}}, true
+	white := quantity.Figure{Symbol: "w", Name: "white mixed in", Value: 100 * share, Unit: "%", Digits: 2,
+		Source:  l.Source + "; common practice, optional",
+		Working: fmt.Sprintf("rule %q at 1/%s, in linear light", l.Name, quantity.Round(ratio, 3))}
+	return Lightened{From: c, To: to, Change: Compare(c, to), White: white}, true
 }

@@ -10,19 +10,6 @@ import (
 	"spruelight/gen/source"
 )
 
-// Mix is a mix as it was recorded or is to be stirred.
-type Mix struct {
-	Name  source.Value[string]
-	Parts []MixPart
-	Note  source.Value[string]
-}
-
-// MixPart is one portion of a mix.
-type MixPart struct {
-	What   source.Value[string] // a paint of the rack, or a thinner, retarder, flow aid …
-	Amount source.Value[quantity.Portion]
-}
-
 // Poured is one portion worked out.
 type Poured struct {
 	What   string
@@ -94,8 +81,8 @@ func (m *Mix) Pour(total, drop quantity.Litres) Pour {
 	sum, parts, volumes := 0.0, 0, 0
 	amounts := make([]float64, len(m.Parts))
 	for i, part := range m.Parts {
-		amounts[i] = part.Amount.V.Number
-		switch part.Amount.V.Measure {
+		amounts[i] = part.Value.V.Number
+		switch part.Value.V.Measure {
 		case quantity.InDrops:
 			amounts[i] *= float64(size)
 			volumes++
@@ -108,7 +95,8 @@ func (m *Mix) Pour(total, drop quantity.Litres) Pour {
 	}
 	switch {
 	case parts > 0 && volumes > 0:
-		p.Found = append(p.Found, ruleMixMeasures.At(m.Name.At, "write all portions as parts, or all as drops or volumes", "the mix %s has parts beside drops or volumes", m.Name.V))
+		p.Found = append(p.Found, ruleMixMeasures.At(m.Name.At, "write all portions as parts, or all as drops or volumes",
+			"the mix %s has parts beside drops or volumes", m.Name.V))
 		return p
 	case sum == 0:
 		return p
@@ -120,7 +108,8 @@ func (m *Mix) Pour(total, drop quantity.Litres) Pour {
 	}
 	for i, part := range m.Parts {
 		share := amounts[i] / sum
-		p.Portions = append(p.Portions, Poured{What: part.What.V, Share: quantity.Share(share), Volume: quantity.Litres(share) * p.Total, Known: p.Known})
+		p.Portions = append(p.Portions, Poured{What: part.Name.V, Share: quantity.Share(share),
+			Volume: quantity.Litres(share) * p.Total, Known: p.Known})
 	}
 	p.count()
 	p.thin(m)
@@ -152,7 +141,8 @@ func (p *Pour) count() {
 	for i := range p.Portions {
 		worst = max(worst, math.Abs(p.Portions[i].Drops/drops-float64(p.Portions[i].Share)))
 	}
-	p.Worst = quantity.Figure{Symbol: "Δ", Name: "largest error of a share from counting whole drops", Value: 100 * worst, Unit: "%", Digits: 2,
+	p.Worst = quantity.Figure{Symbol: "Δ", Name: "largest error of a share from counting whole drops", Value: 100 * worst,
+		Unit: "%", Digits: 2,
 		Working: fmt.Sprintf("%s drops in all", quantity.Round(drops, 4)), Source: "worked out from the whole drops"}
 }
 
@@ -162,8 +152,8 @@ const fewDrops = 5
 func (p *Pour) thin(m *Mix) {
 	var few []string
 	for i, part := range m.Parts {
-		if part.Amount.V.Measure == quantity.InDrops && p.Portions[i].Drops < fewDrops {
-			few = append(few, part.What.V)
+		if part.Value.V.Measure == quantity.InDrops && p.Portions[i].Drops < fewDrops {
+			few = append(few, part.Name.V)
 		}
 	}
 	if len(few) > 0 {
@@ -174,20 +164,20 @@ func (p *Pour) thin(m *Mix) {
 
 // Paint returns the mix as a paint of its own: the family of its paints, the
 // longest waiting times of any of them, and no colour unless one was written.
-func (m *Mix) Paint(rack map[string]*Paint) (Paint, []source.Finding) {
-	out := Paint{Name: m.Name, Source: source.Written("the longest time of any paint in the mix", m.Name.At)}
+func (m *Mix) Paint(rack Shelf) (Paint, []source.Finding) {
+	out := Paint{Name: m.Name, Colour: m.Colour, Source: source.Written("the longest time of any paint in the mix", m.Name.At)}
 	var found []source.Finding
 	var first *Paint
 	for _, part := range m.Parts {
-		p := rack[part.What.V]
+		p := rack[part.Name.V]
 		if p == nil {
 			continue // thinner and the like
 		}
 		if first == nil {
 			first = p
-			out.Family, out.Finish, out.At = p.Family, p.Finish, p.At
+			out.Family, out.Finish, out.Warmth = p.Family, p.Finish, p.Warmth
 		} else if p.Family.V != first.Family.V {
-			found = append(found, ruleMixFamilies.At(part.What.At, "mix within one family, or lay them as coats of their own",
+			found = append(found, ruleMixFamilies.At(part.Name.At, "mix within one family, or lay them as coats of their own",
 				"the mix %s stirs %s (%s) into %s (%s)", m.Name.V,
 				p.Name.V, source.Word(p.Family.V.String()), first.Name.V, source.Word(first.Family.V.String())))
 		}
@@ -199,13 +189,13 @@ func (m *Mix) Paint(rack map[string]*Paint) (Paint, []source.Finding) {
 // slowest takes over the waiting times of another paint where they are longer.
 func (p *Paint) slowest(other *Paint) {
 	for s := range stageCount {
-		longer(&p.Sheet.Wait[s], other.Own.Wait[s], other.Sheet.Wait[s])
+		longer(p.of(s), *other.Measured.of(s), *other.of(s))
 	}
-	longer(&p.Sheet.RecoatAgain, other.Own.RecoatAgain, other.Sheet.RecoatAgain)
-	until := []source.Value[quantity.Hours]{p.Sheet.RecoatUntil, other.Own.RecoatUntil, other.Sheet.RecoatUntil}
+	longer(&p.RecoatAgain, other.Measured.RecoatAgain, other.RecoatAgain)
+	until := []source.Value[quantity.Hours]{p.RecoatUntil, other.Measured.RecoatUntil, other.RecoatUntil}
 	until = slices.DeleteFunc(until, func(v source.Value[quantity.Hours]) bool { return !v.Set })
 	if len(until) > 0 { // a window closes with the first of them
-		p.Sheet.RecoatUntil = slices.MinFunc(until, func(a, b source.Value[quantity.Hours]) int { return cmp.Compare(a.V, b.V) })
+		p.RecoatUntil = slices.MinFunc(until, func(a, b source.Value[quantity.Hours]) int { return cmp.Compare(a.V, b.V) })
 	}
 }
 

@@ -8,12 +8,15 @@ import (
 	"spruelight/gen/source"
 )
 
-func part(what, amount string) MixPart {
+// portions are those of a mix.
+type portions = source.Entries[source.Value[quantity.Portion]]
+
+func part(what, amount string) source.Entry[source.Value[quantity.Portion]] {
 	var p quantity.Portion
 	if err := p.UnmarshalText([]byte(amount)); err != nil {
 		panic(err)
 	}
-	return MixPart{What: word(what), Amount: w(p, amount)}
+	return source.Entry[source.Value[quantity.Portion]]{Name: word(what), Value: w(p, amount)}
 }
 
 // 2:1:3 in a cup of 12 ml is 4, 2 and 6 ml.
@@ -51,22 +54,22 @@ func TestMixAddsUp(t *testing.T) {
 }
 
 func TestRecordedMix(t *testing.T) {
-	m := Mix{Name: word("faded hull"), Parts: []MixPart{part("hull-grey", "12 drops"), part("panel-grey", "6 drops"), part("thinner", "0.9 ml")}}
+	m := Mix{Name: word("faded hull"), Parts: portions{part("hull-grey", "12 drops"), part("panel-grey", "6 drops"), part("thinner", "0.9 ml")}}
 	p := m.Pour(0, 0)
 	near(t, "as recorded", float64(p.Total), 1.8e-3, 1e-12)
 	near(t, "share of thinner", float64(p.Portions[2].Share), 0.5, 1e-12)
 	again := m.Pour(9e-3, 0)
 	near(t, "hull-grey in 9 ml", float64(again.Portions[0].Volume), 3e-3, 1e-12)
 
-	parts := Mix{Name: word("x"), Parts: []MixPart{part("a", "3 parts"), part("b", "1")}}
+	parts := Mix{Name: word("x"), Parts: portions{part("a", "3 parts"), part("b", "1")}}
 	if p := parts.Pour(0, 0); p.Known || p.Portions[0].Known || p.Portions[0].Share != 0.75 {
 		t.Errorf("parts alone have no volume: %+v", p)
 	}
-	mixed := Mix{Name: word("x"), Parts: []MixPart{part("a", "3 parts"), part("b", "2 ml")}}
+	mixed := Mix{Name: word("x"), Parts: portions{part("a", "3 parts"), part("b", "2 ml")}}
 	find(t, mixed.Pour(0, 0).Found, "mix-of-measures")
-	few := Mix{Name: word("x"), Parts: []MixPart{part("a", "20 drops"), part("b", "1 drop")}}
+	few := Mix{Name: word("x"), Parts: portions{part("a", "20 drops"), part("b", "1 drop")}}
 	find(t, few.Pour(0, 0).Found, "mix-small-drop-count")
-	none := Mix{Name: word("x"), Parts: []MixPart{part("a", "0 drops")}}
+	none := Mix{Name: word("x"), Parts: portions{part("a", "0 drops")}}
 	if p := none.Pour(1e-3, 0); len(p.Portions) != 0 {
 		t.Errorf("%+v", p)
 	}
@@ -74,18 +77,18 @@ func TestRecordedMix(t *testing.T) {
 
 // A mix is a paint with the family of its paints and the slowest of their times.
 func TestMixIsAPaint(t *testing.T) {
-	paints := map[string]*Paint{}
+	paints := Shelf{}
 	for _, p := range rack() {
 		paints[p.Name.V] = &p
 	}
-	paints["panel-grey"].Own.Wait[Mask] = hours(40)
-	paints["hull-grey"].Sheet.RecoatUntil, paints["panel-grey"].Sheet.RecoatUntil = hours(6), hours(3)
-	m := Mix{Name: word("faded hull"), Parts: []MixPart{part("hull-grey", "2"), part("panel-grey", "1"), part("thinner", "3")}}
+	paints["panel-grey"].Measured.MaskAfter = hours(40)
+	paints["hull-grey"].RecoatUntil, paints["panel-grey"].RecoatUntil = hours(6), hours(3)
+	m := Mix{Name: word("faded hull"), Parts: portions{part("hull-grey", "2"), part("panel-grey", "1"), part("thinner", "3")}}
 	p, found := m.Paint(paints)
-	if p.Family.V != Lacquer || p.Sheet.Wait[Mask].V != 40 || p.Sheet.RecoatUntil.V != 3 || len(found) > 0 {
+	if p.Family.V != Lacquer || p.MaskAfter.V != 40 || p.RecoatUntil.V != 3 || len(found) > 0 {
 		t.Errorf("%+v, %v", p, found)
 	}
-	bad := Mix{Name: word("x"), Parts: []MixPart{part("hull-grey", "2"), part("black", "1")}}
+	bad := Mix{Name: word("x"), Parts: portions{part("hull-grey", "2"), part("black", "1")}}
 	_, found = bad.Paint(paints)
 	if f := find(t, found, "mix-of-families"); f.At.Text() != "black" {
 		t.Errorf("at %q", f.At.Text())
@@ -103,7 +106,7 @@ func TestLightening(t *testing.T) {
 		if !ok {
 			t.Fatal(c.rule)
 		}
-		got, ok := rule.Lighten(Colour{0x40, 0x40, 0x40}, c.ratio)
+		got, ok := rule.Lighten(rgb(0x40, 0x40, 0x40), c.ratio)
 		if !ok {
 			t.Errorf("%s says nothing at 1/%v", c.rule, c.ratio)
 		}
@@ -119,10 +122,10 @@ func TestLightening(t *testing.T) {
 		t.Error("there is no such rule")
 	}
 	// Black with 15 % of white light has luminance 0.15, in sRGB #6c6c6c: 0.15 = ((v+0.055)/1.055)^2.4, v = 0.4245 = 108/255.
-	if got, _ := gentle.Lighten(Colour{}, 72); got.To != (Colour{108, 108, 108}) {
+	if got, _ := gentle.Lighten(Colour{}, 72); got.To != rgb(108, 108, 108) {
 		t.Errorf("black at 1/72: %s", got.To)
 	}
-	if got, _ := gentle.Lighten(Colour{255, 255, 255}, 72); got.To != (Colour{255, 255, 255}) {
+	if got, _ := gentle.Lighten(rgb(255, 255, 255), 72); got.To != rgb(255, 255, 255) {
 		t.Errorf("white at 1/72: %s", got.To)
 	}
 }
@@ -130,7 +133,7 @@ func TestLightening(t *testing.T) {
 // A lamp through clear paint: plain clear changes nothing, red takes green and
 // blue away, two coats more than one, and none of it brightens.
 func TestLitColour(t *testing.T) {
-	white, red := Colour{255, 255, 255}, Colour{200, 20, 20}
+	white, red := rgb(255, 255, 255), rgb(200, 20, 20)
 	if got := Lit(white, white, 3); got.Colour != white || got.Passing.Value < 99.999 {
 		t.Errorf("through plain clear: %+v", got)
 	}
@@ -138,7 +141,7 @@ func TestLitColour(t *testing.T) {
 	if one.Colour.R != 255 || one.Colour.G <= two.Colour.G || two.Passing.Value >= one.Passing.Value || one.Estimate == "" {
 		t.Errorf("one coat %+v, two coats %+v", one, two)
 	}
-	if got := Lit(white, red, 2); got.Colour.G != (Linear{1, red.Linear().G / red.Linear().R, 0}).Colour().G {
+	if got := Lit(white, red, 2); got.Colour.G != (Linear{1, LinearOf(red).G / LinearOf(red).R, 0}).Colour().G {
 		t.Errorf("two single passes are the swatch's double pass: %s", got.Colour)
 	}
 	if got := Lit(Colour{}, red, 1); got.Passing.Value != 0 {
@@ -148,12 +151,12 @@ func TestLitColour(t *testing.T) {
 
 // Thresholds: 0.8 and 1.8 by Paravina and others (2015), 3.5 by Mokrzycki and Tatol (2011).
 func TestVerdicts(t *testing.T) {
-	grey := func(v uint8) Colour { return Colour{v, v, v} }
+	grey := func(v uint8) Colour { return rgb(v, v, v) }
 	for _, c := range []struct {
 		one, two Colour
 		verdict  Verdict
 		match    bool
-	}{{grey(128), grey(128), Same, true}, {grey(128), grey(129), Same, true}, {grey(128), grey(131), Subtle, true}, {grey(128), grey(133), Subtle, false}, {grey(128), grey(150), Distinct, false}, {Colour{255, 0, 0}, Colour{0, 255, 0}, Distinct, false}} {
+	}{{grey(128), grey(128), Same, true}, {grey(128), grey(129), Same, true}, {grey(128), grey(131), Subtle, true}, {grey(128), grey(133), Subtle, false}, {grey(128), grey(150), Distinct, false}, {rgb(255, 0, 0), rgb(0, 255, 0), Distinct, false}} {
 		got := Compare(c.one, c.two)
 		if got.Verdict != c.verdict || got.Match != c.match {
 			t.Errorf("%s and %s: ΔE00 %.2f, %s, match %v", c.one, c.two, got.Difference.Value, got.Verdict, got.Match)

@@ -44,35 +44,14 @@ type Build struct {
 	Room   source.Value[quantity.Celsius] // the bench's temperature, where the workshop gives one
 	Paints []Paint                        // those of the rack and of the build's own mixes that are used
 	Areas  []Area
-	Events []Event // masking and handling that the sittings recorded
-	Leaks  []Leak  // those of no named area
-	Sheets []Sheet // decal sheets
-	Placed []Placing
+	Events []Event                   // masking and handling that the sittings recorded
+	Leaks  []Leak                    // those of no named area
+	Sheets source.Entries[[]Marking] // decal sheets
+	Placed []MarkingWork
 }
 
-// Paint is one paint of the rack, or one recorded mix.
-type Paint struct {
-	Name   source.Value[string]
-	Family source.Value[Family]
-	Colour source.Value[Colour]
-	Finish source.Value[Finish]
-	Clear  bool                           // light passes: a tinted or plain clear
-	Sheet  Times                          // as the maker's data sheet or the workshop's rack gives them
-	Own    Times                          // the builder's own measured times; they override the sheet's
-	At     source.Value[quantity.Celsius] // the temperature at which the sheet's times hold
-	Source source.Value[string]           // the data sheet's name
-}
-
-// Coat is one layer as it is planned.
-type Coat struct {
-	Paint    source.Value[string] // the rack's name; for decals the sheet's
-	For      source.Value[Purpose]
-	Thinned  source.Value[quantity.Mix] // paint first
-	Method   source.Value[string]       // airbrush, brush, spray can …
-	Passes   source.Value[int]
-	Pressure source.Value[quantity.Pascals]
-	Nozzle   source.Value[quantity.Metres]
-}
+// Shelf is paints by their names.
+type Shelf map[string]*Paint
 
 // Bar returns the air pressure in bar.
 func (c *Coat) Bar() float64 { return float64(c.Pressure.V) / 1e5 }
@@ -87,34 +66,11 @@ type Laid struct {
 	Sitting     string // for pages: where the sitting is found
 }
 
-// Area is a named region of the model.
-type Area struct {
-	Name       source.Value[string]
-	Material   source.Value[Material]
-	Side       source.Value[Side] // the side of the shell; by default the lamp side where lamps are enclosed
-	Encloses   []source.Value[string]
-	OtherFace  source.Value[string]   // the area on the other face of the same plastic
-	Meets      []source.Value[string] // areas that it meets, for the colour comparison
-	Treatments []Treatment
-	Planned    []Coat
-	Laid       []Laid
-	Silences   []Silence
-	Tests      []LightTest
-	Leaks      []Leak
-	Closing    Closing
-}
-
 // Treatment is what was done to the bare plastic.
 type Treatment struct {
 	What source.Value[Work]
 	Part string    // the part that was treated; "" for the whole area
 	When time.Time // zero where build.md lists it without a date
-}
-
-// Silence takes one rule back for one area.
-type Silence struct {
-	Rule   source.Value[string]
-	Reason source.Value[string]
 }
 
 // Event is something done to an area that a coat had to be ready for.

@@ -96,10 +96,13 @@ func hotRules(area string, under []layer, over layer) []source.Finding {
 			if u.row.For == Wash {
 				continue // wiped off but for the recesses; that it must cure is said elsewhere
 			}
-			return []source.Finding{ruleHot.At(over.coat.Paint.At, source.Say("take a waterborne coat instead, or strip the %s", source.Word(u.row.Paint.Family.V.String())),
-				"%s: %s is a lacquer over %s, %s", area, over.row.Name, u.row.Name, article(u.row.Paint.Family.V)).With(u.coat.Paint.At, "the coat below")}
+			family := u.row.Paint.Family.V
+			return []source.Finding{ruleHot.At(over.coat.Paint.At,
+				source.Say("take a waterborne coat instead, or strip the %s", source.Word(family.String())),
+				"%s: %s is a lacquer over %s, %s", area, over.row.Name, u.row.Name, article(family)).With(u.coat.Paint.At, "the coat below")}
 		case Waterborne:
-			return []source.Finding{ruleOverWaterborne.At(over.coat.Paint.At, "let the coat below cure fully, then lay mist coats, or take a waterborne coat",
+			return []source.Finding{ruleOverWaterborne.At(over.coat.Paint.At,
+				"let the coat below cure fully, then lay mist coats, or take a waterborne coat",
 				"%s: %s is a lacquer over %s, a waterborne paint", area, over.row.Name, u.row.Name).With(u.coat.Paint.At, "the coat below")}
 		case Lacquer, TwoPack: // a barrier that the solvent does not pass
 			return nil

@@ -192,7 +192,7 @@ func (c cut) colour() svg.Role {
 	switch {
 	case c.row.For == Decals:
 		return svg.Fill3
-	case p != nil && p.Clear && !p.Colour.Set:
+	case p != nil && p.Clear.V && !p.Colour.Set:
 		return svg.Paper // a plain clear has no colour of its own
 	case p == nil || !p.Colour.Set:
 		return svg.Fill5
@@ -214,7 +214,8 @@ func lampSide(d *svg.Drawing, y float64, lamps string, tell svg.Teller) {
 		style.Anchor, at.X = svg.Start, 0
 	}
 	d.Text(at, line, style)
-	d.Text(svg.Point{X: cutWidth + labelGap, Y: y + endHeight - 14}, tell.Say("not to scale: coats drawn far too thick"), svg.TextStyle{Size: noteSize, Fill: svg.Soft})
+	d.Text(svg.Point{X: cutWidth + labelGap, Y: y + endHeight - 14}, tell.Say("not to scale: coats drawn far too thick"),
+		svg.TextStyle{Size: noteSize, Fill: svg.Soft})
 }
 
 func drawLamp(d *svg.Drawing, centre svg.Point) {

@@ -1,6 +1,7 @@
 package paint
 
 import (
+	"slices"
 	"strings"
 
 	"spruelight/gen/source"
@@ -32,50 +33,46 @@ var (
 // reports silences that are wrong or idle.
 func (a *Area) silence(found []source.Finding) []source.Finding {
 	var extra []source.Finding
-	for _, s := range a.Silences {
-		reason := strings.TrimSpace(s.Reason.V)
+	for _, s := range a.Silence {
+		reason := strings.TrimSpace(s.Value.V)
+		rule := ruleNamed(s.Name.V)
 		switch {
-		case !Known(s.Rule.V):
-			extra = append(extra, RuleSilenceRule.At(s.Rule.At, "take the name from between the brackets of the finding", "%s: %q is no rule of the finish", a.Name.V, s.Rule.V))
+		case rule == nil:
+			extra = append(extra, RuleSilenceRule.At(s.Name.At, "take the name from between the brackets of the finding",
+				"%s: %q is no rule of the finish", a.Name.V, s.Name.V))
 			continue
-		case severity(s.Rule.V) == source.Stop:
-			extra = append(extra, RuleSilenceStop.At(s.Rule.At, "mend what it reports; only warnings and notes can be silenced", "%s: %s forbids a result and cannot be silenced", a.Name.V, s.Rule.V))
+		case rule.Severity == source.Stop:
+			extra = append(extra, RuleSilenceStop.At(s.Name.At, "mend what it reports; only warnings and notes can be silenced",
+				"%s: %s forbids a result and cannot be silenced", a.Name.V, s.Name.V))
 			continue
 		case reason == "":
-			extra = append(extra, RuleSilenceReason.At(s.Rule.At, "add why", "%s: %s is silenced without a reason, so it stays in force", a.Name.V, s.Rule.V))
+			extra = append(extra, RuleSilenceReason.At(s.Name.At, "add why",
+				"%s: %s is silenced without a reason, so it stays in force", a.Name.V, s.Name.V))
 			continue
 		}
 		idle := true
 		for i := range found {
-			if found[i].Rule.Name == s.Rule.V && found[i].Severity() != source.Stop {
+			if found[i].Rule == rule && found[i].Severity() != source.Stop {
 				found[i].Silenced, idle = reason, false
 			}
 		}
 		if idle {
-			extra = append(extra, RuleSilenceIdle.At(s.Rule.At, "remove it, or keep it for what is still to come", "%s: %s is silenced but nothing speaks", a.Name.V, s.Rule.V))
+			extra = append(extra, RuleSilenceIdle.At(s.Name.At, "remove it, or keep it for what is still to come",
+				"%s: %s is silenced but nothing speaks", a.Name.V, s.Name.V))
 		}
 	}
 	return append(found, extra...)
 }
 
 // Known reports whether a rule of this room has the name.
-func Known(rule string) bool {
-	for _, r := range Rules {
-		if r.Name == rule {
-			return true
-		}
-	}
-	return false
-}
+func Known(rule string) bool { return ruleNamed(rule) != nil }
 
-// severity returns a rule's severity; a note's where it is not known.
-func severity(rule string) source.Severity {
-	for _, r := range Rules {
-		if r.Name == rule {
-			return r.Severity
-		}
+// ruleNamed finds a rule of this room, nil where there is none.
+func ruleNamed(name string) *source.Rule {
+	if i := slices.IndexFunc(Rules, func(r *source.Rule) bool { return r.Name == name }); i >= 0 {
+		return Rules[i]
 	}
-	return source.Note
+	return nil
 }
 
 // RuleNames lists the names of all rules of this room.

@@ -73,7 +73,7 @@ func (r *Row) When() (time.Time, bool) {
 
 // Stack lines the laid coats of an area up with the planned ones, from the
 // plastic outward. A coat that was laid again right away is one row.
-func (a *Area) Stack(paints map[string]*Paint) []Row {
+func (a *Area) Stack(paints Shelf) []Row {
 	laid := byTime(a.Laid)
 	pairs := align(a.Planned, laid)
 	rows := make([]Row, 0, len(a.Planned)+len(laid))
@@ -173,7 +173,7 @@ func markSkipped(rows []Row) []Row {
 	return rows
 }
 
-func number(rows []Row, paints map[string]*Paint) []Row {
+func number(rows []Row, paints Shelf) []Row {
 	for i := range rows {
 		r := &rows[i]
 		r.Number, r.Name = i+1, r.First().Paint.V

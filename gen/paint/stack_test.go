@@ -12,7 +12,7 @@ import (
 // rowsOf prints a stack as "paint state" lines.
 func rowsOf(a Area) string {
 	var out []string
-	for _, r := range a.Stack(map[string]*Paint{}) {
+	for _, r := range a.Stack(Shelf{}) {
 		out = append(out, fmt.Sprintf("%d %s %s", r.Number, r.Name, r.State))
 	}
 	return strings.Join(out, "; ")

@@ -26,21 +26,10 @@ var stageNames = [stageCount]string{"touch dry", "handle", "recoat", "another fa
 // String names the stage as the rack does.
 func (s Stage) String() string { return stageNames[s] }
 
-// Stages lists all stages in order.
-func Stages() []Stage {
-	all := make([]Stage, stageCount)
-	for i := range all {
-		all[i] = Stage(i)
-	}
-	return all
-}
-
-// Times are waiting times, each from the end of the last pass. What nobody
-// wrote is not set.
-type Times struct {
-	Wait        [stageCount]source.Value[quantity.Hours]
-	RecoatUntil source.Value[quantity.Hours] // the same solvent may go over until then …
-	RecoatAgain source.Value[quantity.Hours] // … and not again before then
+// of is the waiting time of a stage.
+func (t *PaintTimes) of(s Stage) *source.Value[quantity.Hours] {
+	return [stageCount]*source.Value[quantity.Hours]{Touch: &t.TouchDry, Handle: &t.Handle, Recoat: &t.Recoat, Other: &t.Other,
+		Mask: &t.MaskAfter, Apply: &t.DecalsAfter, Soak: &t.WashAfter, Cured: &t.Cured}[s]
 }
 
 // Waits are the times that hold for one paint after everything is considered.
@@ -87,7 +76,7 @@ func (p *Paint) Waits() Waits {
 	var w Waits
 	least := quantity.Hours(0)
 	for s := range stageCount {
-		w.Of[s] = p.written(p.Own.Wait[s], p.Sheet.Wait[s])
+		w.Of[s] = p.written(*p.Measured.of(s), *p.of(s))
 		if w.Of[s].Known {
 			least = max(least, w.Of[s].Hours)
 			continue
@@ -95,10 +84,11 @@ func (p *Paint) Waits() Waits {
 		if p.Family.V == TwoPack || p.Family.V == UnknownFamily {
 			continue
 		}
-		w.Of[s] = Wait{Hours: max(usual[p.Family.V][s], least), Known: true, Assumed: true, Source: "assumed for " + p.Family.V.String() + ": " + practice}
+		w.Of[s] = Wait{Hours: max(usual[p.Family.V][s], least), Known: true, Assumed: true,
+			Source: "assumed for " + p.Family.V.String() + ": " + practice}
 	}
-	w.RecoatUntil = p.written(p.Own.RecoatUntil, p.Sheet.RecoatUntil)
-	w.RecoatAgain = p.written(p.Own.RecoatAgain, p.Sheet.RecoatAgain)
+	w.RecoatUntil = p.written(p.Measured.RecoatUntil, p.RecoatUntil)
+	w.RecoatAgain = p.written(p.Measured.RecoatAgain, p.RecoatAgain)
 	if until := w.RecoatUntil; until.Known && w.Of[Recoat].Assumed {
 		w.Of[Recoat].Hours = min(w.Of[Touch].Hours, until.Hours) // "recoat within 1 h" means from touch dry on
 	}
@@ -116,7 +106,8 @@ func (p *Paint) written(own, sheet source.Value[quantity.Hours]) Wait {
 }
 
 // order lists which stages cannot come before which.
-var order = [][2]Stage{{Touch, Handle}, {Touch, Mask}, {Handle, Mask}, {Touch, Apply}, {Touch, Soak}, {Touch, Cured}, {Handle, Cured}, {Mask, Cured}}
+var order = [][2]Stage{{Touch, Handle}, {Touch, Mask}, {Handle, Mask}, {Touch, Apply}, {Touch, Soak},
+	{Touch, Cured}, {Handle, Cured}, {Mask, Cured}}
 
 // CheckTimes reports times of a paint that contradict each other.
 func (p *Paint) CheckTimes() []source.Finding {
@@ -132,7 +123,8 @@ func (p *Paint) CheckTimes() []source.Finding {
 			With(early.At, "%s is written here", source.Word(pair[0].String())))
 	}
 	if until, again := w.RecoatUntil, w.RecoatAgain; until.Known && again.Known && again.Hours <= until.Hours {
-		found = append(found, ruleTimes.At(again.At, "write the end of the first recoat window, then the start of the second, as the data sheet has them",
+		found = append(found, ruleTimes.At(again.At, "write the end of the first recoat window, then the start of the second, "+
+			"as the data sheet has them",
 			"%s: recoat again after %s lies inside the first window of %s", p.Name.V, again.Hours, until.Hours))
 	}
 	return found

@@ -30,7 +30,8 @@ const (
 	seenAtOnce   = 3.5
 )
 
-const verdictSource = "0.8 and 1.8: Paravina and others (2015); 3.5: Mokrzycki and Tatol, Color difference Delta E: a survey (2011), stated there for ΔE*ab"
+const verdictSource = "0.8 and 1.8: Paravina and others (2015); 3.5: Mokrzycki and Tatol, " +
+	"Color difference Delta E: a survey (2011), stated there for ΔE*ab"
 
 // Comparison is two colours side by side.
 type Comparison struct {
@@ -42,9 +43,10 @@ type Comparison struct {
 
 // Compare compares two colours by CIEDE2000.
 func Compare(one, two Colour) Comparison {
-	d := Difference(one.Lab(), two.Lab())
-	c := Comparison{One: one, Two: two, Match: d <= matchForHalf, Difference: quantity.Figure{Symbol: "ΔE00", Name: "colour difference", Value: d, Digits: 2,
-		Working: "CIEDE2000 of " + one.String() + " and " + two.String(), Source: verdictSource}}
+	d := Difference(LabOf(one), LabOf(two))
+	c := Comparison{One: one, Two: two, Match: d <= matchForHalf}
+	c.Difference = quantity.Figure{Symbol: "ΔE00", Name: "colour difference", Value: d, Digits: 2,
+		Working: "CIEDE2000 of " + one.String() + " and " + two.String(), Source: verdictSource}
 	switch {
 	case d < seenByHalf:
 		c.Verdict = Same

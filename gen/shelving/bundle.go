@@ -147,7 +147,7 @@ func rackUsed(b *journal.Build) map[string]map[string]bool {
 	}
 	for _, stack := range f.Paint {
 		for _, coat := range stack.Value {
-			used["paints"][coat.Coat.V] = true
+			used["paints"][coat.Paint.V] = true
 		}
 	}
 	for _, mix := range f.Mixes {

@@ -33,6 +33,9 @@ func NewCard(f Facts, handed tally.Build, sum tally.Sum, photos Photos) Card {
 	return card
 }
 
+// OnBench reports whether the build is in work.
+func (c Card) OnBench() bool { return c.Sum.State == tally.Bench }
+
 // lead returns the picture that stands for a build: the one it names, else the
 // newest sitting's last.
 func lead(f Facts, photos Photos) *page.Picture {

@@ -92,7 +92,7 @@ type RepairCoat struct {
 // RepairSpare is something put aside, and where.
 type RepairSpare struct{ What, Where string }
 
-// LampFigures returns a lamp's forward voltage and its branch's wanted current.
-func LampFigures(b *circuit.BranchResult, l *circuit.LampResult) (drop, wanted quantity.Figure) {
+// lampFigures returns a lamp's forward voltage and its branch's wanted current.
+func lampFigures(b *circuit.BranchResult, l *circuit.LampResult) (drop, wanted quantity.Figure) {
 	return topic.FigureOf("forward voltage", l.Volts.Nominal, 1, "V", 3), topic.FigureOf("wanted current", b.Wanted, 1e3, "mA", 3)
 }

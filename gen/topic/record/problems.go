@@ -125,7 +125,7 @@ func (c *collector) materials() {
 		if !ok || !area.Material.Set {
 			continue
 		}
-		name := "made of " + area.Material.V
+		name := "made of " + area.Material.V.String()
 		c.add(source.Written(name, area.Material.At), []source.Value[string]{u})
 		if !slices.Contains(names, name) {
 			names = append(names, name)

@@ -1,4 +1,6 @@
-package gen
+// Package care is the topic of whoever repairs a model: the sheet to be glued
+// into its base, and what was never written down.
+package care
 
 import (
 	"slices"
@@ -11,64 +13,67 @@ import (
 	"spruelight/gen/quantity"
 	"spruelight/gen/tally"
 	"spruelight/gen/topic"
-	"spruelight/gen/topic/care"
+	"spruelight/gen/topic/finish"
 	"spruelight/gen/topic/lighting"
 )
 
-const repairName = "repair.html"
+// File is the name of a build's repair sheet.
+const File = "repair.html"
 
-// repairable reports whether there is anything that a repairer could be told.
-func (w *work) repairable() bool {
-	return len(w.light.circuits) > 0 || w.build.Front.Repair.Written() || w.record.Sum.State == tally.Shelf
+// Seen is what other topics worked out of a build and the repair sheet needs.
+type Seen struct {
+	Circuits []*circuit.Solution // all of them, also those without an operating point
+	Finish   *finish.Result
+	Ledger   []tally.Row // of the counted parts
 }
 
-// repairPages is the repair sheet.
-func repairPages(w *work) []*page.Sheet {
-	if !w.repairable() {
-		return nil
-	}
-	f := &w.build.Front
-	r := &f.Repair
-	data := care.Repair{Build: w.run.buildCard(w), Photo: w.run.buildCard(w).Lead, Inside: w.wirePhoto(), Open: topic.Texts(r.Open), Resistors: r.Resistors.V, Route: topic.Texts(r.Route),
-		Unreachable: topic.Texts(r.Unreachable), Closed: w.closedAreas(), Coats: w.coatsLaid(), Mixes: w.mixCards(), Spares: w.sparesKept(), Leaks: w.leaks(),
-		Known: w.knownProblems(), Cautions: w.cautions(), Lacks: w.lacks()}
-	if w.record.Sum.State == tally.Shelf {
-		data.Finished = f.Finished.V.Time
-	}
-	for i := range w.light.circuits {
-		data.Circuits = append(data.Circuits, w.repairCircuit(&w.light.circuits[i].solution))
-	}
-	say := w.run.press.words.Say
-	return []*page.Sheet{{Path: w.place(repairName), Kind: "repair", Title: w.run.press.words.Headed(say("Repair sheet"), f.Name.V), Data: data,
-		Summary: say("%s: how to open it, what feeds it, every lamp with its resistor and wire, coats for touching up.", f.Name.V),
-		Words:   strings.Join(append(append([]string{f.Name.V}, data.Open...), data.Route...), " ")}}
+// Wanted reports whether there is anything that a repairer could be shown.
+func Wanted(f topic.Facts, in Seen) bool {
+	return len(in.Circuits) > 0 || f.Front.Repair.Written() || finished(f)
 }
 
-// repairLeaves leads from the build page on to the sheet.
-func repairLeaves(w *work) []page.Leaf {
-	if !w.repairable() {
-		return nil
+func finished(f topic.Facts) bool { return tally.State(f.Front.State.V) == tally.Shelf }
+
+// Pages is the repair sheet, where it is wanted.
+func Pages(f topic.Facts, in Seen, d topic.Desk) topic.Part {
+	if !Wanted(f, in) {
+		return topic.Part{}
 	}
-	say := w.run.press.words.Say
-	return []page.Leaf{{Name: say("Repair sheet"), Path: w.place(repairName), Facts: []string{say("one sheet to print")}}}
+	r := &f.Front.Repair
+	data := Repair{Build: d.Card, Photo: d.Card.Lead, Inside: wirePhoto(f, d.Photos),
+		Open: topic.Texts(r.Open), Resistors: r.Resistors.V, Route: topic.Texts(r.Route), Unreachable: topic.Texts(r.Unreachable),
+		Closed: closedAreas(in.Finish), Coats: coatsLaid(in.Finish), Mixes: in.Finish.Mixes(f), Leaks: in.Finish.Leaks(),
+		Spares: spares(f, in.Ledger, d.Words), Known: knownProblems(f), Cautions: cautions(f, in.Circuits), Lacks: Lacks(f, in)}
+	if finished(f) {
+		data.Finished = f.Front.Finished.V.Time
+	}
+	for _, s := range in.Circuits {
+		data.Circuits = append(data.Circuits, circuitRow(f, s))
+	}
+	say := d.Words.Say
+	sheet := d.Sheet(File, "repair", say("Repair sheet"),
+		say("%s: how to open it, what feeds it, every lamp with its resistor and wire, coats for touching up.", d.Card.Name), data)
+	sheet.Words = strings.Join(append(append([]string{d.Card.Name}, data.Open...), data.Route...), " ")
+	leaf := page.Leaf{Name: say("Repair sheet"), Path: f.Place(File), Facts: []string{say("one sheet to print")}}
+	return topic.Part{Sheets: []*page.Sheet{sheet}, Leaves: []page.Leaf{leaf}}
 }
 
 // wirePhoto is the picture that shows the wires: the one written for repairers,
 // else the last one taken of an open inside.
-func (w *work) wirePhoto() *page.Picture {
-	name := w.wirePhotoName()
-	full, inside := w.build.Inside(name)
+func wirePhoto(f topic.Facts, photos topic.Photos) *page.Picture {
+	name := wirePhotoName(f)
+	full, inside := f.Inside(name)
 	if !inside {
 		return nil
 	}
-	return w.run.photos.Picture(full, topic.AltOf(w.facts(), name), "", "")
+	return photos.Picture(full, topic.AltOf(f, name), "", "")
 }
 
-func (w *work) wirePhotoName() string {
-	if p := w.build.Front.Repair.Photo; p.Set {
+func wirePhotoName(f topic.Facts) string {
+	if p := f.Front.Repair.Photo; p.Set {
 		return p.V
 	}
-	for _, s := range slices.Backward(w.build.Sittings) {
+	for _, s := range slices.Backward(f.Sittings) {
 		for _, c := range slices.Backward(s.Front.Ready) {
 			if c.Photo.Set {
 				return c.Photo.V
@@ -78,18 +83,18 @@ func (w *work) wirePhotoName() string {
 	return ""
 }
 
-// repairCircuit prepares one circuit for the sheet.
-func (w *work) repairCircuit(s *circuit.Solution) care.RepairCircuit {
+// circuitRow prepares one circuit for the sheet.
+func circuitRow(f topic.Facts, s *circuit.Solution) RepairCircuit {
 	in := &s.Circuit
-	out := care.RepairCircuit{Name: s.Name, Ref: s.Supply.Ref, Supply: in.Supply.Name.V, Fed: suppliedBy(&in.Supply), Switch: in.Switch.Text.V, Entry: in.Entry.V,
-		Feed: wireText(in.Feed), Solved: s.Solved, Fuse: fuseText(&in.Fuse)}
-	if supply, ok := w.run.shop.Rack.Supplies.Get(in.Supply.Name.V); ok {
+	out := RepairCircuit{Name: s.Name, Ref: s.Supply.Ref, Supply: in.Supply.Name.V, Fed: suppliedBy(&in.Supply),
+		Switch: in.Switch.Text.V, Entry: in.Entry.V, Feed: wireText(in.Feed), Solved: s.Solved, Fuse: fuseText(&in.Fuse)}
+	if supply, ok := f.Rack.Supplies.Get(in.Supply.Name.V); ok {
 		out.Plug = supply.Plug.V
 	}
-	if plug := w.build.Front.Repair.Plug; plug.Set && !in.Supply.Cells.Set { // cells sit in a holder
+	if plug := f.Front.Repair.Plug; plug.Set && !in.Supply.Cells.Set { // cells sit in a holder
 		out.Plug = plug.V
 	}
-	if amps, ok := w.build.Front.Repair.DayOne.Get(s.Name); ok {
+	if amps, ok := f.Front.Repair.DayOne.Get(s.Name); ok {
 		out.DayOne = inMilliamps("day-one current", amps.V)
 	}
 	if !s.Solved {
@@ -105,17 +110,18 @@ func (w *work) repairCircuit(s *circuit.Solution) care.RepairCircuit {
 		out.Junctions = append(out.Junctions, j.Name+": "+wireText(j.Feed.Run))
 	}
 	for i := range s.Branches {
-		out.Lamps = append(out.Lamps, repairLamps(s, &s.Branches[i])...)
+		out.Lamps = append(out.Lamps, lampRows(s, &s.Branches[i])...)
 	}
 	return out
 }
 
-// repairLamps prepares the lamps of a branch.
-func repairLamps(s *circuit.Solution, b *circuit.BranchResult) []care.RepairLamp {
-	var out []care.RepairLamp
+// lampRows prepares the lamps of a branch.
+func lampRows(s *circuit.Solution, b *circuit.BranchResult) []RepairLamp {
+	var out []RepairLamp
 	for k := range b.Lamps {
-		l := care.RepairLamp{LampResult: &b.Lamps[k], First: k == 0, Span: len(b.Lamps), Branch: b.Name, Wire: wireText(b.Lead.Run), Parallel: b.Parallel, Limiter: limiterText(b)}
-		l.Drop, l.Wanted = care.LampFigures(b, l.LampResult)
+		l := RepairLamp{LampResult: &b.Lamps[k], First: k == 0, Span: len(b.Lamps), Branch: b.Name,
+			Wire: wireText(b.Lead.Run), Parallel: b.Parallel, Limiter: limiterText(b)}
+		l.Drop, l.Wanted = lampFigures(b, l.LampResult)
 		l.Type = l.Model
 		if plain := strings.ReplaceAll(l.Model, "-", " "); !strings.Contains(plain, l.Colour) {
 			l.Type = strings.TrimPrefix(l.Model+", "+l.Colour, ", ")
@@ -238,14 +244,14 @@ func wireText(r circuit.Run) string {
 }
 
 // closedAreas lists the areas that were glued shut, with the lamps in them.
-func (w *work) closedAreas() []care.RepairArea {
-	var out []care.RepairArea
-	for i := range w.finish.result.Areas {
-		a := &w.finish.result.Areas[i]
+func closedAreas(r *finish.Result) []RepairArea {
+	var out []RepairArea
+	for i := range r.Paint.Areas {
+		a := &r.Paint.Areas[i]
 		if !a.Card.Closed {
 			continue
 		}
-		area := care.RepairArea{Name: a.Name, When: a.Card.When}
+		area := RepairArea{Name: a.Name, When: a.Card.When}
 		for _, l := range a.Area.Encloses {
 			area.Lamps = append(area.Lamps, l.V)
 		}
@@ -256,53 +262,51 @@ func (w *work) closedAreas() []care.RepairArea {
 
 // coatsLaid lists the coats of every area as they were laid, from the plastic
 // outward; a planned coat that nobody logged says so.
-func (w *work) coatsLaid() []care.RepairStack {
-	var out []care.RepairStack
-	for i := range w.finish.result.Areas {
-		a := &w.finish.result.Areas[i]
+func coatsLaid(r *finish.Result) []RepairStack {
+	var out []RepairStack
+	for i := range r.Paint.Areas {
+		a := &r.Paint.Areas[i]
 		if len(a.Rows) == 0 {
 			continue
 		}
-		stack := care.RepairStack{Area: a.Name, Material: a.Area.Material.V.String()}
+		stack := RepairStack{Area: a.Name, Material: a.Area.Material.V.String()}
 		for k := range a.Rows {
-			stack.Coats = append(stack.Coats, w.coatLaid(&a.Rows[k]))
+			stack.Coats = append(stack.Coats, coatLaid(&a.Rows[k]))
 		}
 		out = append(out, stack)
 	}
 	return out
 }
 
-func (w *work) coatLaid(row *paint.Row) care.RepairCoat {
+func coatLaid(row *paint.Row) RepairCoat {
 	facts := row.Facts()
-	coat := care.RepairCoat{Name: row.Name, For: row.For.String(), Method: facts.Method.V, Planned: len(row.Laid) == 0}
+	coat := RepairCoat{Name: row.Name, For: row.For.String(), Method: facts.Method.V, Planned: len(row.Laid) == 0}
 	if facts.Thinned.Set {
 		coat.Thinned = facts.Thinned.V.String()
 	}
-	if row.Paint != nil && row.Paint.Colour.Set {
-		c := quantity.Colour(row.Paint.Colour.V)
-		coat.Colour = &c
-	}
-	if p, ok := w.run.shop.Rack.Paints.Get(row.Name); ok {
+	if p := row.Paint; p != nil {
 		coat.Label, coat.Kind = p.Label.V, p.Kind.V
+		if p.Colour.Set {
+			coat.Colour = &p.Colour.V
+		}
 	}
 	return coat
 }
 
-// sparesKept lists what was put aside for repairs, and the spare parts that
+// spares lists what was put aside for repairs, and the spare parts that
 // the kit left over.
-func (w *work) sparesKept() []care.RepairSpare {
-	var out []care.RepairSpare
-	for _, s := range w.build.Front.Repair.Spares {
-		out = append(out, care.RepairSpare{What: s.What.V, Where: s.Where.V})
+func spares(f topic.Facts, ledger []tally.Row, words *page.Words) []RepairSpare {
+	var out []RepairSpare
+	for _, s := range f.Front.Repair.Spares {
+		out = append(out, RepairSpare{What: s.What.V, Where: s.Where.V})
 	}
-	say := w.run.press.words
-	for _, row := range w.record.Rows {
+	for _, row := range ledger {
 		if row.HaveKnown && row.NeedKnown && row.Spares > 0 {
 			what := row.Part
 			if row.What != "" {
 				what += " " + row.What
 			}
-			out = append(out, care.RepairSpare{What: say.Number(float64(row.Spares), 0) + " × " + what, Where: say.Say("left over from the kit")})
+			out = append(out, RepairSpare{What: words.Number(float64(row.Spares), 0) + " × " + what, Where: words.Say("left over from the kit")})
 		}
 	}
 	return out
@@ -310,10 +314,10 @@ func (w *work) sparesKept() []care.RepairSpare {
 
 // knownProblems lists what was left as it is, and what went wrong and may come
 // back.
-func (w *work) knownProblems() []string {
-	out := topic.Texts(w.build.Front.Repair.Known)
-	for i := range w.build.Front.Problems {
-		p := &w.build.Front.Problems[i]
+func knownProblems(f topic.Facts) []string {
+	out := topic.Texts(f.Front.Repair.Known)
+	for i := range f.Front.Problems {
+		p := &f.Front.Problems[i]
 		name := p.Name.Or(p.Symptom.V)
 		if p.Outcome.Set {
 			name += ": " + p.Outcome.V
@@ -324,10 +328,10 @@ func (w *work) knownProblems() []string {
 }
 
 // cautions are those of the circuits, each once, and those of this model.
-func (w *work) cautions() []string {
-	out := topic.Texts(w.build.Front.Repair.Cautions)
-	for i := range w.light.circuits {
-		for _, c := range w.light.circuits[i].solution.Cautions {
+func cautions(f topic.Facts, circuits []*circuit.Solution) []string {
+	out := topic.Texts(f.Front.Repair.Cautions)
+	for _, s := range circuits {
+		for _, c := range s.Cautions {
 			if !slices.Contains(out, c) {
 				out = append(out, c)
 			}
