@@ -32,7 +32,7 @@ var rooms = map[string]room{
 	"gen/paint":    {pure: true, gen: []string{"source", "quantity", "svg"}, outside: []string{"gonum.org/v1/gonum"}},
 	"gen/scale":    {pure: true, gen: []string{"source", "quantity", "svg"}, outside: []string{"gonum.org/v1/gonum"}},
 	"gen/tally":    {pure: true, gen: []string{"source", "quantity"}, outside: []string{"gonum.org/v1/gonum"}},
-	"gen/journal":  {gen: []string{"source", "quantity"}, outside: []string{"github.com/goccy/go-yaml", "github.com/yuin/goldmark", "github.com/alecthomas/chroma/v2"}},
+	"gen/journal":  {gen: []string{"source", "quantity", "circuit"}, outside: []string{"github.com/goccy/go-yaml", "github.com/yuin/goldmark", "github.com/alecthomas/chroma/v2"}},
 	"gen/stencil":  {},
 	"gen/photo":    {gen: []string{"source"}, outside: []string{"*"}},
 	"gen/page":     {gen: []string{"source", "quantity", "svg", "stencil"}, outside: []string{"golang.org/x/text", "github.com/goccy/go-yaml"}},

@@ -2,7 +2,6 @@ package gen
 
 import (
 	"slices"
-	"strconv"
 
 	"spruelight/gen/journal"
 	"spruelight/gen/page"
@@ -294,9 +293,6 @@ func (w *work) handSheets() {
 		}
 	}
 }
-
-// lampRef is the reference of a lamp by its number through all circuits.
-func lampRef(number int) string { return "D" + strconv.Itoa(number) }
 
 // ticking reports whether clocks still run for the build: what its pages say
 // then changes with the moment alone. A day that is not over counts, since what

@@ -48,7 +48,7 @@ func (w *work) handClosing(a *journal.Area) paint.Closing {
 			var refs []string
 			for _, l := range branch.Lamps {
 				number++
-				ref := lampRef(number)
+				ref := circuit.LampRef(number)
 				refs = append(refs, ref)
 				at := slices.IndexFunc(a.Encloses, func(v journal.Text) bool { return v.V == ref })
 				if at < 0 {
@@ -87,7 +87,7 @@ func (w *work) litOn(ref string) []time.Time {
 	return out
 }
 
-func leadText(b *journal.Branch) string {
+func leadText(b *circuit.Branch) string {
 	text := "lead of " + b.Name.V
 	if b.Lead.Wire.Set {
 		text += ", " + b.Lead.Wire.V
@@ -101,7 +101,7 @@ func leadText(b *journal.Branch) string {
 // readingOf returns the last reading taken on a branch or at one of its lamps,
 // judged against the band that the light topic worked out; one that could not
 // be judged, for want of an operating point, counts as it was written.
-func (w *work) readingOf(b *journal.Branch, refs []string) paint.EnclosedReading {
+func (w *work) readingOf(b *circuit.Branch, refs []string) paint.EnclosedReading {
 	out := paint.EnclosedReading{At: b.Name.V, Where: b.Name.At}
 	for _, s := range w.build.Sittings {
 		for _, r := range s.Front.Read {

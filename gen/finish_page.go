@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"spruelight/gen/circuit"
 	"spruelight/gen/journal"
 	"spruelight/gen/page"
 	"spruelight/gen/paint"
@@ -241,7 +242,7 @@ func (w *work) lampColour(ref string) (paint.Colour, bool) {
 	for _, c := range w.build.Front.Circuits {
 		for _, b := range c.Branches {
 			for _, l := range b.Lamps {
-				if number++; lampRef(number) == ref {
+				if number++; circuit.LampRef(number) == ref {
 					lamp, ok := w.run.shop.Rack.Lamps.Get(l.Lamp.V)
 					return colourWord(lamp.Colour), ok
 				}

@@ -195,9 +195,11 @@ func weighed(name string, weight float64) tally.Criterion {
 }
 
 func oneCircuit() circuit.Input {
-	lamp := circuit.Lamp{Model: said("white"), Forward: []source.Value[quantity.Point]{{V: quantity.Point{Volts: 2, Amps: 10e-3}, Set: true}}}
-	return circuit.Input{Name: said("c"), Supply: circuit.Supply{Name: said("usb"), Kind: said("bench supply"), Volts: source.Value[quantity.Volts]{V: 5, Set: true}},
-		Branches: []circuit.Branch{{Name: said("b"), Lamps: []circuit.Lamp{lamp, lamp}, Current: source.Value[quantity.Amps]{V: 5e-3, Set: true}}}}
+	point := source.Value[quantity.Point]{V: quantity.Point{Volts: 2, Amps: 10e-3}, Set: true}
+	lamp := circuit.Fitted{Lamp: said("white"), Type: circuit.Lamp{Forward: []source.Value[quantity.Point]{point}}}
+	return circuit.Input{Supply: circuit.Supply{Kind: said("bench supply"), Volts: source.Value[quantity.Volts]{V: 5, Set: true}},
+		Circuit: circuit.Circuit{Name: said("c"), Supply: said("usb"),
+			Branches: []circuit.Branch{{Name: said("b"), Lamps: []circuit.Fitted{lamp, lamp}, Current: source.Value[quantity.Amps]{V: 5e-3, Set: true}}}}}
 }
 
 // oneBranch solves a circuit of one branch on a stiff supply.

@@ -72,9 +72,8 @@ func (w *work) plugKnown() bool {
 		return true
 	}
 	for i := range w.light.circuits {
-		in := &w.light.circuits[i].solution.Circuit.Supply
-		supply, ok := w.run.shop.Rack.Supplies.Get(in.Name.V)
-		if !in.Cells.Set && !(ok && supply.Plug.Set) {
+		supply := &w.light.circuits[i].solution.Circuit.Supply
+		if !supply.Cells.Set && !supply.Plug.Set {
 			return false
 		}
 	}

@@ -89,12 +89,13 @@ func (a *Answer) ledWords(s *circuit.Solution, b *circuit.BranchResult) {
 
 // ledCircuit makes a circuit of one branch from the question.
 func ledCircuit(shop fs.FS, q LedQuestion) (circuit.Input, error) {
-	in := circuit.Input{Name: source.Value[string]{V: "branch", Set: true}}
-	h := &handing{shop: &journal.Workshop{}}
+	name := source.Value[string]{V: "branch", Set: true}
+	in := circuit.Input{Circuit: circuit.Circuit{Name: name, Supply: source.Value[string]{V: q.Supply, Set: true}}}
+	bench := &journal.Workshop{}
 	if shop != nil {
-		h.shop, _ = journal.Open(shop)
+		bench, _ = journal.Open(shop)
 	}
-	series, ok := quantity.SeriesByName(cmpOr(q.Series, h.shop.Settings.Series.V, "E24"))
+	series, ok := quantity.SeriesByName(cmpOr(q.Series, bench.Settings.Series.V, "E24"))
 	if !ok {
 		return in, fmt.Errorf("--series: %q is none; write E12, E24 or E96", q.Series)
 	}
@@ -103,31 +104,24 @@ func ledCircuit(shop fs.FS, q LedQuestion) (circuit.Input, error) {
 	if in.Tolerance, err = asked[quantity.Share]("--tolerance", q.Tolerance); err != nil {
 		return in, err
 	}
-	if in.Supply, err = h.askedSupply(q.Supply); err != nil {
+	if in.Supply, err = askedSupply(&bench.Rack, q.Supply); err != nil {
 		return in, err
 	}
-	b := circuit.Branch{Name: source.Value[string]{V: "branch", Set: true}}
+	b := circuit.Branch{Name: name}
 	if b.Current, err = asked[quantity.Amps]("--current", q.Current); err != nil {
 		return in, err
 	}
-	limiter, err := asked[journal.Limiter]("--resistor", q.Resistor)
-	if err != nil {
+	if b.Resistor, err = asked[circuit.Limiter]("--resistor", q.Resistor); err != nil {
 		return in, err
 	}
-	switch l := limiter.V; {
-	case l.None:
-		b.Resistor = source.Written(circuit.Resistor{Kind: circuit.None}, limiter.At)
-	case limiter.Set && !l.Auto:
-		b.Resistor = source.Written(circuit.Resistor{Kind: circuit.Fixed, Ohms: l.Ohms, Rated: l.Rated, Tolerance: l.Tolerance}, limiter.At)
-	}
-	lamp, err := h.askedLamp(q)
+	lamp, err := askedLamp(&bench.Rack, q)
 	if err != nil {
 		return in, err
 	}
 	if q.Count < 1 || q.Count > 40 {
 		return in, fmt.Errorf("--count: %d lamps cannot be; write 1 to 40", q.Count)
 	}
-	b.Lamps = slices.Repeat([]circuit.Lamp{lamp}, q.Count)
+	b.Lamps = slices.Repeat([]circuit.Fitted{lamp}, q.Count)
 	in.Branches = []circuit.Branch{b}
 	return in, nil
 }
@@ -142,16 +136,16 @@ func cmpOr(words ...string) string {
 }
 
 // askedSupply reads a voltage, or looks a supply up on the rack.
-func (h *handing) askedSupply(text string) (circuit.Supply, error) {
+func askedSupply(rack *journal.Rack, text string) (circuit.Supply, error) {
 	if text == "" {
 		return circuit.Supply{}, errors.New(`say what feeds it, like --supply "5 V", or a supply on the rack`)
 	}
-	if _, ok := h.shop.Rack.Supplies.Get(text); ok {
-		return h.supply(source.Value[string]{V: text, Set: true}), nil
+	if supply, ok := rack.Supplies.Get(text); ok {
+		return supply, nil
 	}
 	v, err := asked[quantity.Volts]("--supply", text)
 	if err != nil {
-		return circuit.Supply{}, fmt.Errorf("%w, or a supply on the rack%s", err, did(text, h.shop.Rack.Supplies.Names()))
+		return circuit.Supply{}, fmt.Errorf("%w, or a supply on the rack%s", err, did(text, rack.Supplies.Names()))
 	}
 	// A plain voltage is taken as one that holds within 5 %, as the answer says.
 	return circuit.Supply{Volts: v, Kind: source.Value[string]{V: string(circuit.Adapter), Set: true}, Regulated: source.Value[bool]{V: true, Set: true}}, nil
@@ -159,25 +153,26 @@ func (h *handing) askedSupply(text string) (circuit.Supply, error) {
 
 // askedLamp reads points of a curve, or looks a lamp up: on the rack, or the
 // typical one of a colour.
-func (h *handing) askedLamp(q LedQuestion) (circuit.Lamp, error) {
+func askedLamp(rack *journal.Rack, q LedQuestion) (circuit.Fitted, error) {
 	name := source.Value[string]{V: q.Lamp, Set: q.Lamp != ""}
-	if _, ok := h.shop.Rack.Lamps.Get(q.Lamp); ok && len(q.Forward) == 0 {
-		return h.lamp(&journal.Fitted{Lamp: name}), nil
+	lamp := circuit.Fitted{Lamp: name, Type: circuit.Lamp{Colour: name}}
+	if known, ok := rack.Lamps.Get(q.Lamp); ok && len(q.Forward) == 0 {
+		lamp.Type = known
+		return lamp, nil
 	}
-	lamp := circuit.Lamp{Model: name, Colour: name}
 	for _, f := range q.Forward {
 		p, err := asked[quantity.Point]("--forward", f)
 		if err != nil {
 			return lamp, err
 		}
-		lamp.Forward = append(lamp.Forward, p)
+		lamp.Type.Forward = append(lamp.Type.Forward, p)
 	}
-	if len(lamp.Forward) == 0 {
+	if len(lamp.Type.Forward) == 0 {
 		if q.Lamp == "" {
 			return lamp, errors.New(`say which lamp: --lamp white, a lamp on the rack, or --forward "2.0 V @ 20 mA"`)
 		}
 		if _, err := circuit.Typical(q.Lamp); err != nil {
-			return lamp, fmt.Errorf("--lamp: %w; write %s, or a lamp on the rack%s", err, strings.Join(circuit.TypicalColours, ", "), did(q.Lamp, h.shop.Rack.Lamps.Names()))
+			return lamp, fmt.Errorf("--lamp: %w; write %s, or a lamp on the rack%s", err, strings.Join(circuit.TypicalColours, ", "), did(q.Lamp, rack.Lamps.Names()))
 		}
 	}
 	return lamp, nil
@@ -254,7 +249,7 @@ func ReckonCell(q CellQuestion) (Answer, error) {
 	if err != nil {
 		return a, err
 	}
-	kind, cells := string(circuit.Battery), journal.Cells{}
+	kind, cells := string(circuit.Battery), circuit.Cells{}
 	if strings.EqualFold(q.Cells, "power bank") {
 		if kind = string(circuit.PowerBank); !capacity.Set {
 			return a, errors.New(`say what is printed on it, like --capacity "10 Ah"`)
@@ -263,7 +258,7 @@ func ReckonCell(q CellQuestion) (Answer, error) {
 		return a, err
 	}
 	life, err := circuit.SteadyLife(circuit.Supply{Kind: source.Value[string]{V: kind, Set: true}, Capacity: capacity,
-		Cells: source.Value[string]{V: cells.Type, Set: cells.Type != ""}, InSeries: source.Value[int]{V: cells.Series, Set: true}, InParallel: source.Value[int]{V: cells.Parallel, Set: true}}, current.V)
+		Cells: source.Value[circuit.Cells]{V: cells, Set: cells.Type != ""}}, current.V)
 	if err != nil {
 		return a, err
 	}

@@ -25,9 +25,9 @@ func (bp *branchPlan) model(v variant) model {
 	switch l := bp.limiter; l.Kind {
 	case Auto, Fixed:
 		m.ohms += float64(l.Ohms) * v.ohms
-	case Driver:
-		m.limit = float64(l.Current) / v.ohms
-		m.ohms += float64(l.Dropout) / m.limit
+	case ConstantCurrent:
+		m.limit = float64(l.current) / v.ohms
+		m.ohms += float64(l.dropout) / m.limit
 	}
 	for k := range bp.lamps {
 		lp := &bp.lamps[k]

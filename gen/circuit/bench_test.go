@@ -9,7 +9,7 @@ import (
 
 // large declares a hundred branches of three lamps on ten junctions.
 func large() Input {
-	in := Input{Name: written("large"), Supply: Supply{Volts: written(quantity.Volts(12)), Kind: written("mains adapter")}, Feed: awg(22, 0.4)}
+	in := Input{Supply: Supply{Volts: written(quantity.Volts(12)), Kind: written("mains adapter")}, Circuit: Circuit{Name: written("large"), Feed: awg(22, 0.4)}}
 	for k := 1; k < 10; k++ {
 		j := Junction{Name: written(fmt.Sprintf("junction %d", k+1)), Run: awg(26, 0.15)}
 		if k > 3 {
@@ -18,7 +18,7 @@ func large() Input {
 		in.Junctions = append(in.Junctions, j)
 	}
 	for k := range 100 {
-		b := Branch{Name: written(fmt.Sprintf("branch %d", k+1)), Lamps: []Lamp{white(), white(), white()}, Current: written(quantity.Amps(0.005)), Lead: awg(34, 0.2)}
+		b := Branch{Name: written(fmt.Sprintf("branch %d", k+1)), Lamps: []Fitted{white(), white(), white()}, Current: written(quantity.Amps(0.005)), Lead: awg(34, 0.2)}
 		if k%10 > 0 {
 			b.Junction = written(fmt.Sprintf("junction %d", k%10+1))
 		}

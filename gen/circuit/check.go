@@ -45,8 +45,8 @@ func (p *plan) checkLights(s *Solution, i int) bool {
 	have := float64(j.Plus.Nominal - j.Minus.Nominal)
 	need := bp.voltsAt(wanted)
 	limiter := 0.0
-	if bp.limiter.Kind == Driver {
-		limiter = float64(bp.limiter.Dropout)
+	if bp.limiter.Kind == ConstantCurrent {
+		limiter = float64(bp.limiter.dropout)
 	}
 	short := need+limiter > have*(1+1e-9)
 	if !short || bp.limiter.Kind == Fixed && b.Lit {
@@ -103,9 +103,9 @@ const leastHeadroom = 0.20
 func (p *plan) checkHeadroom(s *Solution, i int) {
 	bp, b := &p.branches[i], &s.Branches[i]
 	switch {
-	case b.Kind == Driver:
+	case b.Kind == ConstantCurrent:
 		if low := b.Resistor.Volts.Low; low < b.Resistor.Dropout {
-			p.found.Add(ruleDropout.At(bp.in.Resistor.At, "take a supply with more voltage, or fewer lamps in the string",
+			p.found.Add(ruleDropout.At(bp.in.limiterAt(), "take a supply with more voltage, or fewer lamps in the string",
 				"driver %s of branch %q may be left with %s where it needs %s", b.Ref, b.Name, inVolts(low), inVolts(b.Resistor.Dropout)))
 		}
 	case b.Kind == None:
@@ -139,7 +139,7 @@ func (p *plan) checkParallel(b *BranchResult, i int) {
 }
 
 // at is the place of a branch.
-func (p *plan) at(i int) source.Span { return p.branches[i].in.At }
+func (p *plan) at(i int) source.Span { return p.branches[i].in.place() }
 
 func (p *plan) checkLamps(b *BranchResult, i int) {
 	for k := range b.Lamps {
@@ -147,17 +147,17 @@ func (p *plan) checkLamps(b *BranchResult, i int) {
 		in := &p.branches[i].in.Lamps[k]
 		switch {
 		case l.Limit > 0 && l.Current.High > l.Limit*(1+1e-9):
-			p.found.Add(ruleOverLimit.At(in.At, "raise the resistor, or write resistor: auto", "%s of branch %q may take %s (%s nominal), above its absolute %s",
+			p.found.Add(ruleOverLimit.At(in.Lamp.At, "raise the resistor, or write resistor: auto", "%s of branch %q may take %s (%s nominal), above its absolute %s",
 				l.Ref, b.Name, inAmps(l.Current.High), inAmps(l.Current.Nominal), inAmps(l.Limit)))
 		case l.Rated > 0 && l.Current.Nominal > l.Rated*(1+1e-9):
-			p.found.Add(ruleOverRated.At(in.At, "raise the resistor, or want less current", "%s of branch %q takes %s, above its rated %s", l.Ref, b.Name, inAmps(l.Current.Nominal), inAmps(l.Rated)))
+			p.found.Add(ruleOverRated.At(in.Lamp.At, "raise the resistor, or want less current", "%s of branch %q takes %s, above its rated %s", l.Ref, b.Name, inAmps(l.Current.Nominal), inAmps(l.Rated)))
 		}
 		if ColourFamily(l.Colour) == "infrared" {
-			p.found.Add(ruleInfrared.At(in.At, "", "%s of branch %q is infrared and will not be seen lit", l.Ref, b.Name))
+			p.found.Add(ruleInfrared.At(in.Lamp.At, "", "%s of branch %q is infrared and will not be seen lit", l.Ref, b.Name))
 		}
 		for n, f := range l.Fibres {
 			if f.Fits > 0 && f.Count > f.Fits {
-				p.found.Add(ruleFibre.At(in.Fibres[n].At, "use thinner strands, a larger lamp or a second one", "%s of %s is to feed %d strands of %s; %d fit", l.Ref, in.Size.V, f.Count, f.Size, f.Fits))
+				p.found.Add(ruleFibre.At(p.branches[i].lamps[k].fibres[n].At, "use thinner strands, a larger lamp or a second one", "%s of %s is to feed %d strands of %s; %d fit", l.Ref, in.Type.Diameter(), f.Count, f.Size, f.Fits))
 			}
 		}
 	}
@@ -168,7 +168,7 @@ func (p *plan) checkLimiter(b *BranchResult, i int) {
 		return
 	}
 	h, r := b.Resistor.Heat, b.Resistor
-	at := p.branches[i].in.Resistor.At
+	at := p.branches[i].in.limiterAt()
 	if !at.Known() {
 		at = p.at(i)
 	}
@@ -261,7 +261,7 @@ func (p *plan) checkReverse(s *Solution) {
 	for i := range p.branches {
 		for _, l := range p.branches[i].lamps {
 			if l.reverse > 0 && p.supply.open.Nominal > l.reverse {
-				p.found.Add(ruleReverse.At(p.in.Supply.At, "mark plus on the plug, or put a diode in the feed", "with the supply the wrong way round %s may see %s; it stands %s in reverse",
+				p.found.Add(ruleReverse.At(p.in.Circuit.Supply.At, "mark plus on the plug, or put a diode in the feed", "with the supply the wrong way round %s may see %s; it stands %s in reverse",
 					l.ref, inVolts(p.supply.open.Nominal), inVolts(l.reverse)))
 				return
 			}

@@ -15,7 +15,7 @@ func (p *plan) checkSupply(s *Solution) {
 	in, peak := &p.in.Supply, s.Total.Current.Nominal
 	at := in.Limit.At
 	if !at.Known() {
-		at = in.At
+		at = p.in.Circuit.Supply.At
 	}
 	switch limit := s.Supply.Limit; {
 	case limit <= 0:
@@ -45,7 +45,7 @@ func (p *plan) checkBank(s *Solution) {
 	if in.AutoOff.Set {
 		known = fmt.Sprintf("this power bank switches off below %s", inAmps(needs))
 	}
-	p.found.Add(ruleBankOff.At(in.At, "try it for an hour; a bank with a small-load mode, or a plug that draws more, cures it", "the circuit draws %s on average; %s", inAmps(draws), known))
+	p.found.Add(ruleBankOff.At(p.in.Circuit.Supply.At, "try it for an hour; a bank with a small-load mode, or a plug that draws more, cures it", "the circuit draws %s on average; %s", inAmps(draws), known))
 }
 
 // fuseShare is the share of its rating that a fuse should carry for long.

@@ -33,21 +33,6 @@ func (c Control) Mean() quantity.Share {
 	return 1
 }
 
-// String tells a control as it is written: "blink 1.2 Hz 20 %", "fade 4 s".
-func (c Control) String() string {
-	text := string(c.Kind)
-	if c.Frequency > 0 {
-		text += " " + c.Frequency.String()
-	}
-	if c.Kind == Fade && c.Period > 0 {
-		text += " " + quantity.Round(float64(c.Period)*3600, 3) + " s"
-	}
-	if c.Kind != Steady && c.Kind != Fade && c.Duty > 0 {
-		text += " " + c.Duty.String()
-	}
-	return text
-}
-
 // Luminance returns the share of full light that has lightness L* from 0 to
 // 100 (CIE 15): Y = ((L+16)/116)³, and L/903.3 for L up to 8.
 func Luminance(lightness float64) float64 {

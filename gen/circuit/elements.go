@@ -133,7 +133,7 @@ func (s *Solution) branchElements(i int, plus, minus []string) []Element {
 	switch b.Kind {
 	case Auto, Fixed:
 		add(ResistorElement, b.Ref, b.Resistor.Ohms, -1)
-	case Driver:
+	case ConstantCurrent:
 		add(DriverElement, b.Ref, 0, -1)
 	}
 	if b.Parallel {

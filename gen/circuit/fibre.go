@@ -41,13 +41,13 @@ func FibreToBuy(strands int, length quantity.Metres) quantity.Metres {
 	return quantity.Metres(float64(strands)*(1+spareLength)) * length
 }
 
-// fibres works out the bundles that a lamp feeds.
-func fibres(in *Lamp, ref string) []FibreResult {
+// fed works out the bundles that a lamp feeds.
+func (lp *lampPlan) fed() []FibreResult {
 	var all []FibreResult
-	for _, f := range in.Fibres {
+	for _, f := range lp.fibres {
 		all = append(all, FibreResult{
-			Lamp: ref, Place: f.Place.V, Count: f.Count.V, Size: f.Size.V, Length: f.Length.V,
-			Fits: Strands(in.Size.V, f.Size.V),
+			Lamp: lp.ref, Place: f.Place.V, Count: f.Count.V, Size: f.Size.V, Length: f.Length.V,
+			Fits: Strands(lp.in.Type.Diameter(), f.Size.V),
 			Buy:  FibreToBuy(f.Count.V, f.Length.V),
 		})
 	}

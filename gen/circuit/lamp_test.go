@@ -153,8 +153,8 @@ func TestTypical(t *testing.T) {
 			t.Errorf("%s: %v", colour, err)
 		}
 		near(t, colour, float64(c.Volts(0.020)), at20, 1e-4)
-		if l.Source == "" || l.Limit.V < l.Rated.V {
-			t.Errorf("%s: source %q, rated %v, limit %v", colour, l.Source, l.Rated.V, l.Limit.V)
+		if l.Source.V == "" || l.Limit.V < l.Rated.V {
+			t.Errorf("%s: source %q, rated %v, limit %v", colour, l.Source.V, l.Rated.V, l.Limit.V)
 		}
 	}
 	for _, colour := range []string{"infrared", "IR", "mauve", "", "#12"} {

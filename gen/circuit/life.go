@@ -119,7 +119,7 @@ func (p *plan) battery() (battery, bool) {
 		p.assumed.add("", "no hours are worked out: neither the type of cell nor its capacity is known")
 		return c, false
 	}
-	if len(in.Curve) > 0 {
+	if len(in.Discharge) > 0 {
 		if !p.declaredCurve(&c) {
 			return c, false
 		}
@@ -132,7 +132,7 @@ func (p *plan) battery() (battery, bool) {
 // declaredCurve takes the discharge curve that the supply declares.
 func (p *plan) declaredCurve(c *battery) bool {
 	c.curve, c.source = nil, "declared"
-	for i, d := range p.in.Supply.Curve {
+	for i, d := range p.in.Supply.Discharge {
 		if i > 0 && (d.V.Used <= c.curve[i-1].Used || d.V.Volts > c.curve[i-1].Volts) || d.V.Used < 0 || d.V.Used > 1 || !(d.V.Volts > 0) {
 			p.found.Add(ruleSupplyValue.At(d.At, "write points in order of use, like [9.5 V @ 0 %, 8.1 V @ 40 %, 6 V @ 100 %]", "the discharge curve must fall while the share used rises from 0 %% to 100 %%"))
 			return false
@@ -265,12 +265,12 @@ func SteadyLife(supply Supply, i quantity.Amps) (CellLife, error) {
 		held := bankVolts * float64(supply.Capacity.V) * bankEfficiency / volts
 		return CellLife{Cells: "power bank", Draws: i, ToEnd: band(held, bankWorst/bankEfficiency, bankBest/bankEfficiency), Curve: bankSource}, nil
 	}
-	name := strings.ToUpper(supply.Cells.V)
+	name := strings.ToUpper(supply.Cells.V.Type)
 	c, ok := cellTypes[name]
 	if !ok {
-		return CellLife{}, fmt.Errorf("no data for a cell of type %q; known are %s", supply.Cells.V, strings.Join(CellTypes(), ", "))
+		return CellLife{}, fmt.Errorf("no data for a cell of type %q; known are %s", supply.Cells.V.Type, strings.Join(CellTypes(), ", "))
 	}
-	rows, row := max(supply.InParallel.V, 1), max(supply.InSeries.V, 1)
+	rows, row := max(supply.Cells.V.Parallel, 1), max(supply.Cells.V.Series, 1)
 	held := float64(rows) * float64(c.drain.capacityAt(i/quantity.Amps(rows)))
 	if supply.Capacity.V > 0 {
 		held *= float64(supply.Capacity.V) / float64(c.drain.capacity[0].held)

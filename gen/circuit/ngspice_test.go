@@ -20,12 +20,9 @@ import (
 // deep, 1 to 40 branches, strings and lamps side by side, fixed and auto
 // resistors, drivers, every kind of supply.
 func randomCircuit(r *rand.Rand) Input {
-	in := Input{Name: written("random"), Supply: randomSupply(r), Scale: 48}
+	in := Input{Circuit: Circuit{Name: written("random")}, Supply: randomSupply(r), Scale: 48}
 	if r.IntN(2) == 0 {
-		in.Switch = Switch{Text: written("slide switch")}
-		if r.IntN(2) == 0 {
-			in.Switch.Resistance = written(quantity.Ohms(r.Float64() * 0.2))
-		}
+		in.Switch = written("slide switch")
 	}
 	if r.IntN(3) == 0 {
 		in.Fuse.Rated = written(quantity.Amps(0.1 + r.Float64()))
@@ -72,7 +69,7 @@ func randomRun(r *rand.Rand, thick, thin int, longest float64) Run {
 }
 
 func randomSupply(r *rand.Rand) Supply {
-	s := Supply{Name: written("supply"), Volts: written([]quantity.Volts{3, 4.5, 5, 6, 9, 12}[r.IntN(6)])}
+	s := Supply{Volts: written([]quantity.Volts{3, 4.5, 5, 6, 9, 12}[r.IntN(6)])}
 	switch r.IntN(4) {
 	case 0:
 		s.Kind = written("usb")
@@ -88,19 +85,19 @@ func randomSupply(r *rand.Rand) Supply {
 	return s
 }
 
-func randomLamp(r *rand.Rand) Lamp {
-	l := Lamp{Model: written("lamp"), Colour: written(TypicalColours[r.IntN(len(TypicalColours))])}
+func randomLamp(r *rand.Rand) Fitted {
+	l := Fitted{Lamp: written("lamp"), Type: Lamp{Colour: written(TypicalColours[r.IntN(len(TypicalColours))])}}
 	base := 1.7 + 1.3*r.Float64()
 	switch r.IntN(4) {
 	case 0:
-		l.Forward = append(l.Forward, written(quantity.Point{Volts: quantity.Volts(base), Amps: 0.01}))
+		l.Type.Forward = append(l.Type.Forward, written(quantity.Point{Volts: quantity.Volts(base), Amps: 0.01}))
 	case 1:
 		for k, i := range []quantity.Amps{0.002, 0.02} {
-			l.Forward = append(l.Forward, written(quantity.Point{Volts: quantity.Volts(base + float64(k)*(0.1+0.3*r.Float64())), Amps: i}))
+			l.Type.Forward = append(l.Type.Forward, written(quantity.Point{Volts: quantity.Volts(base + float64(k)*(0.1+0.3*r.Float64())), Amps: i}))
 		}
 	case 2:
 		for k, i := range []quantity.Amps{0.002, 0.01, 0.02} {
-			l.Forward = append(l.Forward, written(quantity.Point{Volts: quantity.Volts(base + float64(k)*(0.15+0.1*r.Float64())), Amps: i}))
+			l.Type.Forward = append(l.Type.Forward, written(quantity.Point{Volts: quantity.Volts(base + float64(k)*(0.15+0.1*r.Float64())), Amps: i}))
 		}
 	}
 	return l
@@ -116,9 +113,9 @@ func randomBranch(r *rand.Rand, volts float64) Branch {
 	}
 	switch r.IntN(8) {
 	case 0:
-		b.Resistor = written(Resistor{Kind: Fixed, Ohms: quantity.Ohms(20 + 1000*r.Float64())})
+		b.Resistor = written(Limiter{Kind: Fixed, Ohms: quantity.Ohms(20 + 1000*r.Float64())})
 	case 1:
-		b.Resistor = written(Resistor{Kind: Driver, Current: b.Current.V, Dropout: quantity.Volts(0.1 + r.Float64())})
+		b.Driver = driver(b.Current.V, quantity.Volts(0.1+r.Float64()))
 	case 2:
 		b.Parallel = written(true)
 		for len(b.Lamps) < 2 {

@@ -60,15 +60,23 @@ type branchPlan struct {
 	parallel bool
 	wanted   quantity.Amps
 	assumed  bool // wanted is a default
-	limiter  Resistor
+	limiter  limiter
 	exact    quantity.Ohms
 	lead     RunResult
 	control  Control
 }
 
+// limiter is what limits a branch's current, settled.
+type limiter struct {
+	Limiter
+	current quantity.Amps  // of a driver
+	dropout quantity.Volts // of a driver: what it needs over itself
+}
+
 type lampPlan struct {
-	in      *Lamp
+	in      *Fitted
 	ref     string
+	fibres  []*FibreBundle // that it feeds
 	curve   Curve
 	spread  float64 // V to either side of the curve
 	rated   quantity.Amps
@@ -122,7 +130,7 @@ func newPlan(in *Input) *plan {
 		return p
 	}
 	if len(in.Junctions) >= maxJunctions || len(in.Branches) > maxBranches {
-		p.found.Add(ruleCircuitSize.At(in.Name.At, "split it into several circuits", "circuit %q has %d junctions and %d branches; at most %d and %d are worked out",
+		p.found.Add(ruleCircuitSize.At(in.place(), "split it into several circuits", "circuit %q has %d junctions and %d branches; at most %d and %d are worked out",
 			in.Name.V, len(in.Junctions)+1, len(in.Branches), maxJunctions, maxBranches))
 		return p
 	}
@@ -188,8 +196,8 @@ func (p *plan) readContacts() {
 			p.assumed.add("", "fuse of %s ohm cold", quantity.Round(float64(p.fuse.Ohms), 2))
 		}
 	}
-	if s := in.Switch; s.Text.Set || s.Resistance.Set {
-		p.switched = &Contact{Text: s.Text.V, Ohms: s.Resistance.V}
+	if in.Switch.Set {
+		p.switched = &Contact{Text: in.Switch.V}
 	}
 	p.feed = p.run(in.Feed, "the feed")
 }
@@ -257,7 +265,7 @@ func (p *plan) orderJunctions() {
 func (p *plan) readBranches() {
 	in := p.in
 	if len(in.Branches) == 0 {
-		p.found.Add(ruleCircuitEmpty.At(in.Name.At, "add a branch with its lamps", "circuit %q has no branches", in.Name.V))
+		p.found.Add(ruleCircuitEmpty.At(in.place(), "add a branch with its lamps", "circuit %q has no branches", in.Name.V))
 	}
 	index := map[string]int{}
 	for i, j := range p.junctions {
@@ -285,12 +293,13 @@ func (p *plan) readBranches() {
 
 func (p *plan) readLamps(b *branchPlan, number *int) {
 	if n := len(b.in.Lamps); n == 0 || n > maxLamps {
-		p.found.Add(ruleBranchEmpty.At(b.in.At, fmt.Sprintf("give it 1 to %d lamps", maxLamps), "branch %q has %d lamps", b.name, n))
+		p.found.Add(ruleBranchEmpty.At(b.in.place(), fmt.Sprintf("give it 1 to %d lamps", maxLamps), "branch %q has %d lamps", b.name, n))
 		return
 	}
 	for i := range b.in.Lamps {
 		l := p.readLamp(&b.in.Lamps[i], b.name)
-		l.ref = fmt.Sprintf("D%d", *number)
+		l.ref = LampRef(*number)
+		l.fibres = p.in.fedBy(l.ref)
 		*number++
 		b.lamps = append(b.lamps, l)
 	}
@@ -298,20 +307,20 @@ func (p *plan) readLamps(b *branchPlan, number *int) {
 
 // readLamp fits a lamp's curve, filling in from the typical lamp of its colour
 // what is not written.
-func (p *plan) readLamp(in *Lamp, branch string) lampPlan {
-	model := in.Model.V
+func (p *plan) readLamp(in *Fitted, branch string) lampPlan {
+	model, sheet := in.Lamp.V, &in.Type
 	if model == "" {
-		model = in.Colour.V + " lamp"
+		model = sheet.Colour.V + " lamp"
 	}
-	base, err := Typical(in.Colour.V)
-	forward := in.Forward
+	base, err := Typical(sheet.Colour.V)
+	forward := sheet.known()
 	if len(forward) == 0 {
 		if err != nil {
-			p.found.Add(ruleLampUnknown.At(in.At, "write the lamp's forward voltage from its data sheet, like forward: 2.0 V @ 20 mA; colours with a typical lamp are "+strings.Join(TypicalColours, ", "), "lamp %q of %s: %v", model, branch, err))
+			p.found.Add(ruleLampUnknown.At(in.Lamp.At, "write the lamp's forward voltage from its data sheet, like forward: 2.0 V @ 20 mA; colours with a typical lamp are "+strings.Join(TypicalColours, ", "), "lamp %q of %s: %v", model, branch, err))
 			return lampPlan{in: in}
 		}
 		forward = base.Forward
-		p.assumed.add(model, "typical curve of a %s lamp", ColourFamily(in.Colour.V))
+		p.assumed.add(model, "typical curve of a %s lamp", ColourFamily(sheet.Colour.V))
 	}
 	points := make([]quantity.Point, len(forward))
 	for i, f := range forward {
@@ -325,7 +334,8 @@ func (p *plan) readLamp(in *Lamp, branch string) lampPlan {
 	if curve.Assumed != "" {
 		p.assumed.add(model, "%s", curve.Assumed)
 	}
-	l := lampPlan{in: in, curve: curve, spread: math.Abs(float64(in.Spread.V)), rated: in.Rated.V, limit: in.Limit.V, reverse: in.Reverse.V, bright: in.Bright.V}
+	l := lampPlan{in: in, curve: curve, spread: math.Abs(float64(sheet.Spread.V)), rated: sheet.Rated.V, limit: sheet.Limit.V, reverse: sheet.Reverse.V,
+		bright: sheet.Intensity.V}
 	p.fillLamp(&l, base, model)
 	return l
 }
@@ -334,7 +344,7 @@ func (p *plan) readLamp(in *Lamp, branch string) lampPlan {
 const otherSpread = 0.2
 
 func (p *plan) fillLamp(l *lampPlan, base Lamp, model string) {
-	if !l.in.Spread.Set {
+	if !l.in.Type.Spread.Set {
 		l.spread = otherSpread
 		if base.Spread.V > 0 {
 			l.spread = float64(base.Spread.V)
@@ -358,13 +368,16 @@ func (p *plan) fillLamp(l *lampPlan, base Lamp, model string) {
 
 // readLimiter settles what limits a branch's current and what is wanted.
 func (p *plan) readLimiter(b *branchPlan) {
-	b.limiter = b.in.Resistor.V
+	b.limiter = limiter{Limiter: b.in.Resistor.V}
 	r := &b.limiter
+	if d := b.in.Driver; d.Current.Set {
+		*r = limiter{Limiter{Kind: ConstantCurrent, Tolerance: d.Tolerance.V}, d.Current.V, d.Dropout.V}
+	}
 	if r.Kind == Fixed && r.Ohms == 0 {
 		r.Kind = None
 	}
-	if bad := r.Ohms < 0 || r.Ohms > 1e9 || r.Kind == Driver && !(r.Current > 0 && r.Current <= 10 && r.Dropout >= 0 && r.Dropout < 100); bad || r.Tolerance < 0 || r.Tolerance > 0.5 {
-		p.found.Add(ruleBranchValue.At(b.in.Resistor.At, "write auto, a value like 470 ohm, or driver: {current: 10 mA, dropout: 0.5 V}", "what limits the current of branch %q lies outside what can be", b.name))
+	if bad := r.Ohms < 0 || r.Ohms > 1e9 || r.Kind == ConstantCurrent && !(r.current > 0 && r.current <= 10 && r.dropout >= 0 && r.dropout < 100); bad || r.Tolerance < 0 || r.Tolerance > 0.5 {
+		p.found.Add(ruleBranchValue.At(b.in.limiterAt(), "write auto, a value like 470 ohm, or driver: {current: 10 mA, dropout: 0.5 V}", "what limits the current of branch %q lies outside what can be", b.name))
 		return
 	}
 	if r.Tolerance == 0 {
@@ -379,8 +392,8 @@ func (p *plan) readLimiter(b *branchPlan) {
 		if !(b.wanted > 0) || b.wanted > 10 {
 			p.found.Add(ruleBranchValue.At(b.in.Current.At, "write the current each lamp shall get, like 5 mA", "branch %q wants %v", b.name, b.wanted))
 		}
-	case r.Kind == Driver:
-		b.wanted = r.Current
+	case r.Kind == ConstantCurrent:
+		b.wanted = r.current
 	case r.Kind == Auto:
 		b.wanted, b.assumed = defaultCurrent, true
 		for _, l := range b.lamps {

@@ -31,10 +31,8 @@ func (st *state) at(pl place) float64 {
 	switch pl.kind {
 	case atSupply:
 		return st.terminal()
-	case atFuse:
+	case atFuse, atSwitch:
 		return st.afterFuse()
-	case atSwitch:
-		return st.afterSwitch()
 	case atPlus:
 		return st.plus(pl.index)
 	case atMinus:
@@ -75,7 +73,7 @@ func (p *plan) points(b *bench, s *Solution) {
 		add(atFuse, 0, 0, "fused", "after fuse "+s.Fuse.Ref, t.Low-lost(s.Fuse), t.High)
 	}
 	if s.Switch != nil {
-		add(atSwitch, 0, 0, "switched", "after switch "+s.Switch.Ref, t.Low-lost(s.Fuse)-lost(s.Switch), t.High)
+		add(atSwitch, 0, 0, "switched", "after switch "+s.Switch.Ref, t.Low-lost(s.Fuse), t.High)
 	}
 	for k := range s.Junctions {
 		j := &s.Junctions[k]

@@ -47,7 +47,7 @@ func kirchhoff(s *Solution) error {
 			}
 		}
 		joint := 0.0 // a branch of nothing but lamps still has a milliohm
-		if b.Kind == None || b.Kind == Driver && b.Resistor.Dropout == 0 {
+		if b.Kind == None || b.Kind == ConstantCurrent && b.Resistor.Dropout == 0 {
 			joint = leastOhms * float64(b.Current.Nominal)
 			power += joint * float64(b.Current.Nominal)
 		}
@@ -136,10 +136,10 @@ func TestMoreResistanceNeverMoreCurrent(t *testing.T) {
 	for range 100 {
 		in := randomCircuit(r)
 		i := r.IntN(len(in.Branches))
-		in.Branches[i].Resistor = written(Resistor{Kind: Fixed, Ohms: quantity.Ohms(10 + 500*r.Float64())})
+		in.Branches[i].Resistor = written(Limiter{Kind: Fixed, Ohms: quantity.Ohms(10 + 500*r.Float64())})
 		for k := range in.Branches {
 			if in.Branches[k].Resistor.V.Kind == Auto {
-				in.Branches[k].Resistor = written(Resistor{Kind: Fixed, Ohms: 220})
+				in.Branches[k].Resistor = written(Limiter{Kind: Fixed, Ohms: 220})
 			}
 		}
 		before, _ := Solve(in)
@@ -294,7 +294,7 @@ func TestAutoIsSmallest(t *testing.T) {
 			less.Branches = append([]Branch(nil), in.Branches...)
 			for k := range less.Branches {
 				if less.Branches[k].Resistor.V.Kind == Auto {
-					less.Branches[k].Resistor = written(Resistor{Kind: Fixed, Ohms: s.Branches[k].Resistor.Ohms, Tolerance: b.Resistor.Tolerance})
+					less.Branches[k].Resistor = written(Limiter{Kind: Fixed, Ohms: s.Branches[k].Resistor.Ohms, Tolerance: b.Resistor.Tolerance})
 				}
 			}
 			less.Branches[i].Resistor.V.Ohms = b.Resistor.Below.Ohms

@@ -39,6 +39,7 @@ type Solution struct {
 // SupplyResult is the supply as reckoned with.
 type SupplyResult struct {
 	Ref      string // B1
+	Name     string // as on the rack
 	Open     Band[quantity.Volts]
 	Inside   quantity.Ohms
 	Terminal Band[quantity.Volts] // under load
@@ -79,7 +80,7 @@ type JunctionResult struct {
 type BranchResult struct {
 	Name     string
 	Junction int // index into Solution.Junctions
-	Kind     ResistorKind
+	Kind     LimiterKind
 	Ref      string // R1 or U1; empty for None
 	Lamps    []LampResult
 	Parallel bool

@@ -19,9 +19,9 @@ func Solve(in Input) (Solution, []source.Finding) {
 	}
 	b := newBench(p)
 	if !b.chooseResistors() || !p.work(b, &s) {
-		at, name := in.Name.At, "the feed"
+		at, name := in.place(), "the feed"
 		if b.culprit < len(p.branches) {
-			at, name = p.branches[b.culprit].in.At, fmt.Sprintf("branch %q", p.branches[b.culprit].name)
+			at, name = p.branches[b.culprit].in.place(), fmt.Sprintf("branch %q", p.branches[b.culprit].name)
 		}
 		p.found.Add(ruleUnsolved.At(at, "check the lamps' forward voltages and what limits the current there",
 			"no operating point of circuit %q was found; %s defeats it", in.Name.V, name))
@@ -69,7 +69,7 @@ func (p *plan) describe(b *bench, s *Solution) {
 	st := b.state()
 	next := &s.Next
 	total := quantity.Amps(st.total())
-	s.Supply = SupplyResult{Ref: take("B", &next.Supply), Open: p.supply.open, Inside: p.supply.inside.Nominal, Limit: p.supply.limit}
+	s.Supply = SupplyResult{Ref: take("B", &next.Supply), Name: p.in.Circuit.Supply.V, Open: p.supply.open, Inside: p.supply.inside.Nominal, Limit: p.supply.limit}
 	s.Supply.Terminal.Nominal = quantity.Volts(st.terminal())
 	if p.supply.limit > 0 {
 		s.Supply.Used = quantity.Share(total / p.supply.limit)
@@ -90,7 +90,7 @@ func (p *plan) describe(b *bench, s *Solution) {
 		switch r.Kind {
 		case Auto, Fixed:
 			r.Ref = take("R", &next.Resistor)
-		case Driver:
+		case ConstantCurrent:
 			r.Ref = take("U", &next.Driver)
 		}
 		next.Lamp += len(r.Lamps)
@@ -152,7 +152,7 @@ func (p *plan) describeBranch(st *state, i int) BranchResult {
 		l := bp.lamps[k].result(i, v, p.in.Scale)
 		l.Average = l.Current.Nominal * mean
 		l.Lit = i >= litAt*max(float64(bp.wanted), 1e-3)
-		l.Fibres = fibres(bp.lamps[k].in, l.Ref)
+		l.Fibres = bp.lamps[k].fed()
 		r.Lit = r.Lit || l.Lit
 		r.Fibres = append(r.Fibres, l.Fibres...)
 		r.Lamps = append(r.Lamps, l)
@@ -166,9 +166,9 @@ func (p *plan) describeBranch(st *state, i int) BranchResult {
 
 func (lp *lampPlan) result(i, v, scale float64) LampResult {
 	l := LampResult{
-		Ref: lp.ref, Model: lp.in.Model.V, Place: lp.in.Place.V, Area: lp.in.Area, Colour: lp.in.Colour.V, Curve: lp.curve,
+		Ref: lp.ref, Model: lp.in.Lamp.V, Place: lp.in.Place.V, Area: lp.in.Area, Colour: lp.in.Type.Colour.V, Curve: lp.curve,
 		Power: quantity.Watts(i * v), Rated: lp.rated, Limit: lp.limit,
-		FullSize: FullSize(lp.in.Size.V, scale),
+		FullSize: FullSize(lp.in.Type.Diameter(), scale),
 	}
 	l.Current.Nominal, l.Volts.Nominal = quantity.Amps(i), quantity.Volts(v)
 	if lp.bright.Amps > 0 {
@@ -179,7 +179,7 @@ func (lp *lampPlan) result(i, v, scale float64) LampResult {
 
 func describeLimiter(bp *branchPlan, volts, amps float64) ResistorResult {
 	l := bp.limiter
-	r := ResistorResult{Ohms: l.Ohms, Exact: bp.exact, Tolerance: l.Tolerance, Dropout: l.Dropout, Set: l.Current, Rating: l.Rated}
+	r := ResistorResult{Ohms: l.Ohms, Exact: bp.exact, Tolerance: l.Tolerance, Dropout: l.dropout, Set: l.current, Rating: l.Rated}
 	r.Volts.Nominal, r.Heat.Nominal = quantity.Volts(volts), quantity.Watts(volts*amps)
 	if l.Kind != Auto && l.Kind != Fixed {
 		return r

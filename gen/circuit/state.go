@@ -28,19 +28,12 @@ func (st *state) terminal() float64 {
 	return st.volts - st.total()*st.inside
 }
 
-// afterFuse and afterSwitch are the voltages along the way to the feed.
+// afterFuse is the voltage behind fuse and switch, whose contact drops nothing.
 func (st *state) afterFuse() float64 {
 	if st.plan.fuse == nil {
 		return st.terminal()
 	}
 	return st.terminal() - st.total()*float64(st.plan.fuse.Ohms)
-}
-
-func (st *state) afterSwitch() float64 {
-	if st.plan.switched == nil {
-		return st.afterFuse()
-	}
-	return st.afterFuse() - st.total()*float64(st.plan.switched.Ohms)
 }
 
 // minus and plus are the voltages of a junction to ground. Half of every
@@ -134,7 +127,7 @@ func (st *state) limiter(i int) float64 {
 	switch bp.limiter.Kind {
 	case Auto, Fixed:
 		return amps * float64(bp.limiter.Ohms) * st.variant(i).ohms
-	case Driver:
+	case ConstantCurrent:
 		return max(st.across(bp.junction)-st.lampsFrom(i, 0)-amps*float64(bp.lead.Ohms), 0)
 	}
 	return 0

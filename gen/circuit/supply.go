@@ -52,7 +52,7 @@ func (p *plan) readSupply() {
 	s.kind = SupplyKind(in.Kind.V)
 	if s.kind == "" {
 		s.kind = Adapter
-		if in.Cells.V != "" {
+		if in.Cells.V.Type != "" {
 			s.kind = Battery
 		}
 	}
@@ -60,8 +60,8 @@ func (p *plan) readSupply() {
 		p.found.Add(ruleSupplyValue.At(in.Kind.At, "write one of "+strings.Join(SupplyKinds, ", "), "%q is no kind of supply", in.Kind.V))
 		return
 	}
-	s.cell = strings.ToUpper(strings.TrimSpace(in.Cells.V))
-	s.series, s.parallel = max(in.InSeries.V, 1), max(in.InParallel.V, 1)
+	s.cell = strings.ToUpper(strings.TrimSpace(in.Cells.V.Type))
+	s.series, s.parallel = max(in.Cells.V.Series, 1), max(in.Cells.V.Parallel, 1)
 	cell, known := cellTypes[s.cell]
 	s.rated = in.Volts.V
 	if !in.Volts.Set {
@@ -70,10 +70,10 @@ func (p *plan) readSupply() {
 			s.rated = 5
 		case known:
 			s.rated = cell.volts * quantity.Volts(s.series)
-		case in.Unknown:
+		case p.in.Unknown:
 			return
 		default:
-			p.found.Add(ruleSupplyVolts.At(in.At, "add its voltage, like volts: 5 V", "supply %q has no voltage", in.Name.V))
+			p.found.Add(ruleSupplyVolts.At(p.in.Circuit.Supply.At, "add its voltage, like volts: 5 V", "supply %q has no voltage", p.in.Circuit.Supply.V))
 			return
 		}
 		p.assumed.add("", "supply of %v", s.rated)
@@ -173,7 +173,7 @@ func (p *plan) checkSupplyBand() {
 		p.found.Add(ruleSupplyValue.At(in.Tolerance.At, "write a tolerance from 0 % to 50 %", "a supply tolerance of %v cannot be", in.Tolerance.V))
 	}
 	if s.open.Low < 0 || !(s.open.Nominal > 0) || s.open.High > 2000 || s.inside.Low < 0 || s.inside.High > 1e6 {
-		p.found.Add(ruleSupplyValue.At(in.At, "check its volts, fresh, measured and inside", "supply %q has values that cannot be", in.Name.V))
+		p.found.Add(ruleSupplyValue.At(p.in.Circuit.Supply.At, "check its volts, fresh, measured and inside", "supply %q has values that cannot be", p.in.Circuit.Supply.V))
 	}
 	if s.series > 100 || s.parallel > 100 {
 		p.found.Add(ruleSupplyValue.At(in.Cells.At, "write at most 100 cells each way", "%d × %d cells cannot be", s.series, s.parallel))

@@ -4,6 +4,7 @@ import (
 	"strings"
 	"time"
 
+	"spruelight/gen/circuit"
 	"spruelight/gen/quantity"
 	"spruelight/gen/source"
 )
@@ -36,7 +37,7 @@ type BuildFront struct {
 	Measured   source.Entries[Val[quantity.Measured]] `key:"measured" doc:"Lengths measured on the model" eg:"{length: 204 mm ± 0.5 mm}"`
 	Display    Display                                `key:"display" doc:"The room the finished model takes, base included"`
 	Outline    Outline                                `key:"outline" doc:"Its silhouette; outline.svg beside build.md when not given"`
-	Circuits   []Circuit                              `key:"circuits" doc:"What lights it"`
+	Circuits   []circuit.Circuit                      `key:"circuits" doc:"What lights it"`
 	Parts      []Part                                 `key:"parts" doc:"Parts that need counting"`
 	Choices    []Choice                               `key:"choices" doc:"Either/or decisions the kit offers"`
 	Problems   []Problem                              `key:"problems" doc:"What went wrong, and what was found out"`

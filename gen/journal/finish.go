@@ -1,11 +1,11 @@
 package journal
 
 import (
-	"fmt"
 	"io/fs"
 	"slices"
 	"strings"
 
+	"spruelight/gen/circuit"
 	"spruelight/gen/quantity"
 	"spruelight/gen/source"
 )
@@ -291,7 +291,7 @@ func lampNames(b *Build) []string {
 	for _, c := range b.Front.Circuits {
 		for _, branch := range c.Branches {
 			for range branch.Lamps {
-				names = append(names, fmt.Sprintf("D%d", len(names)+1))
+				names = append(names, circuit.LampRef(len(names)+1))
 			}
 		}
 	}

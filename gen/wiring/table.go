@@ -59,8 +59,7 @@ func nodeNames(s *circuit.Solution, elements []circuit.Element) map[string]strin
 func describeElement(s *circuit.Solution, e circuit.Element, tell svg.Teller) (what, value, where string) {
 	switch e.Kind {
 	case circuit.SourceElement:
-		in := s.Circuit.Supply
-		return "supply", joinWords(tell.Say(voltsText(s.Supply.Open.Nominal)), in.Name.V), tell.Say(in.Kind.V)
+		return "supply", joinWords(tell.Say(voltsText(s.Supply.Open.Nominal)), s.Supply.Name), tell.Say(s.Circuit.Supply.Kind.V)
 	case circuit.FuseElement:
 		return "fuse", fuseText(s), ""
 	case circuit.SwitchElement:

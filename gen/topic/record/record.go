@@ -3,9 +3,9 @@
 package record
 
 import (
-	"fmt"
 	"time"
 
+	"spruelight/gen/circuit"
 	"spruelight/gen/journal"
 	"spruelight/gen/quantity"
 	"spruelight/gen/source"
@@ -137,11 +137,11 @@ func tallySitting(s *journal.Sitting) tally.Sitting {
 func lampRefs(b *journal.Build) (lamps []string, resistors int) {
 	for _, c := range b.Front.Circuits {
 		for _, branch := range c.Branches {
-			if !branch.Driver.Current.Set && !branch.Resistor.V.None {
+			if !branch.Driver.Current.Set && branch.Resistor.V.Kind != circuit.None {
 				resistors++
 			}
 			for range branch.Lamps {
-				lamps = append(lamps, fmt.Sprintf("D%d", len(lamps)+1))
+				lamps = append(lamps, circuit.LampRef(len(lamps)+1))
 			}
 		}
 	}
