@@ -16,29 +16,30 @@ const brightFrom quantity.Candelas = 5
 const fastFlash, steadyFlash = 3, 60
 
 // cautions are the warnings that this supply and these lamps call for.
-func (p *plan) cautions() []string {
+func cautions(supply *supplyPlan, branches []BranchResult) []string {
 	var all []string
 	add := func(when bool, text string) {
 		if when {
 			all = append(all, text)
 		}
 	}
-	cell := p.supply.cell
-	button := p.supply.kind == ButtonCell || strings.HasPrefix(cell, "CR") || strings.HasPrefix(cell, "LR4") || strings.HasPrefix(cell, "SR")
+	cell := supply.cell
+	button := supply.kind == ButtonCell || strings.HasPrefix(cell, "CR") || strings.HasPrefix(cell, "LR4") || strings.HasPrefix(cell, "SR")
 	lithium := strings.HasPrefix(cell, "ICR") || strings.HasPrefix(cell, "INR") || strings.Contains(cell, "LIPO") || strings.HasPrefix(cell, "18650") || strings.HasPrefix(cell, "14500")
 	add(button, "Button cells burn through a child's gullet within two hours of being swallowed: close the holder with a screw, keep spares locked away, and go to hospital at once if one may have been swallowed.")
 	add(lithium, "Lithium cells: use protected ones and the maker's charger, charge attended on something that cannot burn, never below 0 °C, and never glue one in where it cannot be reached.")
-	add(p.supply.kind == PowerBank, "A power bank holds lithium cells: keep it outside the model, and follow its maker's instructions.")
-	add(p.supply.kind.cells() && !lithium, "Take cells out of a model that is put away: they leak. Never mix old with new.")
-	add(p.supply.kind == Adapter || p.supply.kind == USB, "Use an approved low-voltage adapter only. Anything on the mains side is for a licensed electrician under the local code.")
+	add(supply.kind == PowerBank, "A power bank holds lithium cells: keep it outside the model, and follow its maker's instructions.")
+	add(supply.kind.cells() && !lithium, "Take cells out of a model that is put away: they leak. Never mix old with new.")
+	add(supply.kind == Adapter || supply.kind == USB, "Use an approved low-voltage adapter only. Anything on the mains side is for a licensed electrician under the local code.")
 	flashing, bright := false, false
-	for i := range p.branches {
-		bp := &p.branches[i]
-		flashing = flashing || bp.control.Kind == Blink && bp.control.Frequency > fastFlash && bp.control.Frequency < steadyFlash
-		for _, l := range bp.lamps {
-			at := l.bright.Candelas
-			if l.bright.Amps > 0 && bp.wanted > 0 {
-				at *= quantity.Candelas(bp.wanted / l.bright.Amps)
+	for i := range branches {
+		bp := &branches[i]
+		flashing = flashing || bp.Control.Kind == Blink && bp.Control.Frequency > fastFlash && bp.Control.Frequency < steadyFlash
+		for _, l := range bp.Lamps {
+			rated := l.Declared.Type.Intensity.V
+			at := rated.Candelas
+			if rated.Amps > 0 && bp.Wanted > 0 {
+				at *= quantity.Candelas(bp.Wanted / rated.Amps)
 			}
 			bright = bright || at >= brightFrom
 		}

@@ -1,6 +1,8 @@
 package circuit
 
 import (
+	"fmt"
+
 	"spruelight/gen/quantity"
 	"spruelight/gen/source"
 )
@@ -79,4 +81,24 @@ func Ripple(frequency, exposure float64) quantity.Share {
 		return 0
 	}
 	return quantity.Share(1 / (frequency * exposure))
+}
+
+// MostRipple is the ripple from which a camera shows bands (common practice, no
+// source).
+const MostRipple = 0.05
+
+// checkBanding holds pulse dimming against the camera.
+func checkBanding(in *Input, b *BranchResult) source.Findings {
+	exposure := float64(in.Camera.V) * 3600
+	if b.Control.Kind != PWM || !in.Camera.Set || b.Control.Frequency <= 0 || b.Control.Duty >= 1 {
+		return nil
+	}
+	r := Ripple(float64(b.Control.Frequency), exposure)
+	if r <= MostRipple {
+		return nil
+	}
+	remedy := fmt.Sprintf("dim with %s Hz or more, with a larger resistor, or expose longer", quantity.Round(1/(MostRipple*exposure), 2))
+	return source.Findings{ruleBanding.At(b.Declared.Control.At, remedy,
+		"branch %q is dimmed at %v: %s pulses in an exposure of 1/%s s, a ripple of about %s",
+		b.Name, b.Control.Frequency, quantity.Round(1/float64(r), 2), quantity.Round(1/exposure, 3), inPercent(r))}
 }

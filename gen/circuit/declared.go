@@ -2,7 +2,6 @@ package circuit
 
 import (
 	"fmt"
-	"strings"
 
 	"spruelight/gen/quantity"
 	"spruelight/gen/source"
@@ -44,17 +43,6 @@ func (c *Circuit) Lamps() int {
 		n += len(c.Branches[i].Lamps)
 	}
 	return n
-}
-
-// fedBy lists the bundles of fibres that a lamp feeds.
-func (c *Circuit) fedBy(ref string) []*FibreBundle {
-	var all []*FibreBundle
-	for i := range c.Fibres {
-		if strings.EqualFold(c.Fibres[i].From.V, ref) {
-			all = append(all, &c.Fibres[i])
-		}
-	}
-	return all
 }
 
 // Fuse protects the wires.

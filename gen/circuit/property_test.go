@@ -217,9 +217,9 @@ func TestCornersHold(t *testing.T) {
 		s, _ := Solve(in)
 		p := newPlan(&in)
 		for i := range p.branches {
-			p.branches[i].limiter.Ohms = s.Branches[i].Resistor.Ohms
-			if p.branches[i].limiter.Kind == Auto {
-				p.branches[i].limiter.Tolerance = p.tolerance
+			p.branches[i].Resistor.Ohms = s.Branches[i].Resistor.Ohms
+			if p.branches[i].Kind == Auto {
+				p.branches[i].Resistor.Tolerance = p.tolerance
 			}
 		}
 		b := newBench(p)
@@ -255,13 +255,13 @@ func TestCornersHold(t *testing.T) {
 }
 
 // drawn is a branch whose parts lie anywhere in their ranges.
-func (bp *branchPlan) drawn(draw func() float64) model {
+func (bp *BranchResult) drawn(draw func() float64) model {
 	v := nominal
-	v.ohms = 1 + float64(bp.limiter.Tolerance)*draw()
+	v.ohms = 1 + float64(bp.Resistor.Tolerance)*draw()
 	own := *bp
-	own.lamps = append([]lampPlan(nil), bp.lamps...)
-	for k := range own.lamps {
-		own.lamps[k].curve.A += own.lamps[k].spread * draw()
+	own.Lamps = append([]LampResult(nil), bp.Lamps...)
+	for k := range own.Lamps {
+		own.Lamps[k].Curve.A += float64(own.Lamps[k].Spread) * draw()
 	}
 	return own.model(v)
 }
@@ -303,7 +303,7 @@ func TestAutoIsSmallest(t *testing.T) {
 			}
 			worse, _ := Solve(less)
 			p := newPlan(&less)
-			p.branches[i].limiter.Tolerance = b.Resistor.Tolerance
+			p.branches[i].Resistor.Tolerance = b.Resistor.Tolerance
 			ok := less.Branches[i].Resistor.V.Ohms < newBench(p).limitOhms(i)
 			for _, l := range worse.Branches[i].Lamps {
 				ok = ok || l.Current.Nominal > b.Wanted

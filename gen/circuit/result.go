@@ -2,6 +2,7 @@ package circuit
 
 import (
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 )
 
 // Band is a value with the lowest and highest it may take.
@@ -76,8 +77,10 @@ type JunctionResult struct {
 	Point   int           // number of the test point at its plus
 }
 
-// BranchResult is a branch worked out.
+// BranchResult is a branch: as declared, with every default filled in, worked
+// out.
 type BranchResult struct {
+	Declared *Branch
 	Name     string
 	Junction int // index into Solution.Junctions
 	Kind     LimiterKind
@@ -124,6 +127,7 @@ type Neighbour struct {
 
 // LampResult is one lamp in use.
 type LampResult struct {
+	Declared *Fitted
 	Ref      string // D1
 	Model    string
 	Place    string
@@ -135,7 +139,9 @@ type LampResult struct {
 	Volts    Band[quantity.Volts]
 	Power    quantity.Watts
 	Rated    quantity.Amps
-	Limit    quantity.Amps
+	Limit    quantity.Amps  // absolute maximum
+	Spread   quantity.Volts // by which it may lie to either side of the curve
+	Reverse  quantity.Volts // that it stands; 0: unknown
 	Lit      bool
 	FullSize quantity.Metres   // what its diameter would be at full size; 0: unknown
 	Bright   quantity.Candelas // at its current; 0: unknown
@@ -210,6 +216,7 @@ type AreaHeat struct {
 
 // FibreResult is a bundle of fibres: what a lamp can feed and what to buy.
 type FibreResult struct {
+	At     source.Span
 	Lamp   string // D3
 	Place  string
 	Count  int

@@ -181,7 +181,7 @@ func TestEveryFaultIsFound(t *testing.T) {
 	b.chooseResistors()
 	s := mustSolve(t, mast())
 	for i := range p.branches {
-		for k := range p.branches[i].lamps {
+		for k := range p.branches[i].Lamps {
 			for _, kind := range []FaultKind{Open, Short} {
 				st, ok := b.failed(i, k, kind, map[faultCase]*state{})
 				if !ok {
@@ -196,7 +196,7 @@ func TestEveryFaultIsFound(t *testing.T) {
 					hurt.Readings = append(hurt.Readings, Reading{Where: written(br.Name), Current: written(quantity.Amps(st.op.currents[n]))})
 				}
 				got := mustSolve(t, hurt)
-				ref := p.branches[i].lamps[k].ref
+				ref := p.branches[i].Lamps[k].Ref
 				if len(got.Verdicts) != 1 || !strings.HasPrefix(got.Verdicts[0].Cause, ref+" "+string(kind)) {
 					t.Errorf("%s %s: %+v", ref, kind, got.Verdicts)
 				}

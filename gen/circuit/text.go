@@ -44,15 +44,6 @@ func list(names []string) string {
 	return strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1]
 }
 
-// refs returns the references of a branch's lamps.
-func (b *BranchResult) refs() []string {
-	all := make([]string, len(b.Lamps))
-	for k, l := range b.Lamps {
-		all[k] = l.Ref
-	}
-	return all
-}
-
 // bandText prints a band of currents: "4.1 to 5.6 mA".
 func bandText(b Band[quantity.Amps]) string {
 	low, high := inAmps(b.Low), inAmps(b.High)
