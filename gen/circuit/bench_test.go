@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"testing"
 
+	"spruelight/gen/circuit/nodal"
 	"spruelight/gen/quantity"
 )
 
@@ -34,7 +35,7 @@ func BenchmarkOperatingPoint(b *testing.B) {
 	bench := newBench(p)
 	bench.chooseResistors()
 	for b.Loop() {
-		bench.nominal = operating{}
+		bench.nominal = nodal.Operating{}
 		if _, ok := bench.run(p.supply.open.Nominal); !ok {
 			b.Fatal("not solved")
 		}

@@ -83,7 +83,8 @@ func (c *checks) parallel(b *BranchResult) {
 	says := fmt.Sprintf("with forward voltages %s V apart %s takes up to %s of the %s",
 		quantity.Round(float64(b.Lamps[most].Spread), 2), b.Lamps[most].Ref, inAmps(b.Lamps[most].Current.High), inAmps(b.Current.Nominal))
 	if d := b.Lamps[least]; d.Current.Nominal < b.Lamps[most].Current.Nominal/10 {
-		says = fmt.Sprintf("%s takes %s and leaves %s %s", b.Lamps[most].Ref, inAmps(b.Lamps[most].Current.Nominal), d.Ref, inAmps(d.Current.Nominal))
+		says = fmt.Sprintf("%s takes %s and leaves %s %s",
+			b.Lamps[most].Ref, inAmps(b.Lamps[most].Current.Nominal), d.Ref, inAmps(d.Current.Nominal))
 	}
 	c.found.Add(ruleParallel.At(b.Declared.place(), "give each lamp its own resistor",
 		"branch %q has %s on one resistor: %s", b.Name, list(b.refs()), says))

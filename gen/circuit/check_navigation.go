@@ -49,14 +49,15 @@ func (c *checks) shows(b *BranchResult) {
 		}
 		at := slices.IndexFunc(ShownLights, func(l ShownLight) bool { return l.Name == strings.ToLower(strings.TrimSpace(in.Shows.V)) })
 		if at < 0 {
-			c.found.Add(ruleNavColour.At(in.Shows.At, "write one of "+strings.Join(ShownLightNames(), ", ")+", or leave it out: it is the builder's choice",
-				"%q is no light of the rules", in.Shows.V))
+			remedy := "write one of " + strings.Join(ShownLightNames(), ", ") + ", or leave it out: it is the builder's choice"
+			c.found.Add(ruleNavColour.At(in.Shows.At, remedy, "%q is no light of the rules", in.Shows.V))
 			continue
 		}
 		light := ShownLights[at]
 		if family := ColourFamily(b.Lamps[k].Colour); !slices.Contains(light.Colours, family) {
-			c.found.Add(ruleNavColour.At(in.Shows.At, "fit a lamp of "+strings.Join(light.Colours, " or "),
-				"%s shows the %s light, which is %s (%s), but its lamp is %s", b.Lamps[k].Ref, light.Name, strings.Join(light.Colours, " or "), light.Source, family))
+			right := strings.Join(light.Colours, " or ")
+			c.found.Add(ruleNavColour.At(in.Shows.At, "fit a lamp of "+right,
+				"%s shows the %s light, which is %s (%s), but its lamp is %s", b.Lamps[k].Ref, light.Name, right, light.Source, family))
 		}
 		c.flashes(b, k, light)
 	}
@@ -70,15 +71,18 @@ func (c *checks) flashes(b *BranchResult, k int, light ShownLight) {
 	if !at.Known() {
 		at = b.Lamps[k].Declared.Shows.At
 	}
-	rate := float64(control.Frequency) * 60
+	rate, ref := float64(control.Frequency)*60, b.Lamps[k].Ref
 	switch {
 	case light.flashes && control.Kind != Blink:
 		c.found.Add(ruleFlashRate.At(at, "write control: blink 1 Hz 20 %",
-			"%s shows an anti-collision light, which flashes %d to %d times a minute, but it is %s", b.Lamps[k].Ref, slowestFlash, fastestFlash, control.Kind))
+			"%s shows an anti-collision light, which flashes %d to %d times a minute, but it is %s",
+			ref, slowestFlash, fastestFlash, control.Kind))
 	case light.flashes && (rate < slowestFlash*(1-1e-9) || rate > fastestFlash*(1+1e-9)):
 		c.found.Add(ruleFlashRate.At(at, "set it between 0.67 Hz and 1.67 Hz",
-			"%s flashes %s times a minute; an anti-collision light flashes %d to %d", b.Lamps[k].Ref, quantity.Round(rate, 3), slowestFlash, fastestFlash))
+			"%s flashes %s times a minute; an anti-collision light flashes %d to %d",
+			ref, quantity.Round(rate, 3), slowestFlash, fastestFlash))
 	case !light.flashes && (control.Kind == Blink || control.Kind == Fade):
-		c.found.Add(ruleSteadyLight.At(at, "", "%s shows the %s light, which is steady, but it is set to %s", b.Lamps[k].Ref, light.Name, control.Kind))
+		c.found.Add(ruleSteadyLight.At(at, "", "%s shows the %s light, which is steady, but it is set to %s",
+			ref, light.Name, control.Kind))
 	}
 }

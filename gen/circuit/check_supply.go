@@ -29,7 +29,8 @@ func (c *checks) supplyBears() {
 	}
 	if in.Regulated.Set && !in.Regulated.V && !in.Measured.Set {
 		c.found.Add(ruleUnmeasured.At(in.Regulated.At, "measure it with nothing connected and write measured: 17.5 V",
-			"the adapter's unloaded voltage is not known; %s is reckoned with, %s at worst", inVolts(s.Supply.Open.Nominal), inVolts(s.Supply.Open.High)))
+			"the adapter's unloaded voltage is not known; %s is reckoned with, %s at worst",
+			inVolts(s.Supply.Open.Nominal), inVolts(s.Supply.Open.High)))
 	}
 	if c.supply.kind == PowerBank {
 		c.bankStays()
@@ -50,7 +51,8 @@ func (c *checks) bankStays() {
 	if in.AutoOff.Set {
 		known = fmt.Sprintf("this power bank switches off below %s", inAmps(needs))
 	}
-	c.found.Add(ruleBankOff.At(c.in.Circuit.Supply.At, "try it for an hour; a bank with a small-load mode, or a plug that draws more, cures it",
+	c.found.Add(ruleBankOff.At(c.in.Circuit.Supply.At,
+		"try it for an hour; a bank with a small-load mode, or a plug that draws more, cures it",
 		"the circuit draws %s on average; %s", inAmps(draws), known))
 }
 

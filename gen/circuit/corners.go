@@ -1,6 +1,9 @@
 package circuit
 
-import "spruelight/gen/quantity"
+import (
+	"spruelight/gen/circuit/nodal"
+	"spruelight/gen/quantity"
+)
 
 // The corners are exact for the currents: every branch's current rises with
 // the supply and falls with its own resistor and forward voltages, and what
@@ -25,17 +28,17 @@ func (bp *BranchResult) frugal() variant {
 type corners struct {
 	*bench
 	s              *Solution
-	greedy, frugal []model
+	greedy, frugal []nodal.Port
 }
 
 // fillBands fills in the lowest and highest of every band, and reports whether
 // every case has an operating point.
 func fillBands(b *bench, s *Solution) bool {
 	n := len(b.plan.branches)
-	c := &corners{b, s, make([]model, n), make([]model, n)}
+	c := &corners{b, s, make([]nodal.Port, n), make([]nodal.Port, n)}
 	for i := range b.plan.branches {
 		bp := &b.plan.branches[i]
-		c.greedy[i], c.frugal[i] = bp.model(bp.greedy()), bp.model(bp.frugal())
+		c.greedy[i], c.frugal[i] = bp.port(bp.greedy()), bp.port(bp.frugal())
 	}
 	defer b.restore()
 	if !c.whole() {
@@ -75,7 +78,7 @@ func (c *corners) whole() bool {
 		}
 		cases := make([]variant, len(p.branches))
 		for i := range models {
-			c.net.ports[i].model = models[i]
+			c.net.Branches[i].Port = models[i]
 			cases[i] = pick(&p.branches[i])
 		}
 		o, ok := c.run(volts)
@@ -106,7 +109,7 @@ func (c *corners) branch(i int) bool {
 	if !ok {
 		return false
 	}
-	r.Current.Low, r.Current.High = quantity.Amps(low.op.currents[i]), quantity.Amps(high.op.currents[i])
+	r.Current.Low, r.Current.High = quantity.Amps(low.op.Currents[i]), quantity.Amps(high.op.Currents[i])
 	for k := range r.Lamps {
 		l := &r.Lamps[k]
 		l.Current.Low, l.Current.High = r.Current.Low, r.Current.High
@@ -144,15 +147,15 @@ func (c *corners) lamp(i, k int) bool {
 }
 
 // at solves with one branch in a case and all others as given.
-func (c *corners) at(i int, others []model, own variant, high bool) (*state, bool) {
+func (c *corners) at(i int, others []nodal.Port, own variant, high bool) (*state, bool) {
 	volts := c.low()
 	if high {
 		volts = c.high()
 	}
 	for k := range others {
-		c.net.ports[k].model = others[k]
+		c.net.Branches[k].Port = others[k]
 	}
-	c.net.ports[i].model = c.plan.branches[i].model(own)
+	c.net.Branches[i].Port = c.plan.branches[i].port(own)
 	o, ok := c.run(volts)
 	if !ok {
 		return nil, false

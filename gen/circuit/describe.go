@@ -65,7 +65,7 @@ func describe(b *bench, s *Solution) {
 
 // describe fills in a junction's nominal results.
 func (j *JunctionResult) describe(st *state, k int, next *Refs) {
-	amps := st.op.through[st.bench.position[k]]
+	amps := st.op.Through[st.bench.position[k]]
 	j.Current, j.Feed = quantity.Amps(amps), j.Feed.loaded(amps)
 	j.Feed.name(next)
 	j.Plus.Nominal, j.Minus.Nominal = quantity.Volts(st.plus(k)), quantity.Volts(st.minus(k))
@@ -92,7 +92,7 @@ const litAt = 0.01
 
 // describe fills in a branch's nominal results.
 func (r *BranchResult) describe(st *state, i int) {
-	amps := st.op.currents[i]
+	amps := st.op.Currents[i]
 	volts := st.across(r.Junction)
 	mean := quantity.Amps(r.Control.Mean())
 	r.Current.Nominal, r.Average = quantity.Amps(amps), quantity.Amps(amps)*mean

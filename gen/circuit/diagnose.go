@@ -5,6 +5,7 @@ import (
 	"math"
 	"sort"
 
+	"spruelight/gen/circuit/nodal"
 	"spruelight/gen/quantity"
 )
 
@@ -162,9 +163,9 @@ func (d *diagnosis) suspectLamps(i int, try suspecter) {
 		}
 	}
 	if r := bp.Ref; r != "" && !bp.Parallel {
-		b.net.ports[i].model = model{broken: true, limit: math.Inf(1)}
+		b.net.Branches[i].Port = nodal.Port{Broken: true, Limit: math.Inf(1)}
 		o, ok := b.run(d.plan.supply.open.Nominal)
-		b.net.ports[i].model = bp.model(nominal)
+		b.net.Branches[i].Port = bp.port(nominal)
 		if ok {
 			st := b.state()
 			st.op, st.cases = o, soundCases(len(st.plan.branches))
@@ -190,11 +191,11 @@ func (d *diagnosis) suspectResistor(i int, try suspecter) {
 	if !bp.Kind.resistor() {
 		return
 	}
-	defer func() { b.net.ports[i].model = bp.model(nominal) }()
+	defer func() { b.net.Branches[i].Port = bp.port(nominal) }()
 	test := func(ohms quantity.Ohms, doubt float64) {
 		v := nominal
 		v.ohms = float64(ohms / bp.Resistor.Ohms)
-		b.net.ports[i].model = bp.model(v)
+		b.net.Branches[i].Port = bp.port(v)
 		if o, ok := b.run(d.plan.supply.open.Nominal); ok {
 			st := b.state()
 			st.op, st.cases = o, soundCases(len(st.plan.branches))
@@ -221,8 +222,8 @@ func (d *diagnosis) pointsTo(i int, pr *probe) (quantity.Ohms, bool) {
 	}
 	// The probe belongs to this branch when breaking the branch silences it.
 	st := d.state()
-	st.op.currents = append([]float64(nil), st.op.currents...)
-	st.op.currents[i] = 0
+	st.op.Currents = append([]float64(nil), st.op.Currents...)
+	st.op.Currents[i] = 0
 	if pr.predict(st) != 0 {
 		return 0, false
 	}

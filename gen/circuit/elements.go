@@ -105,20 +105,28 @@ func (s *Solution) junctionNodes(top string) (plus, minus []string) {
 	return plus, minus
 }
 
+// topNode is the node that the feed starts from.
+func (s *Solution) topNode() string {
+	switch {
+	case s.Switch != nil:
+		return "switched"
+	case s.Fuse != nil:
+		return "fused"
+	}
+	return "supply"
+}
+
 // branchElements lists a branch's components from plus to minus.
 func (s *Solution) branchElements(i int, plus, minus []string) []Element {
 	b := &s.Branches[i]
 	var all []Element
-	at, end := plus[b.Junction], minus[b.Junction]
-	step, pieces := 0, b.pieces()
-	node := func() string {
-		if step++; step == pieces {
-			return end
-		}
+	at, step := plus[b.Junction], 0
+	next := func() string { // the node below what comes next
+		step++
 		return fmt.Sprintf("b%dn%d", i+1, step)
 	}
 	add := func(kind ElementKind, ref string, ohms quantity.Ohms, lamp int) {
-		to := node()
+		to := next()
 		all = append(all, Element{kind, ref, at, to, ohms, i, -1, lamp})
 		at = to
 	}
@@ -137,7 +145,7 @@ func (s *Solution) branchElements(i int, plus, minus []string) []Element {
 		add(DriverElement, b.Ref, 0, -1)
 	}
 	if b.Parallel {
-		to := node()
+		to := next()
 		for k, l := range b.Lamps {
 			all = append(all, Element{LampElement, l.Ref, at, to, 0, i, -1, k})
 		}
@@ -153,25 +161,12 @@ func (s *Solution) branchElements(i int, plus, minus []string) []Element {
 	if b.Lead.Plug != "" {
 		add(PlugElement, b.Lead.Plug+"-", contact, -1)
 	}
+	for k := range all { // what comes last ends on the junction
+		if all[k].To == at {
+			all[k].To = minus[b.Junction]
+		}
+	}
 	return all
-}
-
-// pieces counts the elements in a row along a branch.
-func (b *BranchResult) pieces() int {
-	n := len(b.Lamps)
-	if b.Parallel {
-		n = 1
-	}
-	if b.Lead.Ohms > 0 {
-		n += 2
-	}
-	if b.Lead.Plug != "" {
-		n += 2
-	}
-	if b.Kind != None {
-		n++
-	}
-	return n
 }
 
 // contact is the resistance of one contact of the run's connector.

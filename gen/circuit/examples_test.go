@@ -1,9 +1,9 @@
 package circuit
 
 import (
-	"math"
 	"testing"
 
+	"spruelight/gen/circuit/nodal"
 	"spruelight/gen/quantity"
 )
 
@@ -50,16 +50,6 @@ func TestPublishedResistors(t *testing.T) {
 		near(t, c.source+": chosen", float64(r.Ohms), c.next, 1e-9)
 		near(t, c.source+": below", float64(r.Below.Ohms), c.below, 1e-9)
 	}
-}
-
-// Sedra and Smith, Microelectronic Circuits, iterative analysis: 5 V, 1 kohm,
-// a diode of 0.7 V at 1 mA that gains 0.1 V a decade: 4.237 mA and 0.762 V
-// (as reprinted at expertsmind.com, Iterative Analysis through Example).
-func TestTextbookDiode(t *testing.T) {
-	d := newDiode(0.7, 0.1/math.Ln10)
-	i, _ := stringCurrent([]diode{d}, 1000, 5)
-	near(t, "current", i, 4.237e-3, 1e-6)
-	near(t, "voltage", d.volts(i), 0.762, 1e-3)
 }
 
 // Three whites on 12 V with 120 ohm, supply ±5 %, drop 3.0 to 3.4 V: 10 to
@@ -144,7 +134,7 @@ func TestRating(t *testing.T) {
 // from 2.5 V at 20 ohm. The four come from an independent calculation with an
 // ideality of 2; two of them give a and c, all four must come back.
 func TestLampOnCoinCell(t *testing.T) {
-	made := Curve{A: 2.56622, B: 2 * Thermal, C: 23.94}
+	made := nodal.Curve{A: 2.56622, B: 2 * nodal.Thermal, C: 23.94}
 	lamp := flat(3, 0.01)
 	lamp.Type.Forward = nil
 	for _, i := range []quantity.Amps{0.0002, 0.002, 0.01, 0.02} {

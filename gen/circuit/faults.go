@@ -1,6 +1,9 @@
 package circuit
 
-import "spruelight/gen/quantity"
+import (
+	"spruelight/gen/circuit/nodal"
+	"spruelight/gen/quantity"
+)
 
 // failLamps fails every lamp in turn, open and short, at the nominal supply.
 // Lamps of one string with one curve fail alike, so each such case is solved
@@ -28,7 +31,7 @@ func failLamps(b *bench, s *Solution) bool {
 // faultCase tells failures of one branch apart by what they do to it.
 type faultCase struct {
 	kind  FaultKind
-	curve Curve
+	curve nodal.Curve
 	lamp  int
 }
 
@@ -38,15 +41,15 @@ func (b *bench) failed(i, k int, kind FaultKind, known map[faultCase]*state) (*s
 	if bp.Parallel {
 		key.lamp = k
 	} else if kind == Open {
-		key.curve = Curve{}
+		key.curve = nodal.Curve{}
 	}
 	if st := known[key]; st != nil {
 		return st.moved(i, k, kind), true
 	}
 	v := variant{ohms: 1, lamp: k, failed: kind}
-	b.net.ports[i].model = bp.model(v)
+	b.net.Branches[i].Port = bp.port(v)
 	o, ok := b.run(b.plan.supply.open.Nominal)
-	b.net.ports[i].model = bp.model(nominal)
+	b.net.Branches[i].Port = bp.port(nominal)
 	if !ok {
 		return nil, false
 	}
@@ -75,7 +78,7 @@ func faultResult(st *state, i, k int, kind FaultKind) FaultResult {
 				continue
 			}
 			was := &bp.Lamps[m]
-			now := quantity.Amps(st.op.currents[n])
+			now := quantity.Amps(st.op.Currents[n])
 			if bp.Parallel {
 				amps, _ := st.lamp(n, m)
 				now = quantity.Amps(amps)

@@ -3,6 +3,7 @@ package circuit
 import (
 	"strings"
 
+	"spruelight/gen/circuit/nodal"
 	"spruelight/gen/quantity"
 )
 
@@ -28,7 +29,7 @@ func (p *plan) readLamp(in *Fitted, ref, branch string) LampResult {
 	for i, f := range forward {
 		points[i] = f.V
 	}
-	curve, err := FitCurve(points)
+	curve, err := nodal.FitCurve(points)
 	if err != nil {
 		p.found.Add(ruleLampCurve.At(forward[len(forward)-1].At,
 			"write points from the data sheet with rising current and voltage, like [2.75 V @ 2 mA, 3.2 V @ 20 mA]", "lamp %q: %v", model, err))

@@ -74,7 +74,7 @@ func cellLife(b *bench) *CellLife {
 // what the converter loses, over what is drawn at its own voltage.
 func bankLife(st *state) *CellLife {
 	p := st.plan
-	held, draws := p.in.Supply.Capacity.V, p.average(st.op.currents)
+	held, draws := p.in.Supply.Capacity.V, average(p.branches, st.op.Currents)
 	if held <= 0 || draws <= 0 {
 		return nil
 	}
@@ -85,11 +85,11 @@ func bankLife(st *state) *CellLife {
 		Draws: quantity.Amps(draws), Curve: bankSource}
 }
 
-// average is the current that a circuit draws over its controls' periods, in A.
-func (p *plan) average(currents []float64) float64 {
+// average is the current that branches draw over their controls' periods, in A.
+func average(branches []BranchResult, currents []float64) float64 {
 	sum := 0.0
-	for i := range p.branches {
-		sum += currents[i] * float64(p.branches[i].Control.Mean())
+	for i := range branches {
+		sum += currents[i] * float64(branches[i].Control.Mean())
 	}
 	return sum
 }
@@ -194,9 +194,9 @@ func (b *bench) discharge(c battery, factor float64, inside quantity.Ohms) *disc
 		if !ok {
 			return nil
 		}
-		draws := b.plan.average(o.currents)
+		draws := average(b.plan.branches, o.Currents)
 		if k == 0 {
-			fresh, d.draws = o.currents, quantity.Amps(draws)
+			fresh, d.draws = o.Currents, quantity.Amps(draws)
 		}
 		if !(draws > 1e-7) {
 			break
@@ -207,7 +207,7 @@ func (b *bench) discharge(c battery, factor float64, inside quantity.Ohms) *disc
 		}
 		rate = next
 		step := CellStep{
-			quantity.Hours(hours), source - quantity.Volts(o.through[0]*b.inside), quantity.Amps(o.through[0]), dimmest(o.currents, fresh),
+			quantity.Hours(hours), source - quantity.Volts(o.Through[0]*b.inside), quantity.Amps(o.Through[0]), dimmest(o.Currents, fresh),
 		}
 		d.note(step, c.ends)
 		if step.Volts <= c.ends {

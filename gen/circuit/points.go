@@ -114,14 +114,3 @@ func (c *card) branch(i int) {
 		b.Points = append(b.Points, c.add(place{kind: atLamp, index: i, lamp: k}, nodes[k], where, low, min(high, j.Plus.High)))
 	}
 }
-
-// topNode is the node that the feed starts from.
-func (s *Solution) topNode() string {
-	switch {
-	case s.Switch != nil:
-		return "switched"
-	case s.Fuse != nil:
-		return "fused"
-	}
-	return "supply"
-}

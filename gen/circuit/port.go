@@ -3,6 +3,7 @@ package circuit
 import (
 	"math"
 
+	"spruelight/gen/circuit/nodal"
 	"spruelight/gen/quantity"
 )
 
@@ -19,46 +20,42 @@ type variant struct {
 
 var nominal = variant{ohms: 1, lamp: -1}
 
-// model returns the branch as a one-port in one case.
-func (bp *BranchResult) model(v variant) model {
-	m := model{limit: math.Inf(1), ohms: float64(bp.Lead.Ohms)}
+// port returns the branch as a one-port in one case.
+func (bp *BranchResult) port(v variant) nodal.Port {
+	m := nodal.Port{Limit: math.Inf(1), Ohms: float64(bp.Lead.Ohms)}
 	switch l := &bp.Resistor; bp.Kind {
 	case Auto, Fixed:
-		m.ohms += float64(l.Ohms) * v.ohms
+		m.Ohms += float64(l.Ohms) * v.ohms
 	case ConstantCurrent:
-		m.limit = float64(l.Set) / v.ohms
-		m.ohms += float64(l.Dropout) / m.limit
+		m.Limit = float64(l.Set) / v.ohms
+		m.Ohms += float64(l.Dropout) / m.Limit
 	}
 	for k := range bp.Lamps {
-		lp := &bp.Lamps[k]
-		shift := v.volts
-		if k == v.lamp {
-			shift = v.alone
-		}
-		d := newDiode(lp.Curve.A+shift*float64(lp.Spread), lp.Curve.B)
-		d.ohms = lp.Curve.C
+		c := bp.shifted(k, v)
+		d := nodal.NewDiode(c.A, c.B)
+		d.Ohms = c.C
 		switch {
 		case k == v.lamp && v.failed == Open && bp.Parallel:
 			continue
 		case k == v.lamp && v.failed == Open:
-			m.broken = true
+			m.Broken = true
 		case k == v.lamp && v.failed == Short && bp.Parallel:
-			d = diode{}
+			d = nodal.Diode{}
 		case k == v.lamp && v.failed == Short:
 			continue
 		}
 		if bp.Parallel {
-			m.beside = append(m.beside, d)
+			m.Beside = append(m.Beside, d)
 			continue
 		}
-		m.join(d)
-		m.ohms += d.ohms
+		m.Join(d)
+		m.Ohms += d.Ohms
 	}
 	return m
 }
 
 // shifted is a lamp's curve in a case.
-func (bp *BranchResult) shifted(k int, v variant) Curve {
+func (bp *BranchResult) shifted(k int, v variant) nodal.Curve {
 	shift := v.volts
 	if k == v.lamp {
 		shift = v.alone

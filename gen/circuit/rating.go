@@ -39,18 +39,18 @@ func rateResistors(s *Solution, series quantity.Series) {
 		}
 		across := float64(s.Junctions[r.Junction].Plus.Nominal - s.Junctions[r.Junction].Minus.Nominal)
 		below, above := series.Previous(r.Resistor.Ohms), series.Next(r.Resistor.Ohms)
-		r.Resistor.Below = Neighbour{below, r.with(below, across)}
-		r.Resistor.Above = Neighbour{above, r.with(above, across)}
+		r.Resistor.Below = Neighbour{below, currentWith(r, below, across)}
+		r.Resistor.Above = Neighbour{above, currentWith(r, above, across)}
 	}
 }
 
-// with returns the current of the branch with another resistor, its junction's
+// currentWith returns the current of the branch with another resistor, its junction's
 // voltage staying as it is.
-func (bp *BranchResult) with(ohms quantity.Ohms, across float64) quantity.Amps {
+func currentWith(bp *BranchResult, ohms quantity.Ohms, across float64) quantity.Amps {
 	v := nominal
 	v.ohms = float64(ohms / bp.Resistor.Ohms)
-	m := bp.model(v)
-	i, _ := m.at(across)
+	m := bp.port(v)
+	i, _ := m.At(across)
 	return quantity.Amps(i)
 }
 

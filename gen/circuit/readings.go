@@ -204,7 +204,7 @@ func ampsProbe(s *Solution, name string, pr *probe) bool {
 		}
 		if strings.EqualFold(name, b.Name) || b.Ref != "" && strings.EqualFold(name, b.Ref) {
 			pr.where, pr.expected = "the current of "+b.Name, floats(b.Current)
-			pr.predict = func(st *state) float64 { return st.op.currents[i] }
+			pr.predict = func(st *state) float64 { return st.op.Currents[i] }
 			return true
 		}
 	}

@@ -3,6 +3,7 @@ package circuit
 import (
 	"math"
 
+	"spruelight/gen/circuit/nodal"
 	"spruelight/gen/quantity"
 )
 
@@ -25,7 +26,7 @@ func (b *bench) chooseResistors() bool {
 	b.set(nominal)
 	for i := range p.branches {
 		if bp := &p.branches[i]; bp.Kind == Auto {
-			b.net.ports[i].model = model{limit: bp.wantedTotal()} // a driver that drops nothing
+			b.net.Branches[i].Port = nodal.Port{Limit: bp.wantedTotal()} // a driver that drops nothing
 		}
 	}
 	ideal, ok := b.run(p.supply.open.Nominal)
@@ -37,17 +38,17 @@ func (b *bench) chooseResistors() bool {
 		if bp.Kind != Auto {
 			continue
 		}
-		exact := bp.exactOhms(ideal.volts[b.net.ports[i].feed])
+		exact := bp.exactOhms(ideal.Volts[b.net.Branches[i].Feed])
 		bp.Resistor.Exact = max(exact, 0)
-		bp.Resistor.Ohms = p.preferred(max(exact, b.limitOhms(i)))
+		bp.Resistor.Ohms = preferred(p.series, max(exact, b.limitOhms(i)))
 	}
 	return b.raise()
 }
 
-// preferred returns the smallest value of the circuit's series that is not
-// below a resistance, among those that are sold.
-func (p *plan) preferred(ohms quantity.Ohms) quantity.Ohms {
-	return p.series.Up(min(max(ohms, leastResistor), mostResistor))
+// preferred returns the smallest value of a series that is not below a
+// resistance, among those that are sold.
+func preferred(series quantity.Series, ohms quantity.Ohms) quantity.Ohms {
+	return series.Up(min(max(ohms, leastResistor), mostResistor))
 }
 
 // maxRaises bounds the rounds of raise; a few settle any circuit.
@@ -71,9 +72,9 @@ func (b *bench) raise() bool {
 			if bp.Kind != Auto || bp.Resistor.Ohms >= mostResistor || b.greatest(i, o) <= float64(bp.Wanted)*(1+1e-9) {
 				continue
 			}
-			exact := bp.exactOhms(o.volts[b.net.ports[i].feed])
-			bp.Resistor.Ohms = max(p.series.Next(bp.Resistor.Ohms), p.preferred(exact))
-			b.net.ports[i].model = bp.model(nominal)
+			exact := bp.exactOhms(o.Volts[b.net.Branches[i].Feed])
+			bp.Resistor.Ohms = max(p.series.Next(bp.Resistor.Ohms), preferred(p.series, exact))
+			b.net.Branches[i].Port = bp.port(nominal)
 			raised = true
 		}
 		if !raised {
@@ -117,19 +118,19 @@ func (b *bench) limitOhms(i int) quantity.Ohms {
 // pathOhms returns the resistance from the source to a branch's junction.
 func (b *bench) pathOhms(i int) float64 {
 	sum := 0.0
-	for k := b.net.ports[i].feed; k >= 0; k = b.net.feeds[k].parent {
-		sum += b.net.feeds[k].ohms
+	for k := b.net.Branches[i].Feed; k >= 0; k = b.net.Feeds[k].Parent {
+		sum += b.net.Feeds[k].Ohms
 	}
 	return sum
 }
 
 // greatest returns the highest current of a lamp of a branch, in A.
-func (b *bench) greatest(i int, o operating) float64 {
-	p := &b.net.ports[i]
-	if len(p.model.beside) == 0 {
-		return o.currents[i]
+func (b *bench) greatest(i int, o nodal.Operating) float64 {
+	p := &b.net.Branches[i]
+	if len(p.Port.Beside) == 0 {
+		return o.Currents[i]
 	}
-	return p.model.most(p.model.over(o.volts[p.feed]))
+	return p.Port.Most(p.Port.Over(o.Volts[p.Feed]))
 }
 
 // wantedTotal is the current of a branch in which no lamp has more than is

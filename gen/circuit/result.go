@@ -1,6 +1,7 @@
 package circuit
 
 import (
+	"spruelight/gen/circuit/nodal"
 	"spruelight/gen/quantity"
 	"spruelight/gen/source"
 )
@@ -133,7 +134,7 @@ type LampResult struct {
 	Place    string
 	Area     string
 	Colour   string
-	Curve    Curve
+	Curve    nodal.Curve
 	Current  Band[quantity.Amps]
 	Average  quantity.Amps
 	Volts    Band[quantity.Volts]

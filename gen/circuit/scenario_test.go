@@ -193,7 +193,7 @@ func TestEveryFaultIsFound(t *testing.T) {
 					hurt.Readings = append(hurt.Readings, Reading{Where: written(fmt.Sprintf("TP%d", point.Number)), Volts: written(quantity.Volts(v))})
 				}
 				for n, br := range s.Branches {
-					hurt.Readings = append(hurt.Readings, Reading{Where: written(br.Name), Current: written(quantity.Amps(st.op.currents[n]))})
+					hurt.Readings = append(hurt.Readings, Reading{Where: written(br.Name), Current: written(quantity.Amps(st.op.Currents[n]))})
 				}
 				got := mustSolve(t, hurt)
 				ref := p.branches[i].Lamps[k].Ref

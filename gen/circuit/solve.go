@@ -18,7 +18,7 @@ func Solve(in Input) (Solution, []source.Finding) {
 		if s.Solved {
 			judge(b, &s)
 		} else {
-			p.unsolved(b)
+			b.unsolved()
 		}
 	}
 	s.Assumed = p.assumed.list()
@@ -26,7 +26,8 @@ func Solve(in Input) (Solution, []source.Finding) {
 }
 
 // unsolved says which branch defeats the circuit.
-func (p *plan) unsolved(b *bench) {
+func (b *bench) unsolved() {
+	p := b.plan
 	at, name := p.in.place(), "the feed"
 	if b.culprit < len(p.branches) {
 		at, name = p.branches[b.culprit].Declared.place(), fmt.Sprintf("branch %q", p.branches[b.culprit].Name)

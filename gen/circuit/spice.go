@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+
+	"spruelight/gen/circuit/nodal"
 )
 
 // Netlist writes the circuit as a SPICE netlist that finds its operating
@@ -35,8 +37,9 @@ func (s *Solution) Netlist() string {
 			}
 			fmt.Fprintf(&b, "%s %s %s %s\n", e.Ref, e.From, e.To, name)
 		case DriverElement:
-			limit := s.Branches[e.Branch].driver()
-			fmt.Fprintf(&b, "B%s %s %s I=min(%s,max(0,V(%s,%s))/%s)\n", e.Ref, e.From, e.To, number(limit.current), e.From, e.To, number(max(limit.ohms, leastOhms)))
+			limit := driverOf(&s.Branches[e.Branch])
+			fmt.Fprintf(&b, "B%s %s %s I=min(%s,max(0,V(%s,%s))/%s)\n", e.Ref, e.From, e.To,
+				number(limit.current), e.From, e.To, number(max(limit.ohms, nodal.LeastOhms)))
 		default:
 			writeOhms(&b, e)
 		}
@@ -93,7 +96,7 @@ func oneLine(name, other string) string {
 // below its dropout a resistance.
 type driverModel struct{ current, ohms float64 }
 
-func (b *BranchResult) driver() driverModel {
+func driverOf(b *BranchResult) driverModel {
 	i := float64(b.Resistor.Set)
 	return driverModel{i, float64(b.Resistor.Dropout) / i}
 }

@@ -1,6 +1,9 @@
 package circuit
 
-import "spruelight/gen/quantity"
+import (
+	"spruelight/gen/circuit/nodal"
+	"spruelight/gen/quantity"
+)
 
 // state is a solved network with the case that every branch was in: from it
 // follows every voltage of the circuit.
@@ -8,7 +11,7 @@ type state struct {
 	plan   *plan
 	bench  *bench
 	volts  float64 // of the source, unloaded
-	op     operating
+	op     nodal.Operating
 	cases  []variant // of each branch; nil: all nominal
 	inside float64   // ohm, of the supply
 }
@@ -21,7 +24,7 @@ func (st *state) variant(i int) variant {
 }
 
 // total is the current from the supply, in A.
-func (st *state) total() float64 { return st.op.through[0] }
+func (st *state) total() float64 { return st.op.Through[0] }
 
 // terminal is the voltage at the supply's terminals.
 func (st *state) terminal() float64 {
@@ -41,7 +44,7 @@ func (st *state) afterFuse() float64 {
 func (st *state) minus(junction int) float64 {
 	sum := 0.0
 	for k := junction; k >= 0; k = st.plan.junctions[k].From {
-		sum += st.op.through[st.bench.position[k]] * float64(st.plan.junctions[k].Feed.Ohms) / 2
+		sum += st.op.Through[st.bench.position[k]] * float64(st.plan.junctions[k].Feed.Ohms) / 2
 	}
 	return sum
 }
@@ -49,12 +52,12 @@ func (st *state) minus(junction int) float64 {
 func (st *state) plus(junction int) float64 { return st.minus(junction) + st.across(junction) }
 
 // across is the voltage from a junction's plus to its minus.
-func (st *state) across(junction int) float64 { return st.op.volts[st.bench.position[junction]] }
+func (st *state) across(junction int) float64 { return st.op.Volts[st.bench.position[junction]] }
 
 // lamp returns the current through and the voltage over one lamp.
 func (st *state) lamp(i, k int) (amps, volts float64) {
 	bp, v := &st.plan.branches[i], st.variant(i)
-	amps = st.op.currents[i]
+	amps = st.op.Currents[i]
 	switch {
 	case v.cut:
 		return 0, 0
@@ -64,7 +67,7 @@ func (st *state) lamp(i, k int) (amps, volts float64) {
 		return amps, 0
 	case k == v.lamp && v.failed == Open:
 		return 0, st.across(bp.Junction)
-	case bp.model(v).broken:
+	case bp.port(v).Broken:
 		return 0, 0
 	}
 	return amps, float64(bp.shifted(k, v).Volts(quantity.Amps(amps)))
@@ -73,13 +76,13 @@ func (st *state) lamp(i, k int) (amps, volts float64) {
 // beside is lamp for lamps side by side: all have one voltage.
 func (st *state) beside(i, k int) (amps, volts float64) {
 	bp, v := &st.plan.branches[i], st.variant(i)
-	m := bp.model(v)
-	volts = m.over(max(st.across(bp.Junction), 0))
+	m := bp.port(v)
+	volts = m.Over(max(st.across(bp.Junction), 0))
 	switch {
 	case k == v.lamp && v.failed == Open:
 		return 0, volts
 	case k == v.lamp && v.failed == Short:
-		return st.op.currents[i], volts
+		return st.op.Currents[i], volts
 	}
 	return float64(bp.shifted(k, v).Current(quantity.Volts(volts))), volts
 }
@@ -103,7 +106,7 @@ func (st *state) lampsFrom(i, k int) float64 {
 // limiter is the voltage over a branch's resistor or driver.
 func (st *state) limiter(i int) float64 {
 	bp := &st.plan.branches[i]
-	amps := st.op.currents[i]
+	amps := st.op.Currents[i]
 	if st.variant(i).cut {
 		return st.across(bp.Junction)
 	}
@@ -119,5 +122,5 @@ func (st *state) limiter(i int) float64 {
 // above is the voltage to ground at the test point above lamp k of a branch.
 func (st *state) above(i, k int) float64 {
 	bp := &st.plan.branches[i]
-	return st.minus(bp.Junction) + st.op.currents[i]*float64(bp.Lead.Ohms)/2 + st.lampsFrom(i, k)
+	return st.minus(bp.Junction) + st.op.Currents[i]*float64(bp.Lead.Ohms)/2 + st.lampsFrom(i, k)
 }

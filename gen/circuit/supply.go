@@ -144,11 +144,13 @@ func (s *supplyPlan) unregulated(in *Supply, n *notes) {
 		n.assumed.add("", "the mains, and with it the unregulated adapter, keep within 10 %%")
 	} else {
 		s.open = Band[quantity.Volts]{s.rated * unloadedUsual, s.rated, s.rated * unloadedWorst}
-		n.assumed.add("", "the unregulated adapter gives %s V unloaded, at worst %s V: measure it", quantity.Round(float64(s.open.Nominal), 3), quantity.Round(float64(s.open.High), 3))
+		n.assumed.add("", "the unregulated adapter gives %s V unloaded, at worst %s V: measure it",
+			quantity.Round(float64(s.open.Nominal), 3), quantity.Round(float64(s.open.High), 3))
 	}
 	if !in.Inside.Set && s.limit > 0 && s.open.Nominal > s.rated {
 		s.inside = steadyBand(quantity.Ohms(float64(s.open.Nominal-s.rated) / float64(s.limit)))
-		n.assumed.add("", "the adapter falls to its rated %v at its rated %v: %s ohm inside", s.rated, s.limit, quantity.Round(float64(s.inside.Nominal), 2))
+		n.assumed.add("", "the adapter falls to its rated %v at its rated %v: %s ohm inside",
+			s.rated, s.limit, quantity.Round(float64(s.inside.Nominal), 2))
 	}
 }
 
@@ -171,7 +173,8 @@ func (s *supplyPlan) usualLimit(n *notes) {
 // check finds values that no supply has.
 func (s *supplyPlan) check(in *Supply, named source.Value[string], n *notes) {
 	if in.Tolerance.V < 0 || in.Tolerance.V > 0.5 {
-		n.found.Add(ruleSupplyValue.At(in.Tolerance.At, "write a tolerance from 0 % to 50 %", "a supply tolerance of %v cannot be", in.Tolerance.V))
+		n.found.Add(ruleSupplyValue.At(in.Tolerance.At, "write a tolerance from 0 % to 50 %",
+			"a supply tolerance of %v cannot be", in.Tolerance.V))
 	}
 	if s.open.Low < 0 || !(s.open.Nominal > 0) || s.open.High > 2000 || s.inside.Low < 0 || s.inside.High > 1e6 {
 		n.found.Add(ruleSupplyValue.At(named.At, "check its volts, fresh, measured and inside", "supply %q has values that cannot be", named.V))

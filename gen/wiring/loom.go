@@ -54,7 +54,8 @@ func describeLoom(all []circuit.Solution) string {
 			lamps += len(b.Lamps)
 		}
 	}
-	return fmt.Sprintf("The wires as they lie in the model, from the base at the left to every lamp, with their lengths. Junctions: %d. Lamps: %d. The cut list names every piece.", junctions, lamps)
+	return "The wires as they lie in the model, from the base at the left to every lamp, with their lengths. " +
+		fmt.Sprintf("Junctions: %d. Lamps: %d. The cut list names every piece.", junctions, lamps)
 }
 
 // loom draws limbs from top to bottom.

@@ -1,4 +1,4 @@
-package circuit
+package nodal
 
 import (
 	"errors"
@@ -27,14 +27,14 @@ type Curve struct {
 
 // Volts returns the forward voltage at a current.
 func (c Curve) Volts(i quantity.Amps) quantity.Volts {
-	return quantity.Volts(newDiode(c.A, c.B).volts(float64(i)) + c.C*float64(i))
+	return quantity.Volts(NewDiode(c.A, c.B).Volts(float64(i)) + c.C*float64(i))
 }
 
 // Current returns the current at a voltage over the lamp alone.
 func (c Curve) Current(v quantity.Volts) quantity.Amps {
-	d := newDiode(c.A, c.B)
-	d.ohms = c.C
-	i, _ := d.at(max(float64(v), 0))
+	d := NewDiode(c.A, c.B)
+	d.Ohms = c.C
+	i, _ := d.At(max(float64(v), 0))
 	return quantity.Amps(i)
 }
 
@@ -48,7 +48,7 @@ func (c Curve) Shifted(by quantity.Volts) Curve {
 // 27 °C: saturation current in amperes, emission coefficient, series
 // resistance in ohms.
 func (c Curve) SPICE() (is, n, rs float64) {
-	return newDiode(c.A, c.B).is, c.B / Thermal, c.C
+	return NewDiode(c.A, c.B).Is, c.B / Thermal, c.C
 }
 
 // The curve taken for one declared point: an ideality of 2, usual for LEDs,
