@@ -28,7 +28,7 @@ var rooms = map[string]room{
 	"gen/quantity": {pure: true, gen: []string{"source"}, outside: []string{"gonum.org/v1/gonum"}},
 	"gen/svg":      {pure: true, outside: []string{"golang.org/x/image"}},
 	"gen/circuit":  {pure: true, gen: []string{"source", "quantity", "circuit/nodal"}},
-	"gen/wiring":   {pure: true, gen: []string{"source", "quantity", "svg", "circuit"}, outside: []string{"gonum.org/v1/gonum"}},
+	"gen/wiring":   {pure: true, gen: []string{"source", "quantity", "svg", "circuit", "circuit/netlist"}, outside: []string{"gonum.org/v1/gonum"}},
 	"gen/paint":    {pure: true, gen: []string{"source", "quantity", "svg"}, outside: []string{"gonum.org/v1/gonum"}},
 	"gen/scale":    {pure: true, gen: []string{"source", "quantity", "svg"}, outside: []string{"gonum.org/v1/gonum"}},
 	"gen/tally":    {pure: true, gen: []string{"source", "quantity"}, outside: []string{"gonum.org/v1/gonum"}},
@@ -40,7 +40,8 @@ var rooms = map[string]room{
 	"gen/bag":      {gen: []string{"source", "output"}},
 	"gen/topic":    {pure: true, gen: []string{"source", "quantity", "svg", "tally", "journal", "page"}},
 
-	"gen/circuit/nodal": {pure: true, gen: []string{"quantity"}, outside: []string{"gonum.org/v1/gonum"}},
+	"gen/circuit/nodal":   {pure: true, gen: []string{"quantity"}, outside: []string{"gonum.org/v1/gonum"}},
+	"gen/circuit/netlist": {pure: true, gen: []string{"quantity", "circuit", "circuit/nodal"}},
 
 	"gen/topic/log":      {pure: true, gen: []string{"source", "quantity", "svg", "tally", "journal", "page", "topic"}},
 	"gen/topic/lighting": {pure: true, gen: []string{"source", "quantity", "svg", "circuit", "wiring", "journal", "page", "topic"}},

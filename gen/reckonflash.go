@@ -6,6 +6,7 @@ import (
 	"fmt"
 
 	"spruelight/gen/circuit"
+	"spruelight/gen/circuit/netlist"
 	"spruelight/gen/output"
 	"spruelight/gen/quantity"
 	"spruelight/gen/source"
@@ -183,7 +184,7 @@ func Netlists(ctx context.Context, env Env, slug string) ([]output.File, source.
 	var files []output.File
 	for i := range w.light.circuits {
 		if s := &w.light.circuits[i].solution; s.Solved {
-			files = append(files, output.File{Path: fmt.Sprintf("%s-%d.cir", slug, i+1), Bytes: []byte(s.Netlist())})
+			files = append(files, output.File{Path: fmt.Sprintf("%s-%d.cir", slug, i+1), Bytes: []byte(netlist.SPICE(s))})
 		}
 	}
 	if len(files) == 0 && !stops.Stops() {

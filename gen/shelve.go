@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"spruelight/gen/bag"
+	"spruelight/gen/circuit/netlist"
 	"spruelight/gen/journal"
 	"spruelight/gen/output"
 	"spruelight/gen/site"
@@ -220,7 +221,7 @@ func (s *shelving) netlists() {
 			name = fmt.Sprintf("%s-%d", stem, n)
 		}
 		taken[name] = true
-		s.add(bag.Bytes("netlists/"+name+".cir", []byte(c.Netlist())))
+		s.add(bag.Bytes("netlists/"+name+".cir", []byte(netlist.SPICE(c))))
 	}
 }
 

@@ -6,8 +6,6 @@ import (
 	"math/rand/v2"
 	"testing"
 
-	"gonum.org/v1/gonum/mat"
-
 	"spruelight/gen/circuit/nodal"
 	"spruelight/gen/quantity"
 )
@@ -83,51 +81,6 @@ func kirchhoff(s *Solution) error {
 		return fmt.Errorf("%g W come from the supply, %g W are used", s.Total.Power, power)
 	}
 	return nil
-}
-
-// A second way to the same solution: every wire, resistor and lamp stamped
-// into the full matrix of modified nodal analysis, node by node, without
-// reducing a branch to a port. At the solution the equations must balance.
-func TestFullMatrixBalances(t *testing.T) {
-	r := rand.New(rand.NewPCG(5, 6))
-	for k := range 100 {
-		s, _ := Solve(randomCircuit(r))
-		volts := s.nodeVolts()
-		volts[Ground] = 0
-		index := map[string]int{}
-		for n := range volts {
-			index[n] = len(index)
-		}
-		balance := mat.NewVecDense(len(index), nil)
-		flow := func(from, to string, amps float64) {
-			balance.SetVec(index[from], balance.AtVec(index[from])-amps)
-			balance.SetVec(index[to], balance.AtVec(index[to])+amps)
-		}
-		stiff := map[string]bool{} // across almost no resistance a rounding of volts is amperes
-		for _, e := range s.Elements() {
-			over := volts[e.From] - volts[e.To]
-			switch e.Kind {
-			case SourceElement:
-				flow(e.To, e.From, float64(s.Total.Current.Nominal))
-			case LampElement:
-				flow(e.From, e.To, float64(s.Branches[e.Branch].Lamps[e.Lamp].Curve.Current(quantity.Volts(over))))
-			case DriverElement:
-				d := driverOf(&s.Branches[e.Branch])
-				flow(e.From, e.To, min(d.current, max(over, 0)/max(d.ohms, nodal.LeastOhms)))
-			default:
-				if e.Ohms < 1e-2 {
-					stiff[e.From], stiff[e.To] = true, true
-					continue
-				}
-				flow(e.From, e.To, over/float64(e.Ohms))
-			}
-		}
-		for n, i := range index {
-			if miss := math.Abs(balance.AtVec(i)); miss > 1e-8 && !stiff[n] {
-				t.Fatalf("circuit %d: node %s is out of balance by %g A", k, n, miss)
-			}
-		}
-	}
 }
 
 // More resistance anywhere never gives more current in that branch, nor in

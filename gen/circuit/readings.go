@@ -217,10 +217,11 @@ func voltsProbe(s *Solution, name string, pr *probe) bool {
 		return true
 	}
 	number, err := strconv.Atoi(strings.TrimLeft(strings.ToUpper(name), "TP "))
-	for _, t := range s.Points {
+	for k := range s.Points {
+		t := &s.Points[k]
 		if err == nil && strings.HasPrefix(strings.ToUpper(name), "TP") && t.Number == number {
 			pr.where, pr.expected = fmt.Sprintf("TP%d (%s)", t.Number, t.Where), floats(t.Volts)
-			pr.predict = func(st *state) float64 { return st.at(t.place) }
+			pr.predict = func(st *state) float64 { return st.at(t) }
 			return true
 		}
 	}

@@ -162,12 +162,13 @@ type Totals struct {
 
 // TestPoint is a place to put the meter's red probe, black on the supply's minus.
 type TestPoint struct {
-	Number int
-	Where  string
-	Volts  Band[quantity.Volts]
-	Node   string // of the netlist
-	Branch int    // index of the branch, -1 for supply and junctions
-	place  place
+	Number   int
+	Where    string
+	Volts    Band[quantity.Volts]
+	Kind     PointKind
+	Junction int // index; 0 at the supply, its fuse and its switch
+	Branch   int // index, -1 for supply and junctions
+	Lamp     int // index of the first lamp below the point
 }
 
 // FaultKind says how a lamp fails.

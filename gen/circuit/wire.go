@@ -70,3 +70,38 @@ func (p *plan) run(r Run, what string) RunResult {
 	}
 	return RunResult{Run: r}
 }
+
+// Contact is the resistance of one contact of the run's connector.
+func (r RunResult) Contact() quantity.Ohms {
+	if r.Plug == "" {
+		return 0
+	}
+	return r.Run.Connector.Resistance.V
+}
+
+// Plugged lists the runs that a connector parts, with where they lead from and
+// to, in the order of their references.
+func (s *Solution) Plugged() []PluggedRun {
+	var all []PluggedRun
+	for k, j := range s.Junctions {
+		from := ""
+		if k > 0 {
+			from = s.Junctions[j.From].Name
+		}
+		if j.Feed.Plug != "" {
+			all = append(all, PluggedRun{j.Feed, from, j.Name})
+		}
+	}
+	for _, b := range s.Branches {
+		if b.Lead.Plug != "" {
+			all = append(all, PluggedRun{b.Lead, s.Junctions[b.Junction].Name, b.Name})
+		}
+	}
+	return all
+}
+
+// PluggedRun is a run with a connector in it. From is empty for the supply.
+type PluggedRun struct {
+	RunResult
+	From, To string
+}
