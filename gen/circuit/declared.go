@@ -106,6 +106,11 @@ func (b *Branch) place() source.Span {
 	return b.At
 }
 
+// TakesResistor reports whether a resistor limits its current, as declared.
+func (b *Branch) TakesResistor() bool {
+	return !b.Driver.Current.Set && b.Resistor.V.Kind != None
+}
+
 // limiterAt is where findings about what limits its current stand.
 func (b *Branch) limiterAt() source.Span {
 	if b.Driver.Current.Set {

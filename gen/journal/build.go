@@ -53,6 +53,18 @@ type BuildFront struct {
 	FinishPlan
 }
 
+// LampRefs lists the references of a build's lamps: D1, D2 … through all its
+// circuits.
+func (b *Build) LampRefs() []string {
+	var refs []string
+	for i := range b.Front.Circuits {
+		for range b.Front.Circuits[i].Lamps() {
+			refs = append(refs, circuit.LampRef(len(refs)+1))
+		}
+	}
+	return refs
+}
+
 // Kit is what the box says.
 type Kit struct {
 	At       source.Span

@@ -5,7 +5,6 @@ package record
 import (
 	"time"
 
-	"spruelight/gen/circuit"
 	"spruelight/gen/journal"
 	"spruelight/gen/quantity"
 	"spruelight/gen/source"
@@ -131,21 +130,18 @@ func tallySitting(s *journal.Sitting) tally.Sitting {
 	return out
 }
 
-// lampRefs returns the references of a build's lamps, D1, D2 … through all its
-// circuits, and how many resistors its circuits take: one a branch, but where a
-// driver or nothing at all stands in its place.
+// lampRefs returns the references of a build's lamps and how many resistors its
+// circuits take: one a branch, but where a driver or nothing at all stands in
+// its place.
 func lampRefs(b *journal.Build) (lamps []string, resistors int) {
 	for _, c := range b.Front.Circuits {
-		for _, branch := range c.Branches {
-			if !branch.Driver.Current.Set && branch.Resistor.V.Kind != circuit.None {
+		for i := range c.Branches {
+			if c.Branches[i].TakesResistor() {
 				resistors++
-			}
-			for range branch.Lamps {
-				lamps = append(lamps, circuit.LampRef(len(lamps)+1))
 			}
 		}
 	}
-	return lamps, resistors
+	return b.LampRefs(), resistors
 }
 
 func decalsOf(d journal.DecalWork) []tally.DecalEvent {
