@@ -201,7 +201,7 @@ func (c *Contents) print(themes fs.FS, program string, data page.Catalogue) erro
 }
 
 func faultOf(found source.Findings) error {
-	return fmt.Errorf("%s: %s", found[0].At.Name(), found[0].Message)
+	return fmt.Errorf("%s: %s", found[0].At.Name(), found[0].Says.String())
 }
 
 // styleOf joins the style sheets of a theme.

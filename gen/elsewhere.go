@@ -16,11 +16,16 @@ import (
 // still be renamed without loss.
 
 var (
-	ruleElsewhere = source.Rule{Name: "name-elsewhere", Severity: source.Warn, Reason: "A workshop is copied to other systems sooner or later; a file whose name one of them cannot store is lost there.",
-		Source: `Microsoft, "Naming Files, Paths, and Namespaces"`}
-	ruleSpelling = source.Rule{Name: "name-spelling", Severity: source.Warn, Reason: "Some systems take names that differ in case or in the form of accents for one file, others do not; the same text then finds another file, or none.",
-		Source: "Unicode Standard Annex #15; Unicode 3.13 (case folding)"}
-	elsewhereRules = []source.Rule{ruleElsewhere, ruleSpelling}
+	ruleElsewhere = &source.Rule{Name: "name-elsewhere", Severity: source.Warn, Source: `Microsoft, "Naming Files, Paths, and Namespaces"`,
+		Reason: "A workshop is copied to other systems sooner or later; a file whose name one of them cannot store is lost there.",
+		Keys:   source.NoKey}
+	ruleSpelling = &source.Rule{Name: "name-spelling", Severity: source.Warn,
+		Source: "Unicode Standard Annex #15; Unicode 3.13 (case folding)",
+		Reason: "Some systems take names that differ in case or in the form of accents for one file, others do not; the same " +
+			"text then finds another file, or none.",
+		Keys: "build: lead; build repair: photo; build choices[].options[]: photo; build outline: file; " +
+			"shelf <name>.outline: file; sitting photos[]: file, pair; sitting before closing[]: photo"}
+	elsewhereRules = []*source.Rule{ruleElsewhere, ruleSpelling}
 )
 
 // roomForSite is how much longer a file's path may become in the site or in an

@@ -34,8 +34,8 @@ func said(t *testing.T, content fs.FS) (all []string) {
 		t.Fatal(err)
 	}
 	for _, f := range res.Findings {
-		if strings.HasPrefix(f.Rule, "name-") || f.Rule == "stray-file" || f.Severity == source.Stop {
-			all = append(all, f.Rule+" "+f.At.Name()+": "+f.Message)
+		if strings.HasPrefix(f.Rule.Name, "name-") || f.Rule.Name == "stray-file" || f.Severity() == source.Stop {
+			all = append(all, f.Rule.Name+" "+f.At.Name()+": "+f.Says.String())
 		}
 	}
 	return all

@@ -97,7 +97,7 @@ func TestNamesCannotLeaveTheirFolders(t *testing.T) {
 				}
 			}
 			said := slices.ContainsFunc(res.Findings, func(f source.Finding) bool {
-				return f.At.Name() == place.file && f.Severity >= source.Warn && f.Remedy != "" && !strings.HasPrefix(f.Rule, "closed-") && f.Rule != "chapter-too-few"
+				return f.At.Name() == place.file && f.Severity() >= source.Warn && !f.Do.Empty() && !strings.HasPrefix(f.Rule.Name, "closed-") && f.Rule.Name != "chapter-too-few"
 			})
 			if !said {
 				t.Errorf("%s %q: nothing is said", place.kind, name)
@@ -173,8 +173,8 @@ func TestLinksStayInTheWorkshop(t *testing.T) {
 			}
 			var says []string
 			for _, f := range res.Findings {
-				if f.Severity == source.Stop {
-					says = append(says, fmt.Sprintf("%s: %s; %s", f.Rule, f.Message, f.Remedy))
+				if f.Severity() == source.Stop {
+					says = append(says, fmt.Sprintf("%s: %s; %s", f.Rule.Name, f.Says.String(), f.Do.String()))
 				}
 			}
 			if c.refused != (len(says) > 0) {

@@ -27,44 +27,42 @@ var findingRooms = []string{"circuit", "paint"}
 // sameEverywhere are sources that stand as they are: numbers of standards.
 var sameEverywhere = regexp.MustCompile(`^(?:IEC 60028, ASTM B258|14 CFR 25\.1401\(c\))$`)
 
-// Every warning and note of a room whose findings stand on pages is told: what was
-// found, what to do about it, why it matters, by which source. A message that is
-// reworded takes its sentences along.
-func TestFindingsAreTold(t *testing.T) {
-	told := toldBy(t)
+// Every language has the form of every warning and note of a room whose findings
+// stand on pages: what was found, what to do about it, and what these are put
+// together from.
+func TestFindingsAreTranslated(t *testing.T) {
 	for _, room := range findingRooms {
-		seen := 0
-		for _, form := range saidBy(t, room) {
-			seen++
-			if !told(form) {
-				t.Errorf("gen/%s: no sentence tells %q", room, form)
+		forms := formsOf(t, room)
+		for _, language := range languages {
+			w := wordsOf(t, language)
+			for _, form := range forms {
+				if !w.Has(form) {
+					t.Errorf("gen/%s: %s lacks %q", room, language, form)
+				}
 			}
 		}
-		if seen < 60 {
-			t.Errorf("gen/%s: %d forms were found; the walk has lost its way", room, seen)
+		if len(forms) < 60 {
+			t.Errorf("gen/%s: %d forms were found; the walk has lost its way", room, len(forms))
 		}
 	}
 }
 
-// unopened ends several reasons and is told by itself; practice ends several sources.
-const (
-	unopened = "the shell cannot be opened again without breaking it"
-	practice = "common practice, no source"
-)
-
 // The reason and the source of a rule stand below its finding.
-func TestReasonsOfFindingsAreTold(t *testing.T) {
-	told, seen := toldBy(t), 0
+func TestReasonsOfFindingsAreTranslated(t *testing.T) {
+	seen := 0
 	for _, r := range pageRules(t) {
 		if r.Severity == source.Stop {
 			continue
 		}
 		seen++
-		if !told(strings.Replace(r.Reason, unopened, "{}", 1)) {
-			t.Errorf("%s: no sentence tells %q", r.Name, r.Reason)
-		}
-		if !told(r.Source) && !sameEverywhere.MatchString(r.Source) {
-			t.Errorf("%s: no sentence tells its source %q", r.Name, r.Source)
+		for _, language := range languages {
+			w := wordsOf(t, language)
+			if !w.Has(r.Why().Form) {
+				t.Errorf("%s: %s lacks %q", r.Name, language, r.Reason)
+			}
+			if !w.Has(r.From().Form) && !sameEverywhere.MatchString(r.Source) {
+				t.Errorf("%s: %s lacks its source %q", r.Name, language, r.Source)
+			}
 		}
 	}
 	if seen < 60 {
@@ -72,18 +70,11 @@ func TestReasonsOfFindingsAreTold(t *testing.T) {
 	}
 }
 
-// toldBy reports of a form whether the words have it whole.
-func toldBy(t *testing.T) func(form string) bool {
-	t.Helper()
-	known, w := sentencesOf(t), wordsOf(t, "de")
-	return func(form string) bool { return known[form] != "" || known[form+"."] != "" || w.Has(form) }
-}
-
 // pageRules are the rules of the rooms whose findings stand on pages.
-func pageRules(t *testing.T) []source.Rule {
+func pageRules(t *testing.T) []*source.Rule {
 	t.Helper()
 	for _, set := range gen.RuleSets() {
-		if slices.ContainsFunc(set.Rules, func(r source.Rule) bool { return r.Name == "lacquer-over-enamel" }) {
+		if slices.ContainsFunc(set.Rules, func(r *source.Rule) bool { return r.Name == "lacquer-over-enamel" }) {
 			return append(slices.Clone(set.Rules), circuit.Rules...)
 		}
 	}
@@ -91,23 +82,31 @@ func pageRules(t *testing.T) []source.Rule {
 	return nil
 }
 
-// sentencesOf are the sentences of a language; all have the same.
-func sentencesOf(t *testing.T) map[string]string {
+// wordedIn are the keys of a language's words, with {} for each value; all
+// languages have the same.
+func wordedIn(t *testing.T) map[string]bool {
 	t.Helper()
 	text, err := fs.ReadFile(themes.FS, "words/de.yaml")
 	if err != nil {
 		t.Fatal(err)
 	}
-	var file struct{ Sentences map[string]string }
+	var file struct{ Sentences, Phrases map[string]string }
 	if err := yaml.Unmarshal(text, &file); err != nil {
 		t.Fatal(err)
 	}
-	return file.Sentences
+	all := map[string]bool{}
+	for key := range file.Sentences {
+		all[key] = true
+	}
+	for key := range file.Phrases {
+		all[formed(key)] = true
+	}
+	return all
 }
 
-// saidBy reads a room's source for the messages and remedies of its findings, with
-// {} for each value.
-func saidBy(t *testing.T, room string) []string {
+// formsOf reads a room's source for the forms of what its warnings and notes say.
+// Forms that are values and signs alone are left out.
+func formsOf(t *testing.T, room string) []string {
 	t.Helper()
 	names, err := filepath.Glob(room + "/*.go")
 	if err != nil {
@@ -140,8 +139,12 @@ func saidBy(t *testing.T, room string) []string {
 		forms = append(forms, speech{f, stops}.forms()...)
 	}
 	slices.Sort(forms)
-	return slices.DeleteFunc(slices.Compact(forms), func(form string) bool { return form == "" || form == "{}" })
+	return slices.DeleteFunc(slices.Compact(forms), func(form string) bool {
+		return !aLetter.MatchString(formatVerb.ReplaceAllString(form, ""))
+	})
 }
+
+var aLetter = regexp.MustCompile(`\pL`)
 
 func namesStop(v ast.Expr) (found bool) {
 	ast.Inspect(v, func(n ast.Node) bool {
@@ -161,41 +164,52 @@ type speech struct {
 func (s speech) forms() []string {
 	var out []string
 	ast.Inspect(s.file, func(n ast.Node) bool {
-		switch n := n.(type) {
-		case *ast.CallExpr:
-			out = append(out, s.call(n)...)
-		case *ast.KeyValueExpr: // of a verdict on meter readings
-			if key, ok := n.Key.(*ast.Ident); ok && (key.Name == "Cause" || key.Name == "Try") {
-				out = append(out, s.texts(n.Value, 0)...)
-			}
+		c, ok := n.(*ast.CallExpr)
+		if !ok {
+			return true
 		}
-		return true
+		said, deeper := s.call(c)
+		out = append(out, said...)
+		return deeper
 	})
 	return out
 }
 
-// call takes rule.At(place, remedy, format, …) and try(cause, next, …).
-func (s speech) call(c *ast.CallExpr) []string {
+// call takes the forms of rule.At(place, do, form, …), source.Say(form, …),
+// source.Word(text), and of the helpers that hand a text on to these; it reports
+// whether to look into the call.
+func (s speech) call(c *ast.CallExpr) (said []string, deeper bool) {
+	args := func(at ...int) (all []string) {
+		for _, i := range at {
+			if i < len(c.Args) {
+				all = append(all, s.texts(c.Args[i], 0)...)
+			}
+		}
+		return all
+	}
 	switch f := c.Fun.(type) {
 	case *ast.SelectorExpr:
-		rule, _ := f.X.(*ast.Ident)
-		if f.Sel.Name != "At" || len(c.Args) < 3 || rule != nil && s.stops[rule.Name] {
-			return nil
+		x, _ := f.X.(*ast.Ident)
+		switch {
+		case f.Sel.Name == "At" && len(c.Args) > 2:
+			if x != nil && s.stops[x.Name] {
+				return nil, false
+			}
+			return args(1, 2), true
+		case x != nil && x.Name == "source" && (f.Sel.Name == "Say" || f.Sel.Name == "Word"):
+			return args(0), true
+		case f.Sel.Name == "With": // a related place stands on no page
+			return nil, true
 		}
-		out := s.texts(c.Args[1], 0)
-		for _, format := range s.texts(c.Args[2], 0) {
-			out = append(out, formed(format))
-		}
-		return out
 	case *ast.Ident:
-		if f.Name == "try" && len(c.Args) == 4 {
-			return append(s.texts(c.Args[0], 0), s.texts(c.Args[1], 0)...)
+		if f.Name == "add" && len(c.Args) == 6 || f.Name == "noted" {
+			return args(1), true
 		}
 	}
-	return nil
+	return nil, true
 }
 
-// texts are what an expression may say.
+// texts are the texts that an expression may be, as far as they stand in the file.
 func (s speech) texts(e ast.Expr, depth int) []string {
 	switch e := e.(type) {
 	case *ast.BasicLit:
@@ -206,43 +220,14 @@ func (s speech) texts(e ast.Expr, depth int) []string {
 		var out []string
 		for _, x := range s.texts(e.X, depth) {
 			for _, y := range s.texts(e.Y, depth) {
-				out = append(out, joined(x+y))
+				out = append(out, x+y)
 			}
 		}
 		return out
-	case *ast.CallExpr:
-		f, ok := e.Fun.(*ast.SelectorExpr)
-		switch {
-		case ok && f.Sel.Name == "Sprintf":
-			var out []string
-			for _, format := range s.texts(e.Args[0], depth) {
-				out = append(out, formed(format))
-			}
-			return out
-		case ok && f.Sel.Name == "placesFor":
-			return s.returned(f.Sel.Name)
-		}
 	case *ast.Ident:
-		if out := s.assigned(e.Name, depth); len(out) > 0 {
-			return out
-		}
+		return s.assigned(e.Name, depth)
 	}
-	return []string{"{}"}
-}
-
-// returned are the texts that a function of the file returns.
-func (s speech) returned(name string) []string {
-	var out []string
-	ast.Inspect(s.file, func(n ast.Node) bool {
-		if f, ok := n.(*ast.FuncDecl); ok {
-			return f.Name.Name == name
-		}
-		if r, ok := n.(*ast.ReturnStmt); ok {
-			out = append(out, s.texts(r.Results[0], 0)...)
-		}
-		return true
-	})
-	return out
+	return nil
 }
 
 // assigned are the texts that a name gets in the file.
@@ -279,7 +264,7 @@ var (
 	places     = regexp.MustCompile(`(?:\{\})+`)
 )
 
-// formed is a format as the sentences have it.
+// formed is a form with {} for each value.
 func formed(format string) string {
 	whole := strings.ReplaceAll(format, "%%", "\x00")
 	return strings.ReplaceAll(joined(formatVerb.ReplaceAllString(whole, "{}")), "\x00", "%")
@@ -287,6 +272,9 @@ func formed(format string) string {
 
 // joined makes one value of two that touch.
 func joined(form string) string { return places.ReplaceAllString(form, "{}") }
+
+// ends are the ends of several sources and reasons, which the source puts together.
+var ends = strings.NewReplacer(": common practice, no source", "{}", "the shell cannot be opened again without breaking it", "{}")
 
 // putTogether are sentences whose words the source puts together from pieces, so
 // that no four of them need stand in a row.
@@ -301,11 +289,11 @@ var putTogether = []*regexp.Regexp{
 // stand in a row stand so in the source. Shorter pieces may be put together.
 func TestSentencesAreSaid(t *testing.T) {
 	source, long := saidAnywhere(t), 0
-	for form := range sentencesOf(t) {
+	for form := range wordedIn(t) {
 		if slices.ContainsFunc(putTogether, func(p *regexp.Regexp) bool { return p.MatchString(form) }) {
 			continue
 		}
-		for _, piece := range strings.Split(strings.ReplaceAll(form, ": "+practice, "{}"), "{}") {
+		for _, piece := range strings.Split(ends.Replace(form), "{}") {
 			words := strings.Fields(strings.Trim(piece, " .,;:()"))
 			for i := 0; i+4 <= len(words); i++ {
 				long++
@@ -334,10 +322,9 @@ func saidAnywhere(t *testing.T) string {
 			return err
 		}
 		ast.Inspect(f, func(n ast.Node) bool {
-			if l, ok := n.(*ast.BasicLit); ok && l.Kind == token.STRING {
-				if text, err := strconv.Unquote(l.Value); err == nil {
-					out.WriteString(strings.ReplaceAll(text, "%%", "%") + "\n")
-				}
+			if text, ok := literalText(n); ok {
+				out.WriteString(strings.ReplaceAll(text, "%%", "%") + "\n")
+				return false
 			}
 			return true
 		})
@@ -358,4 +345,18 @@ func saidAnywhere(t *testing.T) string {
 		t.Fatal(err)
 	}
 	return out.String()
+}
+
+// literalText is the text of a literal, or of several joined by +.
+func literalText(n ast.Node) (string, bool) {
+	switch n := n.(type) {
+	case *ast.BasicLit:
+		text, err := strconv.Unquote(n.Value)
+		return text, err == nil && n.Kind == token.STRING
+	case *ast.BinaryExpr:
+		x, ok := literalText(n.X)
+		y, also := literalText(n.Y)
+		return x + y, ok && also && n.Op == token.ADD
+	}
+	return "", false
 }

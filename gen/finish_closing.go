@@ -108,16 +108,19 @@ func (w *work) readingOf(b *circuit.Branch, refs []string) paint.EnclosedReading
 			if r.Where.V != b.Name.V && !slices.Contains(refs, r.Where.V) {
 				continue
 			}
-			out.Where, out.Within, out.Band = r.At, true, ""
+			out.Where, out.Within, out.Band = r.At, true, source.Message{}
 			switch {
 			case r.Current.Set:
-				out.Text = r.Current.V.String()
+				out.Text = source.Say("%s", r.Current.V)
 			case r.Volts.Set:
-				out.Text = r.Volts.V.String()
+				out.Text = source.Say("%s", r.Volts.V)
 			}
 			if j := w.judged(r.At); j != nil {
-				band := quantity.Figure{Value: j.Expected.Nominal, Low: j.Expected.Low, High: j.Expected.High, Unit: j.Unit, Digits: 3}
-				out.Within, out.Band = j.Within, band.Range()
+				low, high := quantity.Amount{Value: j.Expected.Low, Digits: 3}, quantity.Amount{Value: j.Expected.High, Unit: j.Unit, Digits: 3}
+				out.Within = j.Within
+				if low.Value != 0 || high.Value != 0 {
+					out.Band = source.Say("%s to %s", low, high)
+				}
 			}
 		}
 	}

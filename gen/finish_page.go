@@ -100,9 +100,9 @@ func finishPages(w *work) []*page.Sheet {
 		area := finish.AreaRow{AreaResult: a, ID: fmt.Sprintf("area-%d", i+1), Section: f.sections[a.Name], AllNow: paint.AllNow(a.Now), Photo: w.insidePhoto(a)}
 		for _, x := range a.Findings {
 			if x.Silenced != "" {
-				area.Quiet = append(area.Quiet, ruled(x))
+				area.Quiet = append(area.Quiet, x)
 			} else {
-				area.Findings = append(area.Findings, ruled(x))
+				area.Findings = append(area.Findings, x)
 			}
 		}
 		data.Areas = append(data.Areas, area)
@@ -139,17 +139,17 @@ func finishLeaves(w *work) []page.Leaf {
 }
 
 // otherFindings are those of no area: paints, decals, leaks without one.
-func (w *work) otherFindings() []topic.RuleFinding {
+func (w *work) otherFindings() []source.Finding {
 	of := map[source.Span]bool{}
 	for i := range w.finish.result.Areas {
 		for _, x := range w.finish.result.Areas[i].Findings {
 			of[x.At] = true
 		}
 	}
-	var out []topic.RuleFinding
+	var out []source.Finding
 	for _, x := range w.finish.result.Findings {
 		if !of[x.At] {
-			out = append(out, ruled(x))
+			out = append(out, x)
 		}
 	}
 	return out

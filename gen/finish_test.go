@@ -150,14 +150,14 @@ func TestHandOverOfClosingLightAndDecals(t *testing.T) {
 	open := ""
 	for _, p := range cabin.Card.Points {
 		if p.State == paint.Open {
-			open += p.What + "; "
+			open += p.What.String() + "; "
 		}
 	}
 	if !cabin.Card.Closed || paint.Stamp(cabin.Card.When) != "Mon 30 Mar 2026 18:00" || open != "readings within their bands; photo of the inside taken; " {
 		t.Errorf("closed %v, open: %s", cabin.Card.When, open)
 	}
 	// 3 mA where 5 mA are wanted (the default) lies outside what the circuit allows.
-	if d := cabin.Card.Points[1].Detail; !strings.HasPrefix(d, "fore reads 3 mA, the band is ") || !strings.HasSuffix(d, " mA") {
+	if d := cabin.Card.Points[1].Detail.String(); !strings.HasPrefix(d, "fore reads 3 mA, the band is ") || !strings.HasSuffix(d, " mA") {
 		t.Errorf("readings: %s", d)
 	}
 	if got := strings.Join(cabin.Card.Unreachable, "; "); got != "lamp D1, ceiling; lead of fore, 34 AWG, 100 mm" {
@@ -200,7 +200,7 @@ func TestClocksRunOnBetweenPasses(t *testing.T) {
 
 func spoke(found source.Findings, rule string) bool {
 	for _, f := range found {
-		if f.Rule == rule {
+		if f.Rule.Name == rule {
 			return true
 		}
 	}

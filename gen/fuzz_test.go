@@ -104,8 +104,8 @@ It was fun.
 func TestSmallShopIsClean(t *testing.T) {
 	res := assembleShop(t, smallShop(), photo.MemoryCache())
 	for _, f := range res.Findings {
-		if f.Severity == source.Stop {
-			t.Errorf("%s:%v %s; %s", f.At.Name(), f.At.Position(), f.Message, f.Remedy)
+		if f.Severity() == source.Stop {
+			t.Errorf("%s:%v %s; %s", f.At.Name(), f.At.Position(), f.Says.String(), f.Do.String())
 		}
 	}
 	if len(res.Files) < 20 {

@@ -54,7 +54,7 @@ func TestGuideShowsWhatReads(t *testing.T) {
 				front += "name: x\nstate: bench\n"
 			}
 			for _, f := range fileKind(kind).Read(front) {
-				t.Errorf("%s, %s: %s: %s\n%s", name, kind, f.Message, f.At.Text(), front)
+				t.Errorf("%s, %s: %s: %s\n%s", name, kind, f.Says.String(), f.At.Text(), front)
 			}
 			read++
 		}

@@ -177,8 +177,8 @@ func fill(t *testing.T, base fstest.MapFS, words []word, list []string, bodies s
 		}
 		if !f.takeBack(t, res.Findings) {
 			for _, x := range res.Findings {
-				if x.Severity == source.Stop {
-					t.Fatalf("no word to take back: %s:%v [%s] %s", x.At.Name(), x.At.Position(), x.Rule, x.Message)
+				if x.Severity() == source.Stop {
+					t.Fatalf("no word to take back: %s:%v [%s] %s", x.At.Name(), x.At.Position(), x.Rule.Name, x.Says.String())
 				}
 			}
 		}
@@ -189,8 +189,8 @@ func fill(t *testing.T, base fstest.MapFS, words []word, list []string, bodies s
 	}
 	if f.res.Files == nil {
 		for _, x := range f.res.Findings {
-			if x.Severity == source.Stop {
-				t.Errorf("%s:%v [%s] %s", x.At.Name(), x.At.Position(), x.Rule, x.Message)
+			if x.Severity() == source.Stop {
+				t.Errorf("%s:%v [%s] %s", x.At.Name(), x.At.Position(), x.Rule.Name, x.Says.String())
 			}
 		}
 		t.Fatal("no site")
@@ -251,7 +251,7 @@ func inQuotes(text string) string {
 func (f *filled) takeBack(t *testing.T, found source.Findings) bool {
 	any := false
 	for _, x := range found {
-		if x.Severity != source.Stop {
+		if x.Severity() != source.Stop {
 			continue
 		}
 		places := []source.Span{x.At}
@@ -262,7 +262,7 @@ func (f *filled) takeBack(t *testing.T, found source.Findings) bool {
 			for _, w := range f.spots[at.Name()] {
 				if w.start <= at.End && at.Start <= w.end && !f.kept[w.text] {
 					f.kept[w.text], any = true, true
-					f.refused[w.key] = x.Rule
+					f.refused[w.key] = x.Rule.Name
 				}
 			}
 		}
@@ -397,7 +397,7 @@ func TestHiddenCharactersAreRefused(t *testing.T) {
 			shop[name] = &fstest.MapFile{Data: []byte(text)}
 			res := assembleShop(t, shop, cache) // holds the findings' print against control characters
 			refused := slices.ContainsFunc(res.Findings, func(f source.Finding) bool {
-				return f.At.Name() == name && f.Severity == source.Stop && (f.Rule == "hidden-character" || f.Rule == "not-utf-8") && f.Remedy != ""
+				return f.At.Name() == name && f.Severity() == source.Stop && (f.Rule.Name == "hidden-character" || f.Rule.Name == "not-utf-8") && !f.Do.Empty()
 			})
 			if !refused || res.Files != nil {
 				t.Errorf("%q in %s: %v", s, name, res.Findings)

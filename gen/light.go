@@ -32,10 +32,16 @@ type litCircuit struct {
 
 // Rules of handing circuits over.
 var (
-	ruleWireName  = source.Rule{Name: "wire-name", Severity: source.Stop, Reason: "Without the copper's size a wire has no resistance.", Source: "IEC 60028, ASTM B258"}
-	ruleLampName  = source.Rule{Name: "lamp-reference", Severity: source.Stop, Reason: "Lamps are known by one reference through the whole build: D1, D2 … in the order in which they are written.", Source: "IEC 81346-2 letter codes, common practice"}
-	ruleTwoLimits = source.Rule{Name: "two-limiters", Severity: source.Stop, Reason: "A branch has either a resistor or a driver.", Source: "common practice, no source"}
-	lightRules    = []source.Rule{ruleWireName, ruleLampName, ruleTwoLimits}
+	ruleWireName = &source.Rule{Name: "wire-name", Severity: source.Stop, Source: "IEC 60028, ASTM B258",
+		Reason: "Without the copper's size a wire has no resistance.",
+		Keys:   "build circuits[].feed: wire; build circuits[].junctions[]: wire; build circuits[].branches[].lead: wire"}
+	ruleLampName = &source.Rule{Name: "lamp-reference", Severity: source.Stop, Source: "IEC 81346-2 letter codes, common practice",
+		Reason: "Lamps are known by one reference through the whole build: D1, D2 … in the order in which they are written.",
+		Keys:   "build areas.<name>: encloses; build circuits[].fibres[]: from; sitting: lit"}
+	ruleTwoLimits = &source.Rule{Name: "two-limiters", Severity: source.Stop, Source: "common practice, no source",
+		Reason: "A branch has either a resistor or a driver.",
+		Keys:   "build circuits[].branches[]: resistor, driver"}
+	lightRules = []*source.Rule{ruleWireName, ruleLampName, ruleTwoLimits}
 )
 
 // reckonLight works out every circuit of a build. References run on from one

@@ -149,9 +149,9 @@ func (w *work) lightCircuit(i int, c *litCircuit) lighting.CircuitRow {
 		Card: lighting.Points(s), Life: lighting.Life(s.Cells), Faults: faultRows(s)}
 	for _, f := range c.found {
 		if f.Silenced != "" {
-			out.Quiet = append(out.Quiet, ruled(f))
+			out.Quiet = append(out.Quiet, f)
 		} else {
-			out.Findings = append(out.Findings, ruled(f))
+			out.Findings = append(out.Findings, f)
 		}
 	}
 	for k := range s.Branches {

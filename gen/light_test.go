@@ -124,7 +124,7 @@ func TestCircuitsAreHandedOver(t *testing.T) {
 	if len(w.light.areas) != 1 || w.light.areas[0].Heat <= 0 || w.light.areas[0].Volume != 0.4 {
 		t.Errorf("areas: %+v", w.light.areas)
 	}
-	if len(main.Judged) != 3 || len(deck.Judged) != 2 || len(deck.Verdicts) != 1 || !strings.HasPrefix(deck.Verdicts[0].Cause, "D4 ") && !strings.Contains(deck.Verdicts[0].Cause, "R3") {
+	if len(main.Judged) != 3 || len(deck.Judged) != 2 || len(deck.Verdicts) != 1 || !strings.HasPrefix(deck.Verdicts[0].Cause.String(), "D4 ") && !strings.Contains(deck.Verdicts[0].Cause.String(), "R3") {
 		t.Errorf("readings: %+v %+v %+v", main.Judged, deck.Judged, deck.Verdicts)
 	}
 }
@@ -149,7 +149,7 @@ func TestLightFindingsStandInTheFile(t *testing.T) {
 		r, _ := lit(t, map[string]string{"builds/skiff/build.md": strings.Replace(build, c.old, c.new, 1)})
 		var got []string
 		for _, f := range r.found {
-			if f.Rule == c.rule {
+			if f.Rule.Name == c.rule {
 				got = append(got, f.At.Text())
 			}
 		}
@@ -162,7 +162,7 @@ func TestLightFindingsStandInTheFile(t *testing.T) {
 func rulesFound(found source.Findings) []string {
 	var names []string
 	for _, f := range found {
-		names = append(names, f.Rule)
+		names = append(names, f.Rule.Name)
 	}
 	return names
 }

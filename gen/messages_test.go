@@ -87,7 +87,7 @@ func checked(t *testing.T, shop fstest.MapFS) (prints, keys []string) {
 		var out strings.Builder
 		source.Style{}.Print(&out, f)
 		prints = append(prints, out.String())
-		keys = append(keys, fmt.Sprint(f.At.Name(), f.Rule, f.Message, f.At.Text()))
+		keys = append(keys, fmt.Sprint(f.At.Name(), f.Rule.Name, f.Says.String(), f.At.Text()))
 	}
 	return prints, keys
 }

@@ -168,4 +168,6 @@ func (r *run) wallPhotos() *site.BuildPhotos {
 }
 
 // ruleCache is broken when renditions cannot be kept.
-var ruleCache = source.Rule{Name: "photo-cache", Severity: source.Warn, Reason: "Without its cache every run makes every photo anew.", Source: "common practice, no source"}
+var ruleCache = &source.Rule{Name: "photo-cache", Severity: source.Warn, Source: "common practice, no source",
+	Reason: "Without its cache every run makes every photo anew.",
+	Keys:   source.NoKey}

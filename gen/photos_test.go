@@ -15,7 +15,7 @@ func pageOf(t *testing.T, env Env, path string) (text string, found []string) {
 		t.Fatalf("%v %v", err, res.Findings)
 	}
 	for _, f := range res.Findings {
-		found = append(found, f.Rule+": "+f.Message)
+		found = append(found, f.Rule.Name+": "+f.Says.String())
 	}
 	for _, f := range res.Files {
 		if f.Path == path {
@@ -63,7 +63,7 @@ func TestDayTakenIsShownWhenAskedFor(t *testing.T) {
 			t.Fatal(err)
 		}
 		for _, f := range checked.Findings {
-			found = append(found, f.Rule+": "+f.Message)
+			found = append(found, f.Rule.Name+": "+f.Says.String())
 		}
 		want := ""
 		if c.found != "" { // by assemble and by dryfit

@@ -24,7 +24,7 @@ func litBuild(ctx context.Context, env Env, slug string) (*work, source.Findings
 		}
 		var stops source.Findings
 		for _, f := range w.found {
-			if f.Severity == source.Stop {
+			if f.Severity() == source.Stop {
 				stops.Add(f)
 			}
 		}

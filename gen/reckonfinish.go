@@ -53,7 +53,7 @@ func ReckonMix(shop fs.FS, q MixQuestion) (Answer, error) {
 		p = m.Pour(cup.V, drop.V)
 		a.say("%s, as recorded in %s", m.Name.V, q.Build)
 		for _, f := range p.Found {
-			a.say("%s: %s", f.Severity, f.Message)
+			a.say("%s: %s", f.Severity(), f.Says.String())
 		}
 	}
 	a.pour(p)
@@ -277,7 +277,7 @@ func ReckonDensity(q DensityQuestion) (Answer, error) {
 
 func (a *Answer) density(b paint.Blocking) {
 	for _, f := range b.Found {
-		a.say("%s: %s; %s", f.Severity, f.Message, f.Remedy)
+		a.say("%s: %s; %s", f.Severity(), f.Says.String(), f.Do.String())
 	}
 	for _, c := range b.Coats {
 		f := c.Density

@@ -37,8 +37,8 @@ func ReckonLed(shop fs.FS, q LedQuestion) (Answer, error) {
 	s, found := circuit.Solve(in)
 	if !s.Solved {
 		for _, f := range found {
-			if f.Severity == source.Stop {
-				return a, fmt.Errorf("%s; %s", f.Message, f.Remedy)
+			if f.Severity() == source.Stop {
+				return a, fmt.Errorf("%s; %s", f.Says.String(), f.Do.String())
 			}
 		}
 		return a, errors.New("the sum has no solution")
@@ -47,7 +47,7 @@ func ReckonLed(shop fs.FS, q LedQuestion) (Answer, error) {
 	a.add(b.Figures()...)
 	a.ledWords(&s, b)
 	for _, f := range found {
-		a.say("%s: %s; %s", f.Severity, f.Message, f.Remedy)
+		a.say("%s: %s; %s", f.Severity(), f.Says.String(), f.Do.String())
 	}
 	for _, t := range s.Assumed {
 		if !strings.HasPrefix(t, circuit.NoWire) { // the question is not about wire

@@ -123,8 +123,8 @@ func TestSittingTextQuotesOddNames(t *testing.T) {
 		"builds/skiff/build.md": "---\nname: Skiff\nstate: bench\n---\n", "builds/skiff/2026-02-14.md": text})
 	res, _ := Check(context.Background(), env)
 	for _, f := range res.Findings {
-		if f.Rule != "photo-missing" && f.Rule != "alt-missing" && f.Rule != "outside-folder" {
-			t.Errorf("%s: %s", f.Rule, f.Message)
+		if f.Rule.Name != "photo-missing" && f.Rule.Name != "alt-missing" && f.Rule.Name != "outside-folder" {
+			t.Errorf("%s: %s", f.Rule.Name, f.Says.String())
 		}
 	}
 }
@@ -162,8 +162,8 @@ func TestTemplatesAreReadWithEveryKeyUsed(t *testing.T) {
 	}
 	for _, f := range check(t, bench(t, "2026-02-14 21:00", texts)) {
 		// Names that only a fuller build would have are no fault of the template.
-		if f.Severity == source.Stop && f.Rule != "unknown-name" {
-			t.Errorf("%s %s: %s", f.At.Name(), f.Rule, f.Message)
+		if f.Severity() == source.Stop && f.Rule.Name != "unknown-name" {
+			t.Errorf("%s %s: %s", f.At.Name(), f.Rule.Name, f.Says.String())
 		}
 	}
 }

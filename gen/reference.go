@@ -89,7 +89,7 @@ func plural(n int, word string) string {
 func keysPage(p referencePage) string {
 	var b strings.Builder
 	b.WriteString("A key in front of another with a full stop holds it: `kit.maker` is `maker` inside `kit`. After `[]` each entry of a list has the key, after `<name>` each entry that you name yourself. Where a list is wanted, a single value stands for a list of one. A key marked *short form* may be written alone in place of its mapping.\n\n")
-	fmt.Fprintf(&b, "Every key is held to %s; they are not repeated below.\n", ruleLinks(anyKey))
+	fmt.Fprintf(&b, "Every key is held to %s; they are not repeated below.\n", ruleLinks(rulesOfEveryKey()))
 	of := rulesOfKeys()
 	for _, name := range p.kinds {
 		k := fileKind(name)
@@ -97,7 +97,7 @@ func keysPage(p referencePage) string {
 		keys := k.Keys()
 		b.WriteString(topKeys(name, keys))
 		for _, key := range keys {
-			b.WriteString(keyEntry(RuleKey{name, key.Path}, key, of[RuleKey{name, key.Path}]))
+			b.WriteString(keyEntry(source.Key{Kind: name, Path: key.Path}, key, of[source.Key{Kind: name, Path: key.Path}]))
 		}
 	}
 	return b.String()
@@ -108,14 +108,14 @@ func topKeys(kind string, keys []journal.Key) string {
 	var links []string
 	for _, k := range keys {
 		if rest := strings.TrimPrefix(k.Path, "<name>."); !strings.ContainsAny(rest, ".<") {
-			links = append(links, fmt.Sprintf("[%s](#%s)", rest, anchor(keyHeading(RuleKey{kind, k.Path}))))
+			links = append(links, fmt.Sprintf("[%s](#%s)", rest, anchor(keyHeading(source.Key{Kind: kind, Path: k.Path}))))
 		}
 	}
 	return strings.Join(links, " · ") + "\n\n"
 }
 
 // keyEntry writes one key: its meaning, its value, what is checked.
-func keyEntry(at RuleKey, k journal.Key, rules []string) string {
+func keyEntry(at source.Key, k journal.Key, rules []string) string {
 	var b strings.Builder
 	meaning, otherwise := splitDefault(k.Doc)
 	fmt.Fprintf(&b, "### %s\n\n%s.\n\n", keyHeading(at), marked(meaning))
@@ -207,7 +207,7 @@ The page then shows the finding with the words "accepted by the builder, because
 
 `
 
-func ruleEntry(r source.Rule) string {
+func ruleEntry(r *source.Rule) string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "### %s\n\n**%s**: %s\n\n- Source: %s\n", r.Name, r.Severity, marked(r.Reason), marked(r.Source))
 	if r.Severity == source.Stop {
@@ -215,7 +215,7 @@ func ruleEntry(r source.Rule) string {
 	} else {
 		fmt.Fprintf(&b, "- Silenced by: `silence: {%s: why}`\n", r.Name)
 	}
-	if keys := KeysOfRule(r.Name); len(keys) > 0 {
+	if keys := r.LooksAt(); len(keys) > 0 {
 		fmt.Fprintf(&b, "- Looks at: %s\n", keyLinks(keys))
 	}
 	b.WriteString("\n")
@@ -223,7 +223,7 @@ func ruleEntry(r source.Rule) string {
 }
 
 // keyLinks links to keys, each with its kind of file where that changes.
-func keyLinks(keys []RuleKey) string {
+func keyLinks(keys []source.Key) string {
 	var out []string
 	last := ""
 	for _, k := range keys {
@@ -243,7 +243,7 @@ func pageOfKind(kind string) referencePage {
 }
 
 // keyHeading is a key's heading: with its kind of file where a page has several.
-func keyHeading(k RuleKey) string {
+func keyHeading(k source.Key) string {
 	if len(pageOfKind(k.Kind).kinds) > 1 {
 		return k.Kind + " `" + k.Path + "`"
 	}

@@ -5,6 +5,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"spruelight/gen/source"
 )
 
 // The reference on the example's wall is what the program writes now.
@@ -47,7 +49,7 @@ func TestReferenceLacksNothing(t *testing.T) {
 	}
 	for kind, keys := range knownKeys() {
 		for key := range keys {
-			want(pageOfKind(kind).name, keyHeading(RuleKey{kind, key}))
+			want(pageOfKind(kind).name, keyHeading(source.Key{Kind: kind, Path: key}))
 		}
 	}
 	for _, set := range RuleSets() {

@@ -161,10 +161,10 @@ func observedKeys(t *testing.T) map[string]map[string]bool {
 			if !ok {
 				key = "-"
 			}
-			if seen[found[i].Rule] == nil {
-				seen[found[i].Rule] = map[string]bool{}
+			if seen[found[i].Rule.Name] == nil {
+				seen[found[i].Rule.Name] = map[string]bool{}
 			}
-			seen[found[i].Rule][key] = true
+			seen[found[i].Rule.Name][key] = true
 		}
 	}
 	moment := time.Date(2026, 3, 15, 21, 0, 0, 0, time.UTC)
@@ -186,32 +186,18 @@ func observedKeys(t *testing.T) map[string]map[string]bool {
 // Every rule says which keys it looks at, or that no key is to blame; every
 // key named is one of the reference.
 func TestRulesNameTheirKeys(t *testing.T) {
-	kinds, listed := knownKeys(), map[string]bool{}
+	kinds := knownKeys()
 	for _, set := range RuleSets() {
 		for _, r := range set.Rules {
-			listed[r.Name] = true
-			where := 0
-			for _, list := range [][]string{anyKey, beyondKeys} {
-				if slices.Contains(list, r.Name) {
-					where++
+			keys := r.LooksAt()
+			if general := r.Keys == source.EveryKey || r.Keys == source.NoKey; general == (len(keys) > 0) {
+				t.Errorf("%s says of its keys %q", r.Name, r.Keys)
+			}
+			for _, k := range keys {
+				if !kinds[k.Kind][k.Path] {
+					t.Errorf("%s names %s %s, which is no key", r.Name, k.Kind, k.Path)
 				}
 			}
-			if keys := KeysOfRule(r.Name); len(keys) > 0 {
-				where++
-				for _, k := range keys {
-					if !kinds[k.Kind][k.Path] {
-						t.Errorf("%s names %s %s, which is no key", r.Name, k.Kind, k.Path)
-					}
-				}
-			}
-			if where != 1 {
-				t.Errorf("%s stands in %d of the lists of keys, want one", r.Name, where)
-			}
-		}
-	}
-	for name := range ruleKeys {
-		if !listed[name] {
-			t.Errorf("%s is no rule", name)
 		}
 	}
 }
@@ -223,11 +209,11 @@ func TestFindingsPointAtTheKeysTheirRulesName(t *testing.T) {
 	rules := 0
 	for rule, keys := range seen {
 		rules++
-		if slices.Contains(anyKey, rule) {
+		if ruleOf(rule).Keys == source.EveryKey {
 			continue
 		}
 		for key := range keys {
-			if key != "-" && !slices.ContainsFunc(KeysOfRule(rule), func(k RuleKey) bool { return near(key, k.Kind+" "+k.Path) }) {
+			if key != "-" && !slices.ContainsFunc(ruleOf(rule).LooksAt(), func(k source.Key) bool { return near(key, k.Kind+" "+k.Path) }) {
 				t.Errorf("%s points at %s, which its keys do not name", rule, key)
 			}
 		}

@@ -12,14 +12,13 @@ import (
 	"spruelight/gen/site"
 	"spruelight/gen/source"
 	"spruelight/gen/tally"
-	"spruelight/gen/topic"
 )
 
 // RuleSet is the rules of one subject.
 type RuleSet struct {
 	Name  string // "lighting": a fragment of the guide
 	Title string
-	Rules []source.Rule
+	Rules []*source.Rule
 }
 
 // RuleSets lists every rule of the program by subject, in the order of the
@@ -30,8 +29,8 @@ func RuleSets() []RuleSet {
 		{"lighting", "Lighting", slices.Concat(lightRules, circuit.Rules)},
 		{"finish", "Finish", paint.Rules},
 		{"scale", "Scale and line-up", scale.Rules},
-		{"record", "Parts, choices, cost, problems, review and film", slices.Concat(tally.Rules, []source.Rule{tally.RuleChapterTime, ruleAhead, ruleNoChapters})},
-		{"photos", "Photos", slices.Concat(photosOwn(), []source.Rule{ruleCache, site.RuleUndated})},
+		{"record", "Parts, choices, cost, problems, review and film", slices.Concat(tally.Rules, []*source.Rule{tally.RuleChapterTime, ruleAhead, ruleNoChapters})},
+		{"photos", "Photos", slices.Concat(photosOwn(), []*source.Rule{ruleCache, site.RuleUndated})},
 		{"theme", "Theme and words", page.Rules},
 		{"silence", "Silencing rules", silenceRules},
 	}
@@ -39,24 +38,44 @@ func RuleSets() []RuleSet {
 
 // photosOwn are the rules of the photo room without the one that reading has
 // reported already.
-func photosOwn() []source.Rule {
-	return slices.DeleteFunc(slices.Clone(photo.Rules), func(r source.Rule) bool { return r.Name == photo.RuleMissing.Name })
+func photosOwn() []*source.Rule {
+	return slices.DeleteFunc(slices.Clone(photo.Rules), func(r *source.Rule) bool { return r.Name == photo.RuleMissing.Name })
 }
 
-// ruleOf finds a rule by its name.
-func ruleOf(name string) (source.Rule, bool) {
+// ruleOf finds a rule by its name; nil where there is none.
+func ruleOf(name string) *source.Rule {
 	for _, set := range RuleSets() {
 		for _, r := range set.Rules {
 			if r.Name == name {
-				return r, true
+				return r
 			}
 		}
 	}
-	return source.Rule{}, false
+	return nil
 }
 
-// ruled joins a finding with the rule behind it.
-func ruled(f source.Finding) topic.RuleFinding {
-	r, _ := ruleOf(f.Rule)
-	return topic.RuleFinding{Finding: f, Reason: r.Reason, Source: r.Source}
+// rulesOfEveryKey names the rules that reading holds every key to.
+func rulesOfEveryKey() []string {
+	var names []string
+	for _, set := range RuleSets() {
+		for _, r := range set.Rules {
+			if r.Keys == source.EveryKey {
+				names = append(names, r.Name)
+			}
+		}
+	}
+	return names
+}
+
+// rulesOfKeys lists for every key the rules that look at it, in their order.
+func rulesOfKeys() map[source.Key][]string {
+	of := map[source.Key][]string{}
+	for _, set := range RuleSets() {
+		for _, r := range set.Rules {
+			for _, k := range r.LooksAt() {
+				of[k] = append(of[k], r.Name)
+			}
+		}
+	}
+	return of
 }

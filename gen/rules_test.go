@@ -92,7 +92,7 @@ func TestEveryRuleIsListed(t *testing.T) {
 	}
 }
 
-func checkWording(t *testing.T, r source.Rule) {
+func checkWording(t *testing.T, r *source.Rule) {
 	t.Helper()
 	switch {
 	case r.Reason == "" || r.Source == "":

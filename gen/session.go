@@ -113,7 +113,7 @@ func (s *Shown) File(name string) ([]byte, bool) {
 		s.looked.at(sheet)
 	}
 	if len(found) > 0 {
-		return []byte("<!DOCTYPE html><title>theme</title><body><pre>" + page.Escape(found[0].Message) + "</pre></body>"), true
+		return []byte("<!DOCTYPE html><title>theme</title><body><pre>" + page.Escape(found[0].Says.String()) + "</pre></body>"), true
 	}
 	if !ok || f.Open == nil {
 		return f.Bytes, ok

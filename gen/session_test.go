@@ -335,7 +335,7 @@ func TestIncrementalEqualsFromScratch(t *testing.T) {
 func summed(found source.Findings) string {
 	n, theme := 0, false
 	for _, f := range found {
-		if f.Rule == page.RuleTemplate.Name {
+		if f.Rule.Name == page.RuleTemplate.Name {
 			theme = true
 		} else {
 			n++

@@ -74,7 +74,7 @@ func findBuild(env Env, slug string) (*journal.Build, *journal.Workshop, error) 
 	found := shop.ReadBuild(env.Content, b)
 	if b.File == nil || b.Body == nil {
 		if len(found) > 0 {
-			return nil, nil, errors.New(found[0].Message)
+			return nil, nil, errors.New(found[0].Says.String())
 		}
 		return nil, nil, fmt.Errorf("builds/%s holds no build.md that can be read", slug)
 	}
@@ -154,7 +154,7 @@ func (s *shelving) assemble(ctx context.Context) error {
 	s.made = site.Files()
 	r.settle()
 	for _, f := range r.found {
-		if f.Rule != journal.RuleLink { // other builds are no part of the archive
+		if f.Rule.Name != journal.RuleLink { // other builds are no part of the archive
 			s.archive.Findings.Add(f)
 		}
 	}
@@ -166,10 +166,10 @@ func (s *shelving) assemble(ctx context.Context) error {
 func (s *shelving) overrule() {
 	for i := range s.run.found {
 		f := &s.run.found[i]
-		if f.Severity == source.Stop && f.Silenced == "" {
-			f.Severity = source.Warn
+		if f.Severity() == source.Stop && f.Silenced == "" {
+			f.Overruled = true
 			at := f.At.Position()
-			s.reasons = append(s.reasons, fmt.Sprintf("%s:%d: %s [%s]", f.At.Name(), at.Line, f.Message, f.Rule))
+			s.reasons = append(s.reasons, fmt.Sprintf("%s:%d: %s [%s]", f.At.Name(), at.Line, f.Says.String(), f.Rule.Name))
 		}
 	}
 }

@@ -41,7 +41,7 @@ func NotesFor(ctx context.Context, env Env, name string, opts NotesOptions) (*Sh
 	}
 	out := &ShowNotes{}
 	for _, f := range r.found { // the rest of the workshop is dryfit's business
-		if f.Severity == source.Stop {
+		if f.Severity() == source.Stop {
 			out.Findings.Add(f)
 		}
 	}
@@ -70,10 +70,15 @@ func NotesFor(ctx context.Context, env Env, name string, opts NotesOptions) (*Sh
 }
 
 // ruleAhead is broken by show notes written before their day.
-var ruleAhead = source.Rule{Name: "under-embargo", Severity: source.Warn, Reason: "A description posted early breaks the embargo as surely as the film would.", Source: "the workshop's own agreement with the sender"}
+var ruleAhead = &source.Rule{Name: "under-embargo", Severity: source.Warn,
+	Source: "the workshop's own agreement with the sender",
+	Reason: "A description posted early breaks the embargo as surely as the film would.",
+	Keys:   "sitting: embargo"}
 
 // ruleNoChapters is broken when chapters are asked for and there are none.
-var ruleNoChapters = source.Rule{Name: "no-chapters", Severity: source.Stop, Reason: "Without chapters there is no chapter file.", Source: "WebVTT"}
+var ruleNoChapters = &source.Rule{Name: "no-chapters", Severity: source.Stop, Source: "WebVTT",
+	Reason: "Without chapters there is no chapter file.",
+	Keys:   "sitting video: chapters"}
 
 // sitting finds a sitting by "build/sitting"; its date alone will do where
 // there is one that day.

@@ -1,7 +1,6 @@
 package gen
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -11,7 +10,7 @@ import (
 )
 
 // silenceRules are the rules of silencing rules.
-var silenceRules = []source.Rule{paint.RuleSilenceReason, paint.RuleSilenceRule, paint.RuleSilenceStop, paint.RuleSilenceIdle}
+var silenceRules = []*source.Rule{paint.RuleSilenceReason, paint.RuleSilenceRule, paint.RuleSilenceStop, paint.RuleSilenceIdle}
 
 // silences are what a build or the workshop says of rules that shall not speak.
 type silences = source.Entries[journal.Silence]
@@ -21,22 +20,16 @@ type silences = source.Entries[journal.Silence]
 func quiet(found []source.Finding, by ...silences) {
 	for i := range found {
 		f := &found[i]
-		if f.Silenced != "" || f.Severity == source.Stop {
+		if f.Silenced != "" || f.Rule.Severity == source.Stop {
 			continue
 		}
 		for _, s := range by {
-			if k := slices.IndexFunc(s, func(e source.Entry[journal.Silence]) bool { return e.Name.V == f.Rule && e.Value.Covers(f) }); k >= 0 && !stops(f.Rule) {
+			if k := slices.IndexFunc(s, func(e source.Entry[journal.Silence]) bool { return e.Name.V == f.Rule.Name && e.Value.Covers(f) }); k >= 0 {
 				f.Silenced = strings.TrimSpace(s[k].Value.Why.V)
 				break
 			}
 		}
 	}
-}
-
-// stops reports whether a rule forbids a result.
-func stops(rule string) bool {
-	r, _ := ruleOf(rule)
-	return r.Severity == source.Stop
 }
 
 // quiet marks what was found in a build and what its pages show of it.
@@ -84,10 +77,10 @@ func withoutEchoes(found source.Findings) source.Findings {
 		file  string
 		start int
 	}
-	unread := map[place]string{}
+	unread := map[place]*source.Rule{}
 	at := func(f source.Finding) place { return place{f.At.Name(), f.At.Start} }
 	for _, f := range found {
-		if f.At.Known() && (f.Rule == "value" || f.Rule == "unknown-name") {
+		if f.At.Known() && (f.Rule.Name == "value" || f.Rule.Name == "unknown-name") {
 			unread[at(f)] = f.Rule
 		}
 	}
@@ -103,16 +96,16 @@ func (r *run) checkSilences(of string, list silences) source.Findings {
 	var found source.Findings
 	for i := range list {
 		name, s := list[i].Name, &list[i].Value
-		rule, known := ruleOf(name.V)
+		rule := ruleOf(name.V)
 		switch {
-		case !known:
+		case rule == nil:
 			found.Add(paint.RuleSilenceRule.At(name.At, nearestRule(name.V), "%s: %q is no rule", of, name.V))
 		case rule.Severity == source.Stop:
 			found.Add(paint.RuleSilenceStop.At(name.At, "mend what it reports; only warnings and notes can be silenced", "%s: %s forbids a result and cannot be silenced", of, name.V))
 		case !s.Why.Set: // the missing key has been reported
 		case strings.TrimSpace(s.Why.V) == "":
 			found.Add(paint.RuleSilenceReason.At(name.At, "add why", "%s: %s is silenced without a reason, so it stays in force", of, name.V))
-		case !slices.ContainsFunc(r.found, func(f source.Finding) bool { return f.Rule == name.V && f.Silenced == strings.TrimSpace(s.Why.V) }):
+		case !slices.ContainsFunc(r.found, func(f source.Finding) bool { return f.Rule.Name == name.V && f.Silenced == strings.TrimSpace(s.Why.V) }):
 			found.Add(paint.RuleSilenceIdle.At(name.At, "remove it, or keep it for what is still to come", "%s: %s is silenced but nothing speaks", of, name.V))
 		}
 	}
@@ -120,7 +113,7 @@ func (r *run) checkSilences(of string, list silences) source.Findings {
 }
 
 // nearestRule is the way out of a rule's misspelt name.
-func nearestRule(name string) string {
+func nearestRule(name string) source.Message {
 	var names []string
 	for _, set := range RuleSets() {
 		for _, r := range set.Rules {
@@ -128,7 +121,7 @@ func nearestRule(name string) string {
 		}
 	}
 	if near, ok := journal.Nearest(name, names); ok {
-		return fmt.Sprintf("write %s", near)
+		return source.Say("write %s", near)
 	}
-	return "take the name from between the brackets of the finding"
+	return source.Word("take the name from between the brackets of the finding")
 }

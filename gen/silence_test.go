@@ -63,23 +63,23 @@ func TestSilencing(t *testing.T) {
 			all, quiet := 0, 0
 			var said *source.Finding
 			for i, f := range res.Findings {
-				if f.Rule == limit {
+				if f.Rule.Name == limit {
 					all++
 					if f.Silenced != "" {
 						quiet++
 					}
 				}
-				if f.Rule == c.says {
+				if f.Rule.Name == c.says {
 					said = &res.Findings[i]
 				}
-				if strings.HasPrefix(f.Rule, "silence") && f.Rule != c.says {
-					t.Errorf("unexpected: %s [%s]", f.Message, f.Rule)
+				if strings.HasPrefix(f.Rule.Name, "silence") && f.Rule.Name != c.says {
+					t.Errorf("unexpected: %s [%s]", f.Says.String(), f.Rule.Name)
 				}
 			}
 			if all != 2 || quiet != c.quiet {
 				t.Errorf("%d findings, %d of them silenced, want 2 and %d", all, quiet, c.quiet)
 			}
-			if c.says != "" && (said == nil || !strings.Contains(said.Remedy, c.remedy) || !said.At.Known()) {
+			if c.says != "" && (said == nil || !strings.Contains(said.Do.String(), c.remedy) || !said.At.Known()) {
 				t.Errorf("want %s with remedy %q, got %+v", c.says, c.remedy, said)
 			}
 		})

@@ -103,7 +103,7 @@ func TestExampleIsClean(t *testing.T) {
 	}
 	if res.Findings.Stops() {
 		for _, f := range res.Findings {
-			t.Errorf("%s %s:%d %s", f.Rule, f.At.Name(), f.At.Position().Line, f.Message)
+			t.Errorf("%s %s:%d %s", f.Rule.Name, f.At.Name(), f.At.Position().Line, f.Says.String())
 		}
 	}
 }

@@ -209,7 +209,7 @@ func TestFileThatChangesWhileItIsRead(t *testing.T) {
 				t.Fatal(err)
 			}
 			said := slices.ContainsFunc(res.Findings, func(f source.Finding) bool {
-				return strings.Contains(f.Message, "is being written while it is read") && f.Severity == source.Stop
+				return strings.Contains(f.Says.String(), "is being written while it is read") && f.Severity() == source.Stop
 			})
 			if said != c.stops || res.Findings.Stops() != c.stops {
 				t.Errorf("%s, %d changes: %v", name, c.steps, res.Findings)

@@ -74,7 +74,7 @@ func TestWall(t *testing.T) {
 	var said []string
 	for _, f := range r.found {
 		if strings.HasPrefix(f.At.Name(), "wall/") {
-			said = append(said, fmt.Sprintf("%s %s %s", f.At.Name(), f.Rule, f.Remedy))
+			said = append(said, fmt.Sprintf("%s %s %s", f.At.Name(), f.Rule.Name, f.Do.String()))
 		}
 	}
 	slices.Sort(said)
@@ -89,7 +89,7 @@ func TestWall(t *testing.T) {
 
 	shop["wall/one.md"] = page("title: One\ngroup: Guide\norder: 10", "![The boom](../builds/skiff/drawings/boom.svg)")
 	r = composed(t, Env{Content: shop})
-	if i := slices.IndexFunc(r.found, func(f source.Finding) bool { return strings.Contains(f.Message, "boom.svg") }); i < 0 || !strings.Contains(r.found[i].Remedy, "loom.svg") {
+	if i := slices.IndexFunc(r.found, func(f source.Finding) bool { return strings.Contains(f.Says.String(), "boom.svg") }); i < 0 || !strings.Contains(r.found[i].Do.String(), "loom.svg") {
 		t.Errorf("the missing drawing is not said, or not which there are: %v", r.found)
 	}
 	var nav []string

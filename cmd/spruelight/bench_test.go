@@ -14,7 +14,7 @@ import (
 func TestBenchTellsNews(t *testing.T) {
 	rule := func(severity source.Severity, says string) source.Finding {
 		file := source.NewFile("a.md", "hours: 3\n")
-		return source.Rule{Name: "value", Severity: severity}.At(file.At(0, 5), "", "%s", says)
+		return (&source.Rule{Name: "value", Severity: severity}).At(file.At(0, 5), "", "%s", says)
 	}
 	old, news, stop := rule(source.Note, "old"), rule(source.Warn, "new"), rule(source.Stop, "bad")
 	const excerpt = "    1 | hours: 3\n      | ^^^^^\n"

@@ -37,7 +37,7 @@ func inAll(found source.Findings) string {
 // firstStop points to the first of the findings that stop, which may be far up
 // among the others.
 func firstStop(found source.Findings) string {
-	i := slices.IndexFunc(found, func(f source.Finding) bool { return f.Severity == source.Stop })
+	i := slices.IndexFunc(found, func(f source.Finding) bool { return f.Severity() == source.Stop })
 	if i < 0 || len(found) == 1 || !found[i].At.Known() {
 		return ""
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 )
 
 // defaultCurrent is what a lamp gets when nothing is written: 2 to 5 mA suit
@@ -31,7 +32,7 @@ func (p *plan) readBranches() {
 		b.Junction, _ = p.junction(declared.Junction, index)
 		b.Parallel = declared.Parallel.V && len(declared.Lamps) > 1
 		b.Control = readControl(declared.Control)
-		b.Lead = p.run(declared.Lead, "the lead of "+b.Name)
+		b.Lead = p.run(declared.Lead, source.Say("the lead of %s", b.Name))
 		p.readLamps(b, &lamp)
 		if !p.found.Stops() {
 			p.readLimiter(b)
@@ -41,7 +42,7 @@ func (p *plan) readBranches() {
 
 func (p *plan) readLamps(b *BranchResult, number *int) {
 	if n := len(b.Declared.Lamps); n == 0 || n > maxLamps {
-		p.found.Add(ruleBranchEmpty.At(b.Declared.place(), fmt.Sprintf("give it 1 to %d lamps", maxLamps), "branch %q has %d lamps", b.Name, n))
+		p.found.Add(ruleBranchEmpty.At(b.Declared.place(), source.Say("give it 1 to %d lamps", maxLamps), "branch %q has %d lamps", b.Name, n))
 		return
 	}
 	for i := range b.Declared.Lamps {

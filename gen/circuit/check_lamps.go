@@ -1,10 +1,8 @@
 package circuit
 
 import (
-	"fmt"
-	"strings"
-
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 )
 
 // lights reports whether the supply suffices for the lamps of a branch, and
@@ -19,7 +17,7 @@ func (c *checks) lights(b *BranchResult) bool {
 	}
 	j := &c.s.Junctions[b.Junction]
 	have := float64(j.Plus.Nominal - j.Minus.Nominal)
-	need, driver := b.voltsAt(wanted), ""
+	need := b.voltsAt(wanted)
 	if b.Kind == ConstantCurrent {
 		need += float64(b.Resistor.Dropout)
 	}
@@ -32,15 +30,16 @@ func (c *checks) lights(b *BranchResult) bool {
 	} else if b.Parallel {
 		says = "branch %q: %s side by side need %s at %s; only %s is there, which gives %s"
 	}
+	var lamps any = source.And(b.refs())
 	if b.Kind == ConstantCurrent && b.Resistor.Dropout > 0 {
-		driver = " and their driver"
+		lamps = source.Say("%s and their driver", lamps)
 	}
-	remedy := fmt.Sprintf("take a supply of %s or more, or a lower current", supplyFor(need))
+	remedy := source.Say("take a supply of %s or more, or a lower current", supplyFor(need))
 	if len(b.Lamps) > 1 && !b.Parallel {
-		remedy = fmt.Sprintf("give each its own resistor, or take a supply of %s or more", supplyFor(need))
+		remedy = source.Say("give each its own resistor, or take a supply of %s or more", supplyFor(need))
 	}
 	c.found.Add(ruleCannotLight.At(b.Declared.place(), remedy, says,
-		b.Name, list(b.refs())+driver, inVolts(quantity.Volts(need)), inAmps(wanted), inVolts(quantity.Volts(have)), inAmps(b.Current.Nominal)))
+		b.Name, lamps, inVolts(quantity.Volts(need)), inAmps(wanted), inVolts(quantity.Volts(have)), inAmps(b.Current.Nominal)))
 	return false
 }
 
@@ -80,14 +79,14 @@ func (c *checks) parallel(b *BranchResult) {
 			most = k
 		}
 	}
-	says := fmt.Sprintf("with forward voltages %s V apart %s takes up to %s of the %s",
-		quantity.Round(float64(b.Lamps[most].Spread), 2), b.Lamps[most].Ref, inAmps(b.Lamps[most].Current.High), inAmps(b.Current.Nominal))
+	says := source.Say("with forward voltages %s V apart %s takes up to %s of the %s",
+		bare(float64(b.Lamps[most].Spread), 2), b.Lamps[most].Ref, inAmps(b.Lamps[most].Current.High), inAmps(b.Current.Nominal))
 	if d := b.Lamps[least]; d.Current.Nominal < b.Lamps[most].Current.Nominal/10 {
-		says = fmt.Sprintf("%s takes %s and leaves %s %s",
+		says = source.Say("%s takes %s and leaves %s %s",
 			b.Lamps[most].Ref, inAmps(b.Lamps[most].Current.Nominal), d.Ref, inAmps(d.Current.Nominal))
 	}
 	c.found.Add(ruleParallel.At(b.Declared.place(), "give each lamp its own resistor",
-		"branch %q has %s on one resistor: %s", b.Name, list(b.refs()), says))
+		"branch %q has %s on one resistor: %s", b.Name, source.And(b.refs()), says))
 }
 
 // faults warns once for each string in which a short failure would take
@@ -103,7 +102,7 @@ func (c *checks) faults() {
 			warned[f.Branch] = true
 			c.found.Add(ruleFaultLimit.At(b.Declared.place(), "take fewer lamps in the string, or less current",
 				"branch %q: if %s fails %s, %s takes %s, above its absolute %s",
-				b.Name, f.Lamp, f.Kind, o.Lamp, inAmps(o.Current), inAmps(o.Limit)))
+				b.Name, f.Lamp, source.Word(string(f.Kind)), o.Lamp, inAmps(o.Current), inAmps(o.Limit)))
 		}
 	}
 }
@@ -114,17 +113,17 @@ func (c *checks) matched() {
 		if !g.Shows {
 			continue
 		}
-		by := "currents"
+		by := source.Word("currents")
 		if g.ByLight {
-			by = "intensities"
+			by = source.Word("intensities")
 		}
-		var names []string
+		var each []source.Message
 		for _, i := range g.Branches {
-			names = append(names, fmt.Sprintf("%s %s", c.s.Branches[i].Name, inAmps(c.s.Branches[i].Current.Nominal)))
+			each = append(each, source.Say("%s %s", c.s.Branches[i].Name, inAmps(c.s.Branches[i].Current.Nominal)))
 		}
 		c.found.Add(ruleMatched.At(c.s.Branches[g.Branches[0]].Declared.Matched.At,
 			"give them the same lamps, current and resistor, or dim the brighter one",
 			"matched %q: %s %s times apart will show (%s)",
-			g.Name, by, quantity.Round(g.Ratio, 3), strings.Join(names, ", ")))
+			g.Name, by, bare(g.Ratio, 3), source.Row(each)))
 	}
 }

@@ -1,9 +1,7 @@
 package circuit
 
 import (
-	"fmt"
-
-	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 )
 
 // leastHeadroom is the share of the supply that should stand over a resistor
@@ -21,12 +19,12 @@ func (c *checks) headroom(b *BranchResult) {
 	case b.Kind == None:
 		if c.supply.inside.Nominal < 5 || b.Current.High > 0.03 {
 			c.found.Add(ruleNoLimiter.At(b.Declared.place(), "write resistor: auto",
-				"branch %q has no resistor: %s, %s at the corners", b.Name, inAmps(b.Current.Nominal), bandText(b.Current)))
+				"branch %q has no resistor: %s, %s at the corners", b.Name, inAmps(b.Current.Nominal), bandOf(b.Current)))
 		}
 	case b.Headroom < leastHeadroom*(1-1e-9) && b.Lit:
 		c.found.Add(ruleHeadroom.At(b.Declared.place(), "take fewer lamps in the string, or a supply with more voltage",
 			"branch %q leaves %s over %s, %s of the supply: the current may lie anywhere from %s",
-			b.Name, inVolts(b.Resistor.Volts.Nominal), b.Ref, inPercent(b.Headroom), bandText(b.Current)))
+			b.Name, inVolts(b.Resistor.Volts.Nominal), b.Ref, inPercent(b.Headroom), bandOf(b.Current)))
 	}
 	if b.Parallel {
 		c.parallel(b)
@@ -44,11 +42,11 @@ func (c *checks) limiter(b *BranchResult) {
 		at = b.Declared.place()
 	}
 	if enough, ok := Rating(h.Nominal, h.High); !ok || enough > r.Rating {
-		remedy := fmt.Sprintf("take one of %s W", quantity.Round(float64(enough), 3))
+		remedy := source.Say("take one of %s W", bare(float64(enough), 3))
 		if !ok {
-			remedy = "split the branch, or take a supply with less voltage"
+			remedy = source.Word("split the branch, or take a supply with less voltage")
 		}
 		c.found.Add(ruleResistorHot.At(at, remedy, "%s of branch %q turns %s into heat (%s at worst), more than half of its %s W",
-			b.Ref, b.Name, inWatts(h.Nominal), inWatts(h.High), quantity.Round(float64(r.Rating), 3)))
+			b.Ref, b.Name, inWatts(h.Nominal), inWatts(h.High), bare(float64(r.Rating), 3)))
 	}
 }

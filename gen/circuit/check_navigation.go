@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 )
 
 // ShownLight is a light that craft carry by rule.
@@ -49,18 +50,28 @@ func (c *checks) shows(b *BranchResult) {
 		}
 		at := slices.IndexFunc(ShownLights, func(l ShownLight) bool { return l.Name == strings.ToLower(strings.TrimSpace(in.Shows.V)) })
 		if at < 0 {
-			remedy := "write one of " + strings.Join(ShownLightNames(), ", ") + ", or leave it out: it is the builder's choice"
+			remedy := source.Say("write one of %s, or leave it out: it is the builder's choice", source.Row(ShownLightNames()))
 			c.found.Add(ruleNavColour.At(in.Shows.At, remedy, "%q is no light of the rules", in.Shows.V))
 			continue
 		}
 		light := ShownLights[at]
 		if family := ColourFamily(b.Lamps[k].Colour); !slices.Contains(light.Colours, family) {
-			right := strings.Join(light.Colours, " or ")
-			c.found.Add(ruleNavColour.At(in.Shows.At, "fit a lamp of "+right,
-				"%s shows the %s light, which is %s (%s), but its lamp is %s", b.Lamps[k].Ref, light.Name, right, light.Source, family))
+			right := either(light.Colours)
+			c.found.Add(ruleNavColour.At(in.Shows.At, source.Say("fit a lamp of %s", right),
+				"%s shows the %s light, which is %s (%s), but its lamp is %s",
+				b.Lamps[k].Ref, source.Word(light.Name), right, source.Word(light.Source), source.Word(family)))
 		}
 		c.flashes(b, k, light)
 	}
+}
+
+// either joins colours: "white or red".
+func either(colours []string) source.Message {
+	said := source.Word(colours[0])
+	for _, c := range colours[1:] {
+		said = source.Say("%s or %s", said, source.Word(c))
+	}
+	return said
 }
 
 // flashes holds how a branch is driven against a light that one of its lamps
@@ -76,13 +87,13 @@ func (c *checks) flashes(b *BranchResult, k int, light ShownLight) {
 	case light.flashes && control.Kind != Blink:
 		c.found.Add(ruleFlashRate.At(at, "write control: blink 1 Hz 20 %",
 			"%s shows an anti-collision light, which flashes %d to %d times a minute, but it is %s",
-			ref, slowestFlash, fastestFlash, control.Kind))
+			ref, slowestFlash, fastestFlash, source.Word(string(control.Kind))))
 	case light.flashes && (rate < slowestFlash*(1-1e-9) || rate > fastestFlash*(1+1e-9)):
 		c.found.Add(ruleFlashRate.At(at, "set it between 0.67 Hz and 1.67 Hz",
 			"%s flashes %s times a minute; an anti-collision light flashes %d to %d",
-			ref, quantity.Round(rate, 3), slowestFlash, fastestFlash))
+			ref, bare(rate, 3), slowestFlash, fastestFlash))
 	case !light.flashes && (control.Kind == Blink || control.Kind == Fade):
 		c.found.Add(ruleSteadyLight.At(at, "", "%s shows the %s light, which is steady, but it is set to %s",
-			ref, light.Name, control.Kind))
+			ref, source.Word(light.Name), source.Word(string(control.Kind))))
 	}
 }

@@ -1,10 +1,10 @@
 package circuit
 
 import (
-	"fmt"
 	"math"
 
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 )
 
 // inHand is the share of a supply's current that should stay unused.
@@ -47,9 +47,9 @@ func (c *checks) bankStays() {
 	if draws >= needs || in.AutoOff.Set && in.AutoOff.V == 0 {
 		return
 	}
-	known := "many power banks switch off below 50 to 100 mA"
+	known := source.Word("many power banks switch off below 50 to 100 mA")
 	if in.AutoOff.Set {
-		known = fmt.Sprintf("this power bank switches off below %s", inAmps(needs))
+		known = source.Say("this power bank switches off below %s", inAmps(needs))
 	}
 	c.found.Add(ruleBankOff.At(c.in.Circuit.Supply.At,
 		"try it for an hour; a bank with a small-load mode, or a plug that draws more, cures it",
@@ -70,14 +70,14 @@ func (c *checks) fuseHolds() {
 
 // supplyFor returns the smallest usual supply that leaves a fifth of itself
 // over the resistor.
-func supplyFor(volts float64) string {
+func supplyFor(volts float64) quantity.Amount {
 	need := volts / (1 - leastHeadroom)
 	for _, v := range []float64{3, 5, 6, 9, 12, 15, 19, 24, 36, 48} {
 		if v >= need {
-			return fmt.Sprintf("%g V", v)
+			return quantity.Amount{Value: v, Unit: "V", Digits: 3}
 		}
 	}
-	return fmt.Sprintf("%.0f V", math.Ceil(need))
+	return quantity.Amount{Value: math.Ceil(need), Unit: "V", Digits: 6}
 }
 
 // reverse notes once for each circuit whether the supply the wrong way

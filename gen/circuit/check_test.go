@@ -10,14 +10,14 @@ import (
 	"spruelight/gen/source"
 )
 
-func has(found []source.Finding, r source.Rule) bool {
-	return slices.ContainsFunc(found, func(f source.Finding) bool { return f.Rule == r.Name })
+func has(found []source.Finding, r *source.Rule) bool {
+	return slices.ContainsFunc(found, func(f source.Finding) bool { return f.Rule.Name == r.Name })
 }
 
 func rulesOf(found []source.Finding) []string {
 	var names []string
 	for _, f := range found {
-		names = append(names, f.Rule)
+		names = append(names, f.Rule.Name)
 	}
 	return names
 }
@@ -91,7 +91,7 @@ func TestRules(t *testing.T) {
 	measured.Measured = written(quantity.Volts(17.5))
 	two := []Fitted{lamp("white", ""), lamp("white", "")}
 	for _, c := range []struct {
-		rule         source.Rule
+		rule         *source.Rule
 		broken, fine Input
 		words        string
 	}{
@@ -141,12 +141,12 @@ func TestRules(t *testing.T) {
 		}(), one(volts(5), Branch{}), "fed from itself"},
 	} {
 		_, found := Solve(c.broken)
-		at := slices.IndexFunc(found, func(f source.Finding) bool { return f.Rule == c.rule.Name })
+		at := slices.IndexFunc(found, func(f source.Finding) bool { return f.Rule.Name == c.rule.Name })
 		if at < 0 {
 			t.Errorf("%s is not found; found %v", c.rule.Name, rulesOf(found))
 			continue
 		}
-		text := found[at].Message + " do: " + found[at].Remedy
+		text := found[at].Says.String() + " do: " + found[at].Do.String()
 		for _, words := range strings.Split(c.words, "|") {
 			if !strings.Contains(text, words) {
 				t.Errorf("%s says %q, without %q", c.rule.Name, text, words)
@@ -190,7 +190,7 @@ func TestHeatAreas(t *testing.T) {
 		return HeatAreas([]Area{{Name: written("hull"), Volume: written(l)}}, []*Solution{&s})
 	}
 	heat, found := at(0.05)
-	if len(found) != 1 || !strings.Contains(found[0].Message, "°C inside") || heat[0].Heat < 2.3 || heat[0].Heat > 2.5 {
+	if len(found) != 1 || !strings.Contains(found[0].Says.String(), "°C inside") || heat[0].Heat < 2.3 || heat[0].Heat > 2.5 {
 		t.Errorf("50 ml: %+v %v", heat, found)
 	}
 	if heat, found = at(5); len(found) != 0 || heat[0].Rise <= 0 {

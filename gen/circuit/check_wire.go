@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 )
 
 // mostDrop is the share of the supply that wires may lose.
@@ -16,10 +17,10 @@ func (c *checks) wire(b *BranchResult) {
 	if float64(b.WireDrop) <= mostDrop*float64(s.Supply.Terminal.Nominal) {
 		return
 	}
-	worst, name := b.Lead, "its lead"
+	worst, name := b.Lead, source.Word("its lead")
 	for k := b.Junction; k >= 0; k = s.Junctions[k].From {
 		if f := s.Junctions[k].Feed; f.Drop > worst.Drop {
-			worst, name = f, "the feed to "+s.Junctions[k].Name
+			worst, name = f, source.Say("the feed to %s", s.junction(k))
 		}
 	}
 	at := worst.Run.Size.At
@@ -27,11 +28,11 @@ func (c *checks) wire(b *BranchResult) {
 		at = b.Declared.place()
 	}
 	for _, f := range c.found {
-		if f.Rule == ruleWireDrop.Name && f.At == at && at.Known() {
+		if f.Rule == ruleWireDrop && f.At == at && at.Known() {
 			return
 		}
 	}
-	c.found.Add(ruleWireDrop.At(at, fmt.Sprintf("use %s wire or thicker there, or a shorter run", c.thicker(worst)),
+	c.found.Add(ruleWireDrop.At(at, source.Say("use %s wire or thicker there, or a shorter run", c.thicker(worst)),
 		"branch %q loses %s of %s in wire, most of it (%s at %s) in %s",
 		b.Name, inVolts(b.WireDrop), inVolts(s.Supply.Terminal.Nominal), inVolts(worst.Drop), inAmps(worst.Current), name))
 }

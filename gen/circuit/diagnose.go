@@ -1,19 +1,19 @@
 package circuit
 
 import (
-	"fmt"
 	"math"
 	"sort"
 
 	"spruelight/gen/circuit/nodal"
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 )
 
 // suspect is one way in which the circuit may differ from the plan, solved,
 // with how badly the readings fit it.
 type suspect struct {
-	cause string
-	try   string
+	cause source.Message
+	try   source.Message
 	doubt float64 // how unlikely it is before any reading
 	miss  float64
 	fits  bool
@@ -42,12 +42,14 @@ func diagnose(b *bench, s *Solution, probes []probe) Verdict {
 	sort.SliceStable(d.all, func(x, y int) bool { return d.all[x].weight() < d.all[y].weight() })
 	best := d.all[0]
 	if !best.fits {
-		return Verdict{Cause: "no single fault explains the readings (nearest: " + best.cause + ")",
-			Try: "measure again along the test points from supply to lamp, and see where the voltage first differs from the card"}
+		return Verdict{
+			Cause: source.Say("no single fault explains the readings (nearest: %s)", best.cause),
+			Try:   source.Word("measure again along the test points from supply to lamp, and see where the voltage first differs from the card"),
+		}
 	}
 	v := Verdict{Cause: best.cause, Try: best.try, Fits: true}
 	for _, x := range d.all[1:] {
-		if x.fits && x.weight() <= best.weight()+1 && x.cause != best.cause && len(v.Others) < 3 {
+		if x.fits && x.weight() <= best.weight()+1 && x.cause.String() != best.cause.String() && len(v.Others) < 3 {
 			v.Others = append(v.Others, x.cause)
 		}
 	}
@@ -55,7 +57,7 @@ func diagnose(b *bench, s *Solution, probes []probe) Verdict {
 }
 
 // try weighs a suspect whose circuit was solved.
-func (d *diagnosis) try(cause, next string, doubt float64, st *state) {
+func (d *diagnosis) try(cause, next source.Message, doubt float64, st *state) {
 	x := suspect{cause: cause, try: next, doubt: doubt, fits: true}
 	x.weigh(d.probes, st)
 	d.all = append(d.all, x)
@@ -81,7 +83,7 @@ func (x *suspect) weigh(probes []probe, st *state) {
 	}
 }
 
-type suspecter func(cause, next string, doubt float64, st *state)
+type suspecter func(cause, next source.Message, doubt float64, st *state)
 
 // suspectSupply: dead, low or high.
 func (d *diagnosis) suspectSupply(try suspecter) {
@@ -90,8 +92,8 @@ func (d *diagnosis) suspectSupply(try suspecter) {
 	dark.volts = 0
 	if o, ok := b.run(0); ok {
 		dark.op = o
-		try("no supply: switched off, fuse open, a plug or feed wire broken",
-			"measure TP"+fmt.Sprint(d.s.Points[0].Number)+" and follow the card to where the voltage stops", 1.5, dark)
+		try(source.Word("no supply: switched off, fuse open, a plug or feed wire broken"),
+			source.Say("measure TP%d and follow the card to where the voltage stops", d.s.Points[0].Number), 1.5, dark)
 	}
 	b.restore()
 	volts, ok := d.fitSupply()
@@ -106,12 +108,13 @@ func (d *diagnosis) suspectSupply(try suspecter) {
 	about := inVolts(quantity.Volts(volts))
 	switch {
 	case volts > float64(supply.open.High):
-		try("the supply gives about "+about+" unloaded, more than declared", "measure the supply with nothing connected", 2.5, st)
+		try(source.Say("the supply gives about %s unloaded, more than declared", about),
+			source.Word("measure the supply with nothing connected"), 2.5, st)
 	case volts < float64(supply.open.Low) && supply.kind.cells():
-		try("flat cells: about "+about+" unloaded is left", "fit fresh cells and measure again", 1.5, st)
+		try(source.Say("flat cells: about %s unloaded is left", about), source.Word("fit fresh cells and measure again"), 1.5, st)
 	case volts < float64(supply.open.Low):
-		try("the supply gives about "+about+" unloaded, less than declared, or a joint in the feed is bad",
-			"measure the supply with nothing connected, then under load", 2.5, st)
+		try(source.Say("the supply gives about %s unloaded, less than declared, or a joint in the feed is bad", about),
+			source.Word("measure the supply with nothing connected, then under load"), 2.5, st)
 	}
 }
 
@@ -155,11 +158,11 @@ func (d *diagnosis) suspectLamps(i int, try suspecter) {
 	for k := range bp.Lamps {
 		ref := bp.Lamps[k].Ref
 		if st, ok := b.failed(i, k, Open, known); ok {
-			try(fmt.Sprintf("%s open, fitted the wrong way round, or a joint beside it broken", ref),
-				fmt.Sprintf("measure over %s: the whole supply stands over a lamp that is open or reversed; turn or change it", ref), 1, st)
+			try(source.Say("%s open, fitted the wrong way round, or a joint beside it broken", ref),
+				source.Say("measure over %s: the whole supply stands over a lamp that is open or reversed; turn or change it", ref), 1, st)
 		}
 		if st, ok := b.failed(i, k, Short, known); ok {
-			try(ref+" short, or its leads touching", fmt.Sprintf("measure over %s: a short shows 0 V", ref), 1.2, st)
+			try(source.Say("%s short, or its leads touching", ref), source.Say("measure over %s: a short shows 0 V", ref), 1.2, st)
 		}
 	}
 	if r := bp.Ref; r != "" && !bp.Parallel {
@@ -170,7 +173,7 @@ func (d *diagnosis) suspectLamps(i int, try suspecter) {
 			st := b.state()
 			st.op, st.cases = o, soundCases(len(st.plan.branches))
 			st.cases[i].cut = true
-			try(fmt.Sprintf("%s or the lead of %s open", r, bp.Name), fmt.Sprintf("measure on both sides of %s", r), 1.1, st)
+			try(source.Say("%s or the lead of %s open", r, bp.Name), source.Say("measure on both sides of %s", r), 1.1, st)
 		}
 	}
 }
@@ -200,8 +203,8 @@ func (d *diagnosis) suspectResistor(i int, try suspecter) {
 			st := b.state()
 			st.op, st.cases = o, soundCases(len(st.plan.branches))
 			st.cases[i] = v
-			try(fmt.Sprintf("%s is %s instead of %s", bp.Ref, ohms.Code(), bp.Resistor.Ohms.Code()),
-				fmt.Sprintf("read the rings of %s, or measure it with one end free", bp.Ref), doubt, st)
+			try(source.Say("%s is %s instead of %s", bp.Ref, ohms.Code(), bp.Resistor.Ohms.Code()),
+				source.Say("read the rings of %s, or measure it with one end free", bp.Ref), doubt, st)
 		}
 	}
 	test(bp.Resistor.Ohms*10, 2)

@@ -34,7 +34,7 @@ func FuzzSolve(f *testing.F) {
 		if !s.Solved {
 			stops := false
 			for _, x := range found {
-				stops = stops || x.Severity.String() == "stop"
+				stops = stops || x.Severity().String() == "stop"
 			}
 			if !stops {
 				t.Fatalf("not solved, and nothing says why: %v", found)

@@ -1,8 +1,6 @@
 package circuit
 
 import (
-	"strings"
-
 	"spruelight/gen/source"
 )
 
@@ -10,7 +8,7 @@ import (
 // junction follows the one that feeds it.
 func (p *plan) readJunctions() {
 	first := p.in.Junction.Or("first junction")
-	p.junctions = []JunctionResult{{Name: first, From: -1, Feed: p.run(p.in.Feed, "the feed")}}
+	p.junctions = []JunctionResult{{Name: first, From: -1, Feed: p.run(p.in.Feed, source.Word("the feed"))}}
 	index := map[string]int{first: 0}
 	for _, j := range p.in.Junctions {
 		if _, twice := index[j.Name.V]; twice || j.Name.V == "" {
@@ -19,7 +17,7 @@ func (p *plan) readJunctions() {
 			return
 		}
 		index[j.Name.V] = len(p.junctions)
-		p.junctions = append(p.junctions, JunctionResult{Name: j.Name.V, Feed: p.run(j.Run, "the feed to "+j.Name.V)})
+		p.junctions = append(p.junctions, JunctionResult{Name: j.Name.V, Feed: p.run(j.Run, source.Say("the feed to %s", j.Name.V))})
 	}
 	for i, j := range p.in.Junctions {
 		if at, ok := p.junction(j.From, index); ok {
@@ -42,7 +40,7 @@ func (p *plan) junction(name source.Value[string], index map[string]int) (int, b
 		for i := range p.junctions {
 			names[i] = p.junctions[i].Name
 		}
-		p.found.Add(ruleJunctionName.At(name.At, "write one of "+strings.Join(names, ", "), "there is no junction %q", name.V))
+		p.found.Add(ruleJunctionName.At(name.At, source.Say("write one of %s", source.Row(names)), "there is no junction %q", name.V))
 	}
 	return at, ok
 }
@@ -62,7 +60,7 @@ func (p *plan) orderJunctions() {
 	for i, ok := range placed {
 		if !ok {
 			j := p.in.Junctions[i-1]
-			p.found.Add(ruleJunctionLoop.At(j.From.At, "let the chain begin at "+p.junctions[0].Name,
+			p.found.Add(ruleJunctionLoop.At(j.From.At, source.Say("let the chain begin at %s", p.junctions[0].Name),
 				"junction %q is fed from itself, by way of %q", j.Name.V, j.From.V))
 		}
 	}

@@ -1,10 +1,9 @@
 package circuit
 
 import (
-	"strings"
-
 	"spruelight/gen/circuit/nodal"
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 )
 
 // readLamp fits a lamp's curve, filling in from the typical lamp of its colour
@@ -18,8 +17,9 @@ func (p *plan) readLamp(in *Fitted, ref, branch string) LampResult {
 	forward := sheet.known()
 	if len(forward) == 0 {
 		if err != nil {
-			remedy := "write the lamp's forward voltage from its data sheet, like forward: 2.0 V @ 20 mA; colours with a typical lamp are "
-			p.found.Add(ruleLampUnknown.At(in.Lamp.At, remedy+strings.Join(TypicalColours, ", "), "lamp %q of %s: %v", model, branch, err))
+			remedy := source.Say("write the lamp's forward voltage from its data sheet, like forward: 2.0 V @ 20 mA; "+
+				"colours with a typical lamp are %s", source.Row(TypicalColours))
+			p.found.Add(ruleLampUnknown.At(in.Lamp.At, remedy, "lamp %q of %s: %v", model, branch, err))
 			return LampResult{Declared: in}
 		}
 		forward = base.Forward

@@ -137,7 +137,7 @@ func (c *battery) declaredCurve(in *Supply, n *notes) bool {
 		rises := i > 0 && (d.V.Used <= c.curve[i-1].Used || d.V.Volts > c.curve[i-1].Volts)
 		if rises || d.V.Used < 0 || d.V.Used > 1 || !(d.V.Volts > 0) {
 			n.found.Add(ruleSupplyValue.At(d.At, "write points in order of use, like [9.5 V @ 0 %, 8.1 V @ 40 %, 6 V @ 100 %]",
-				"the discharge curve must fall while the share used rises from 0 %% to 100 %%"))
+				"the discharge curve must fall while the share used rises from %v to %v", quantity.Share(0), quantity.Share(1)))
 			return false
 		}
 		c.curve = append(c.curve, d.V)

@@ -1,6 +1,9 @@
 package circuit
 
-import "spruelight/gen/quantity"
+import (
+	"spruelight/gen/quantity"
+	"spruelight/gen/source"
+)
 
 // PointKind says where a test point lies.
 type PointKind int
@@ -46,20 +49,20 @@ type card struct {
 func testPoints(st *state, s *Solution) {
 	c := &card{st, s}
 	t := s.Supply.Terminal
-	c.add(TestPoint{Kind: AtSupply, Where: "supply plus", Branch: -1}, t.Low, t.High)
+	c.add(TestPoint{Kind: AtSupply, Where: source.Word("supply plus"), Branch: -1}, t.Low, t.High)
 	low := t.Low
 	if f := s.Fuse; f != nil {
 		low -= quantity.Volts(float64(s.Total.Current.High) * float64(f.Ohms))
-		c.add(TestPoint{Kind: AtFuse, Where: "after fuse " + f.Ref, Branch: -1}, low, t.High)
+		c.add(TestPoint{Kind: AtFuse, Where: source.Say("after fuse %s", f.Ref), Branch: -1}, low, t.High)
 	}
 	if s.Switch != nil {
-		c.add(TestPoint{Kind: AtSwitch, Where: "after switch " + s.Switch.Ref, Branch: -1}, low, t.High)
+		c.add(TestPoint{Kind: AtSwitch, Where: source.Say("after switch %s", s.Switch.Ref), Branch: -1}, low, t.High)
 	}
 	for k := range s.Junctions {
 		j := &s.Junctions[k]
-		j.Point = c.add(TestPoint{Kind: AtPlus, Where: j.Name + ", plus", Junction: k, Branch: -1}, j.Plus.Low, j.Plus.High)
+		j.Point = c.add(TestPoint{Kind: AtPlus, Where: source.Say("%s, plus", s.junction(k)), Junction: k, Branch: -1}, j.Plus.Low, j.Plus.High)
 		if j.Minus.High >= returnWorth {
-			c.add(TestPoint{Kind: AtMinus, Where: j.Name + ", return", Junction: k, Branch: -1}, j.Minus.Low, j.Minus.High)
+			c.add(TestPoint{Kind: AtMinus, Where: source.Say("%s, return", s.junction(k)), Junction: k, Branch: -1}, j.Minus.Low, j.Minus.High)
 		}
 	}
 	for i := range s.Branches {
@@ -89,12 +92,20 @@ func (c *card) branch(i int) {
 		if k > 0 {
 			above = b.Lamps[k-1].Ref
 		}
-		where := b.Name + ", between " + above + " and " + b.Lamps[k].Ref
+		where := source.Say("between %s and %s", above, b.Lamps[k].Ref)
 		low, high := b.lampBand(k)
 		back := quantity.Volts(float64(b.Lead.Ohms) / 2)
 		low += j.Minus.Low + back*quantity.Volts(b.Current.Low)
 		high += j.Minus.High + back*quantity.Volts(b.Current.High)
-		t := TestPoint{Kind: AtLamp, Where: where, Junction: b.Junction, Branch: i, Lamp: k}
+		t := TestPoint{Kind: AtLamp, Where: source.Say("%s", source.Row([]any{b.Name, where})), Junction: b.Junction, Branch: i, Lamp: k}
 		b.Points = append(b.Points, c.add(t, low, min(high, j.Plus.High)))
 	}
+}
+
+// junction is the name of a junction: a name given to it, or a term.
+func (s *Solution) junction(k int) any {
+	if k == 0 && !s.Circuit.Junction.Set {
+		return source.Word(s.Junctions[k].Name)
+	}
+	return s.Junctions[k].Name
 }

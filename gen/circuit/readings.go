@@ -1,7 +1,6 @@
 package circuit
 
 import (
-	"fmt"
 	"math"
 	"strconv"
 	"strings"
@@ -14,7 +13,7 @@ import (
 // state of the circuit, and what was read.
 type probe struct {
 	reading  Reading
-	where    string
+	where    source.Message
 	unit     string // "A" or "V"
 	value    float64
 	expected Band[float64]
@@ -86,9 +85,9 @@ func (m *meter) judgeSeries(taken string, probes []probe) {
 	s.Verdicts = append(s.Verdicts, v)
 	for _, pr := range off {
 		f := ruleReading.At(pr.at(), v.Try, "%s reads %s where %s is expected; likeliest cause: %s",
-			pr.where, pr.text(pr.value), pr.bandText(), v.Cause)
-		if len(v.Others) > 0 {
-			f.Message += "; or " + strings.Join(v.Others, "; or ")
+			pr.where, pr.amount(pr.value), pr.band(), v.Cause)
+		for _, other := range v.Others {
+			f.Says = source.Say("%s; or %s", f.Says, other)
 		}
 		m.plan.found.Add(f)
 	}
@@ -105,16 +104,16 @@ func (pr *probe) at() (at source.Span) {
 	}
 }
 
-// text prints a value of the probe.
-func (pr *probe) text(v float64) string {
+// amount is a value of the probe.
+func (pr *probe) amount(v float64) quantity.Amount {
 	if pr.unit == "A" {
 		return inAmps(quantity.Amps(v))
 	}
 	return inVolts(quantity.Volts(v))
 }
 
-func (pr *probe) bandText() string {
-	return pr.text(pr.expected.Low) + " to " + pr.text(pr.expected.High)
+func (pr *probe) band() source.Message {
+	return source.Say("%s to %s", pr.amount(pr.expected.Low), pr.amount(pr.expected.High))
 }
 
 func (pr *probe) judged() JudgedReading {
@@ -127,11 +126,11 @@ func (pr *probe) judged() JudgedReading {
 		Expected: Band[float64]{e.Nominal * scale, e.Low * scale, e.High * scale}}
 	switch {
 	case j.Within:
-		j.Says = "as expected"
+		j.Says = source.Word("as expected")
 	case pr.value < e.Low:
-		j.Says = "too low: " + pr.bandText() + " is expected"
+		j.Says = source.Say("too low: %s is expected", pr.band())
 	default:
-		j.Says = "too high: " + pr.bandText() + " is expected"
+		j.Says = source.Say("too high: %s is expected", pr.band())
 	}
 	return j
 }
@@ -166,30 +165,30 @@ func (m *meter) probe(r Reading) (probe, bool) {
 		return pr, true
 	}
 	found.Add(ruleReadingPlace.At(r.Where.At, m.placesFor(pr.unit),
-		"%q is no place of circuit %q for a reading in %s", name, s.Name, map[string]string{"A": "amperes", "V": "volts"}[pr.unit]))
+		"%q is no place of circuit %q for a reading in %s", name, s.Name, source.Word(map[string]string{"A": "amperes", "V": "volts"}[pr.unit])))
 	return pr, false
 }
 
 // placesFor says where readings of a unit can be.
-func (m *meter) placesFor(unit string) string {
+func (m *meter) placesFor(unit string) source.Message {
 	s := m.s
 	if unit == "A" {
 		names := make([]string, len(s.Branches))
 		for i, b := range s.Branches {
 			names[i] = b.Name
 		}
-		return "write supply, the circuit's name, a lamp like D1, or a branch: " + strings.Join(names, ", ")
+		return source.Say("write supply, the circuit's name, a lamp like D1, or a branch: %s", source.Row(names))
 	}
 	first, last := 1, 1
 	if n := len(s.Points); n > 0 {
 		first, last = s.Points[0].Number, s.Points[n-1].Number
 	}
-	return fmt.Sprintf("write a test point from TP%d to TP%d, a lamp like D1, a resistor like R1, or supply", first, last)
+	return source.Say("write a test point from TP%d to TP%d, a lamp like D1, a resistor like R1, or supply", first, last)
 }
 
 func ampsProbe(s *Solution, name string, pr *probe) bool {
 	if s.isSupply(name) {
-		pr.where, pr.expected = "the supply's current", floats(s.Total.Current)
+		pr.where, pr.expected = source.Word("the supply's current"), floats(s.Total.Current)
 		pr.predict = (*state).total
 		return true
 	}
@@ -197,13 +196,13 @@ func ampsProbe(s *Solution, name string, pr *probe) bool {
 		b := &s.Branches[i]
 		for k, l := range b.Lamps {
 			if strings.EqualFold(name, l.Ref) {
-				pr.where, pr.expected = "the current of "+l.Ref, floats(l.Current)
+				pr.where, pr.expected = source.Say("the current of %s", l.Ref), floats(l.Current)
 				pr.predict = func(st *state) float64 { amps, _ := st.lamp(i, k); return amps }
 				return true
 			}
 		}
 		if strings.EqualFold(name, b.Name) || b.Ref != "" && strings.EqualFold(name, b.Ref) {
-			pr.where, pr.expected = "the current of "+b.Name, floats(b.Current)
+			pr.where, pr.expected = source.Say("the current of %s", b.Name), floats(b.Current)
 			pr.predict = func(st *state) float64 { return st.op.Currents[i] }
 			return true
 		}
@@ -213,14 +212,14 @@ func ampsProbe(s *Solution, name string, pr *probe) bool {
 
 func voltsProbe(s *Solution, name string, pr *probe) bool {
 	if s.isSupply(name) {
-		pr.where, pr.expected, pr.predict = "the supply's voltage", floats(s.Supply.Terminal), (*state).terminal
+		pr.where, pr.expected, pr.predict = source.Word("the supply's voltage"), floats(s.Supply.Terminal), (*state).terminal
 		return true
 	}
 	number, err := strconv.Atoi(strings.TrimLeft(strings.ToUpper(name), "TP "))
 	for k := range s.Points {
 		t := &s.Points[k]
 		if err == nil && strings.HasPrefix(strings.ToUpper(name), "TP") && t.Number == number {
-			pr.where, pr.expected = fmt.Sprintf("TP%d (%s)", t.Number, t.Where), floats(t.Volts)
+			pr.where, pr.expected = source.Say("TP%d (%s)", t.Number, t.Where), floats(t.Volts)
 			pr.predict = func(st *state) float64 { return st.at(t) }
 			return true
 		}
@@ -229,13 +228,13 @@ func voltsProbe(s *Solution, name string, pr *probe) bool {
 		b := &s.Branches[i]
 		for k, l := range b.Lamps {
 			if strings.EqualFold(name, l.Ref) {
-				pr.where, pr.expected = "the voltage over "+l.Ref, floats(l.Volts)
+				pr.where, pr.expected = source.Say("the voltage over %s", l.Ref), floats(l.Volts)
 				pr.predict = func(st *state) float64 { _, v := st.lamp(i, k); return v }
 				return true
 			}
 		}
 		if b.Ref != "" && strings.EqualFold(name, b.Ref) {
-			pr.where, pr.expected = "the voltage over "+b.Ref, floats(b.Resistor.Volts)
+			pr.where, pr.expected = source.Say("the voltage over %s", b.Ref), floats(b.Resistor.Volts)
 			pr.predict = func(st *state) float64 { return st.limiter(i) }
 			return true
 		}

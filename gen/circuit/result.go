@@ -163,7 +163,7 @@ type Totals struct {
 // TestPoint is a place to put the meter's red probe, black on the supply's minus.
 type TestPoint struct {
 	Number   int
-	Where    string
+	Where    source.Message
 	Volts    Band[quantity.Volts]
 	Kind     PointKind
 	Junction int // index; 0 at the supply, its fuse and its switch
@@ -251,19 +251,19 @@ type CellStep struct {
 // JudgedReading is a reading beside what was expected.
 type JudgedReading struct {
 	Reading  Reading
-	Where    string // as the card names it
-	Unit     string // "mA" or "V"
+	Where    source.Message // as the card names it
+	Unit     string         // "mA" or "V"
 	Value    float64
 	Expected Band[float64]
 	Within   bool
-	Says     string
+	Says     source.Message
 }
 
 // Verdict is the likeliest cause of a series of readings.
 type Verdict struct {
 	Taken  string
-	Cause  string   // "D3 open or fitted the wrong way round"
-	Others []string // causes that fit the readings as well
-	Try    string   // the next thing to measure or do
-	Fits   bool     // all readings agree with it
+	Cause  source.Message   // "D3 open or fitted the wrong way round"
+	Others []source.Message // causes that fit the readings as well
+	Try    source.Message   // the next thing to measure or do
+	Fits   bool             // all readings agree with it
 }

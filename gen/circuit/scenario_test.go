@@ -99,7 +99,7 @@ func TestPoints(t *testing.T) {
 	s := mustSolve(t, mast())
 	var where []string
 	for k, p := range s.Points {
-		where = append(where, p.Where)
+		where = append(where, p.Where.String())
 		if p.Number != k+1 || p.Volts.Low > p.Volts.Nominal || p.Volts.High < p.Volts.Nominal {
 			t.Errorf("%+v", p)
 		}
@@ -151,7 +151,7 @@ func TestDiagnosis(t *testing.T) {
 			}
 			continue
 		}
-		if len(s.Verdicts) != 1 || !strings.Contains(s.Verdicts[0].Cause, c.cause) || !has(found, ruleReading) {
+		if len(s.Verdicts) != 1 || !strings.Contains(s.Verdicts[0].Cause.String(), c.cause) || !has(found, ruleReading) {
 			t.Errorf("%s: %+v", c.name, s.Verdicts)
 		}
 	}
@@ -159,7 +159,7 @@ func TestDiagnosis(t *testing.T) {
 	in.Supply = Supply{Kind: written("battery"), Cells: cells(8, "LR6")}
 	in.Readings = []Reading{amps("lantern", 0.0038), amps("deck", 0.0017), volts("supply", 9.6)}
 	s, _ := Solve(in)
-	if len(s.Verdicts) != 1 || !strings.HasPrefix(s.Verdicts[0].Cause, "flat cells") {
+	if len(s.Verdicts) != 1 || !strings.HasPrefix(s.Verdicts[0].Cause.String(), "flat cells") {
 		t.Errorf("flat cells: %+v", s.Verdicts)
 	}
 	in.Readings = []Reading{{Where: written("deck"), Current: written(quantity.Amps(0.005)), Volts: written(quantity.Volts(1))}, volts("TP99", 3), amps("nowhere", 0.1)}
@@ -193,7 +193,7 @@ func TestEveryFaultIsFound(t *testing.T) {
 				}
 				got := mustSolve(t, hurt)
 				ref := p.branches[i].Lamps[k].Ref
-				if len(got.Verdicts) != 1 || !strings.HasPrefix(got.Verdicts[0].Cause, ref+" "+string(kind)) {
+				if len(got.Verdicts) != 1 || !strings.HasPrefix(got.Verdicts[0].Cause.String(), ref+" "+string(kind)) {
 					t.Errorf("%s %s: %+v", ref, kind, got.Verdicts)
 				}
 			}

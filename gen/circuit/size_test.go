@@ -22,7 +22,7 @@ func TestCircuitSize(t *testing.T) {
 		of   string
 		most int
 		make func(n int) Input
-		rule source.Rule
+		rule *source.Rule
 	}{
 		{"junctions", maxJunctions, func(n int) Input {
 			in := base()
@@ -53,8 +53,8 @@ func TestCircuitSize(t *testing.T) {
 			p := newPlan(&in)
 			said := ""
 			for _, f := range p.found {
-				if f.Rule == c.rule.Name {
-					said = f.Message + "; " + f.Remedy
+				if f.Rule.Name == c.rule.Name {
+					said = f.Says.String() + "; " + f.Do.String()
 				}
 			}
 			if (said != "") != (n > c.most) {

@@ -1,8 +1,6 @@
 package circuit
 
 import (
-	"fmt"
-
 	"spruelight/gen/source"
 )
 
@@ -28,9 +26,9 @@ func Solve(in Input) (Solution, []source.Finding) {
 // unsolved says which branch defeats the circuit.
 func (b *bench) unsolved() {
 	p := b.plan
-	at, name := p.in.place(), "the feed"
+	at, name := p.in.place(), source.Word("the feed")
 	if b.culprit < len(p.branches) {
-		at, name = p.branches[b.culprit].Declared.place(), fmt.Sprintf("branch %q", p.branches[b.culprit].Name)
+		at, name = p.branches[b.culprit].Declared.place(), source.Say("branch %q", p.branches[b.culprit].Name)
 	}
 	p.found.Add(ruleUnsolved.At(at, "check the lamps' forward voltages and what limits the current there",
 		"no operating point of circuit %q was found; %s defeats it", p.in.Name.V, name))

@@ -54,7 +54,7 @@ func harness() Input {
 func TestHarness(t *testing.T) {
 	s, found := Solve(harness())
 	for _, f := range found {
-		t.Log(f.Rule, f.Message)
+		t.Log(f.Rule.Name, f.Says.String())
 	}
 	if !s.Solved {
 		t.Fatal("not solved")

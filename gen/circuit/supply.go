@@ -59,7 +59,7 @@ func readSupply(circuit *Input, n *notes) supplyPlan {
 		}
 	}
 	if !slices.Contains(SupplyKinds, string(s.kind)) {
-		n.found.Add(ruleSupplyValue.At(in.Kind.At, "write one of "+strings.Join(SupplyKinds, ", "), "%q is no kind of supply", in.Kind.V))
+		n.found.Add(ruleSupplyValue.At(in.Kind.At, source.Say("write one of %s", source.Row(SupplyKinds)), "%q is no kind of supply", in.Kind.V))
 		return s
 	}
 	s.cell = strings.ToUpper(strings.TrimSpace(in.Cells.V.Type))

@@ -1,54 +1,47 @@
 package circuit
 
 import (
-	"fmt"
-	"strings"
-
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 )
 
-// inAmps, inVolts, inOhms and inWatts print a worked-out value for a sentence:
+// inAmps, inVolts, inWatts and inPercent are a worked-out value in a sentence:
 // three figures at most and a fitting prefix.
-func inAmps(i quantity.Amps) string {
+func inAmps(i quantity.Amps) quantity.Amount {
 	if i < 1e-9 {
-		return "0 mA"
+		return quantity.Amount{Unit: "mA", Digits: 3}
 	}
 	v, unit := quantity.Prefixed(float64(i), "A")
 	if unit == "A" && v < 10 {
 		v, unit = v*1000, "mA"
 	}
-	return quantity.Round(v, 3) + " " + unit
+	return quantity.Amount{Value: v, Unit: unit, Digits: 3}
 }
 
-func inVolts(v quantity.Volts) string {
+func inVolts(v quantity.Volts) quantity.Amount {
 	if v < 0.1 && v > -0.1 {
-		return quantity.Round(float64(v)*1000, 2) + " mV"
+		return quantity.Amount{Value: float64(v) * 1000, Unit: "mV", Digits: 2}
 	}
-	return quantity.Round(float64(v), 3) + " V"
+	return quantity.Amount{Value: float64(v), Unit: "V", Digits: 3}
 }
 
-func inWatts(w quantity.Watts) string {
+func inWatts(w quantity.Watts) quantity.Amount {
 	v, unit := quantity.Prefixed(float64(w), "W")
-	return quantity.Round(v, 2) + " " + unit
+	return quantity.Amount{Value: v, Unit: unit, Digits: 2}
 }
 
-func inPercent(s quantity.Share) string {
-	return quantity.Round(float64(s)*100, 2) + " %"
+func inPercent(s quantity.Share) quantity.Amount {
+	return quantity.Amount{Value: float64(s) * 100, Unit: "%", Digits: 2}
 }
 
-// list joins names: "D1", "D1 and D2", "D1, D2 and D3".
-func list(names []string) string {
-	if len(names) < 2 {
-		return strings.Join(names, "")
-	}
-	return strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1]
-}
+// bare is a number without a unit of its own.
+func bare(v float64, digits int) quantity.Amount { return quantity.Amount{Value: v, Digits: digits} }
 
-// bandText prints a band of currents: "4.1 to 5.6 mA".
-func bandText(b Band[quantity.Amps]) string {
+// bandOf is a band of currents: "4.1 to 5.6 mA".
+func bandOf(b Band[quantity.Amps]) source.Message {
 	low, high := inAmps(b.Low), inAmps(b.High)
-	if strings.HasSuffix(low, " mA") && strings.HasSuffix(high, " mA") {
-		low = strings.TrimSuffix(low, " mA")
+	if low.Unit == "mA" && high.Unit == "mA" {
+		low.Unit = ""
 	}
-	return fmt.Sprintf("%s to %s", low, high)
+	return source.Say("%s to %s", low, high)
 }

@@ -51,7 +51,7 @@ const mostContact = 1000.0
 const NoWire = "no wire is written, so none is reckoned with"
 
 // run works out a pair of wires, saying so where only half of it is written.
-func (p *plan) run(r Run, what string) RunResult {
+func (p *plan) run(r Run, what source.Message) RunResult {
 	switch {
 	case r.Size.Set && r.Length.Set:
 		ohms := WireOhms(r.Size.V, 2*r.Length.V)
@@ -66,7 +66,7 @@ func (p *plan) run(r Run, what string) RunResult {
 	case r.Length.Set:
 		p.found.Add(ruleRunIncomplete.At(r.Length.At, "add the wire, like wire: 34 AWG", "the length of %s names no wire", what))
 	default:
-		p.assumed.add(what, "%s", NoWire)
+		p.assumed.add(what.String(), "%s", NoWire)
 	}
 	return RunResult{Run: r}
 }

@@ -59,7 +59,7 @@ func findingsOf(t *testing.T, text string) (all []string) {
 	}
 	for _, f := range found {
 		at := f.At.Position()
-		all = append(all, fmt.Sprintf("%s:%d:%d %q %s %s", f.At.Name(), at.Line, at.Column, strings.TrimRight(f.At.Text(), " \r\n"), f.Message, f.Remedy))
+		all = append(all, fmt.Sprintf("%s:%d:%d %q %s %s", f.At.Name(), at.Line, at.Column, strings.TrimRight(f.At.Text(), " \r\n"), f.Says.String(), f.Do.String()))
 	}
 	return all
 }

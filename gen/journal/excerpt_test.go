@@ -49,7 +49,7 @@ func TestRackInSeveralFiles(t *testing.T) {
 		t.Fatalf("%d lamps, %v", len(w.Rack.Lamps), found)
 	}
 	fsys["rack/lamps-skiff.yaml"].Data = []byte("red: {colour: green}\n")
-	if _, found := Open(fsys); len(found) != 1 || found[0].Rule != ruleTwice.Name {
+	if _, found := Open(fsys); len(found) != 1 || found[0].Rule.Name != ruleTwice.Name {
 		t.Errorf("a name in two files: %v", found)
 	}
 }

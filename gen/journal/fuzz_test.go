@@ -16,14 +16,14 @@ import (
 func checkFindings(t *testing.T, file *source.File, found source.Findings) {
 	t.Helper()
 	for _, f := range found {
-		if !slices.ContainsFunc(Rules, func(r source.Rule) bool { return r.Name == f.Rule }) {
-			t.Fatalf("the rule %q is not listed", f.Rule)
+		if !slices.ContainsFunc(Rules, func(r *source.Rule) bool { return r.Name == f.Rule.Name }) {
+			t.Fatalf("the rule %q is not listed", f.Rule.Name)
 		}
 		if f.At.File != file || f.At.Start < 0 || f.At.End < f.At.Start || f.At.End > len(file.Text) {
-			t.Fatalf("%s stands at %d to %d of %d", f.Rule, f.At.Start, f.At.End, len(file.Text))
+			t.Fatalf("%s stands at %d to %d of %d", f.Rule.Name, f.At.Start, f.At.End, len(file.Text))
 		}
-		if f.Message == "" || strings.ContainsAny(f.Message+f.Remedy, "\n") {
-			t.Fatalf("%s: %q; %q", f.Rule, f.Message, f.Remedy)
+		if f.Says.String() == "" || strings.ContainsAny(f.Says.String()+f.Do.String(), "\n") {
+			t.Fatalf("%s: %q; %q", f.Rule.Name, f.Says.String(), f.Do.String())
 		}
 		var out strings.Builder
 		if (source.Style{}).Print(&out, f); strings.ContainsAny(out.String(), "\x1b\x07\r\u202e\u2066") {
@@ -106,8 +106,8 @@ func FuzzFrontMatter(f *testing.F) {
 			t.Fatalf("%d findings, and %d with CRLF", len(first), len(second))
 		}
 		for i := range first {
-			if a, b := first[i], second[i]; a.Rule != b.Rule || a.At.Position() != b.At.Position() {
-				t.Fatalf("%s at %v, and %s at %v with CRLF", a.Rule, a.At.Position(), b.Rule, b.At.Position())
+			if a, b := first[i], second[i]; a.Rule.Name != b.Rule.Name || a.At.Position() != b.At.Position() {
+				t.Fatalf("%s at %v, and %s at %v with CRLF", a.Rule.Name, a.At.Position(), b.Rule.Name, b.At.Position())
 			}
 		}
 	})
@@ -151,7 +151,7 @@ func FuzzMarkdown(f *testing.F) {
 		if list := hostile.Runs([]byte(out)); len(list) > 0 {
 			t.Fatalf("%s\nin %s", strings.Join(list, "\n"), out)
 		}
-		refused := slices.ContainsFunc(found, func(f source.Finding) bool { return f.Rule == ruleHidden.Name })
+		refused := slices.ContainsFunc(found, func(f source.Finding) bool { return f.Rule.Name == ruleHidden.Name })
 		if i := strings.IndexFunc(out+b.Text(), hidden); i >= 0 && !refused && strings.IndexFunc(text, hidden) < 0 {
 			t.Fatalf("%q shows a hidden character, and nothing says so", out)
 		}
@@ -161,7 +161,7 @@ func FuzzMarkdown(f *testing.F) {
 		for _, l := range b.Links() {
 			scheme, absolute := Scheme(l.Dest)
 			safe := !absolute || scheme == "http" || scheme == "https" || scheme == "mailto"
-			if told := slices.ContainsFunc(found, func(f source.Finding) bool { return f.Rule == ruleScheme.Name }); !safe && !told {
+			if told := slices.ContainsFunc(found, func(f source.Finding) bool { return f.Rule.Name == ruleScheme.Name }); !safe && !told {
 				t.Fatalf("nothing is said of %q", l.Dest)
 			}
 		}

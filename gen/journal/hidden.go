@@ -15,9 +15,10 @@ import (
 // ruleHidden keeps out characters that do something and show nothing. Marks
 // that only give a neighbour its direction (U+200E, U+200F, U+061C) may stand:
 // words in Hebrew and Arabic need no more.
-var ruleHidden = source.Rule{Name: "hidden-character", Severity: source.Stop,
+var ruleHidden = &source.Rule{Name: "hidden-character", Severity: source.Stop,
 	Reason: "A character that cannot be seen can steer a terminal, turn the order of what is read around, or make the page invalid.",
-	Source: "HTML Standard, 13.2.3.5 (controls, noncharacters); Unicode Technical Standard 55 (characters that change the direction)"}
+	Source: "HTML Standard, 13.2.3.5 (controls, noncharacters); Unicode Technical Standard 55 (characters that change the direction)",
+	Keys:   source.NoKey}
 
 // hidden reports whether a character may not stand in a text: controls but
 // tab and line ends, noncharacters, and those that open or close a stretch of

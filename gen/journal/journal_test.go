@@ -38,7 +38,7 @@ func readAll(fsys fstest.MapFS) (*Workshop, source.Findings) {
 func TestReadsAWorkshop(t *testing.T) {
 	w, found := readAll(shop())
 	for _, f := range found {
-		t.Errorf("unexpected finding: %s %s", f.Rule, f.Message)
+		t.Errorf("unexpected finding: %s %s", f.Rule.Name, f.Says.String())
 	}
 	b, ok := w.Build("skiff")
 	if !ok || len(b.Sittings) != 1 || b.Sittings[0].Front.Hours.V.String() != "3 h 20 min" {
@@ -107,10 +107,10 @@ func TestMistakes(t *testing.T) {
 			for _, f := range found {
 				p := f.At.Position()
 				place := fmt.Sprintf("%d:%d", p.Line, p.Column)
-				if f.Rule == c.rule && (c.place == "" || place == c.place) && strings.Contains(f.Message, c.says) && strings.Contains(f.Remedy, c.remedy) && f.At.Name() == c.file {
+				if f.Rule.Name == c.rule && (c.place == "" || place == c.place) && strings.Contains(f.Says.String(), c.says) && strings.Contains(f.Do.String(), c.remedy) && f.At.Name() == c.file {
 					return
 				}
-				t.Logf("found %s at %s:%s: %s; %s", f.Rule, f.At.Name(), place, f.Message, f.Remedy)
+				t.Logf("found %s at %s:%s: %s; %s", f.Rule.Name, f.At.Name(), place, f.Says.String(), f.Do.String())
 			}
 			t.Errorf("no finding %s at %s:%s with %q and %q", c.rule, c.file, c.place, c.says, c.remedy)
 		})
@@ -133,7 +133,7 @@ func TestFileNamesAndEncodings(t *testing.T) {
 		_, found := readAll(fsys)
 		ok := false
 		for _, f := range found {
-			ok = ok || f.Rule == c.rule && strings.Contains(f.Message, c.says)
+			ok = ok || f.Rule.Name == c.rule && strings.Contains(f.Says.String(), c.says)
 		}
 		if !ok {
 			t.Errorf("%s: no finding %s with %q in %v", c.name, c.rule, c.says, found)
@@ -152,7 +152,7 @@ func TestLineEndings(t *testing.T) {
 	}
 	w, found := readAll(fsys)
 	for _, f := range found {
-		t.Errorf("unexpected finding: %s %s", f.Rule, f.Message)
+		t.Errorf("unexpected finding: %s %s", f.Rule.Name, f.Says.String())
 	}
 	b, _ := w.Build("skiff")
 	current := b.Front.Circuits[0].Branches[0].Current

@@ -14,8 +14,8 @@ import (
 // limitFinding returns what reading says about a limit, "" where it says nothing.
 func limitFinding(found source.Findings) string {
 	for _, f := range found {
-		if f.Rule == ruleLimit.Name {
-			return f.Message + "; " + f.Remedy
+		if f.Rule.Name == ruleLimit.Name {
+			return f.Says.String() + "; " + f.Do.String()
 		}
 	}
 	return ""
@@ -129,7 +129,7 @@ func TestLimits(t *testing.T) {
 
 func TestLimitsAreListed(t *testing.T) {
 	for _, l := range Limits {
-		if l.Of == "" || l.Most == "" || l.Why == "" || !slices.ContainsFunc(Rules, func(r source.Rule) bool { return r.Name == l.Rule }) {
+		if l.Of == "" || l.Most == "" || l.Why == "" || !slices.ContainsFunc(Rules, func(r *source.Rule) bool { return r.Name == l.Rule }) {
 			t.Errorf("%+v", l)
 		}
 	}

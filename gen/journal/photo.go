@@ -67,7 +67,9 @@ func (p *Photo) Files() []Text {
 }
 
 // rulePair is broken by an entry that is neither one picture nor two.
-var rulePair = source.Rule{Name: "photo-entry", Severity: source.Stop, Reason: "An entry shows one picture, or the two of a pair that a reader compares.", Source: "common practice, no source"}
+var rulePair = &source.Rule{Name: "photo-entry", Severity: source.Stop, Source: "common practice, no source",
+	Reason: "An entry shows one picture, or the two of a pair that a reader compares.",
+	Keys:   "sitting photos[]: file, pair, names, marks"}
 
 func checkPhotos(fsys fs.FS, b *Build, photos []Photo) source.Findings {
 	var found source.Findings

@@ -51,7 +51,7 @@ func TestPhotoEntries(t *testing.T) {
 			}
 			var says []string
 			for _, f := range found {
-				says = append(says, f.Message)
+				says = append(says, f.Says.String())
 			}
 			all := strings.Join(says, "; ")
 			if c.want == "" && all != "" || !strings.Contains(all, c.want) {

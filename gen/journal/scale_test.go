@@ -30,7 +30,7 @@ func TestScaleWords(t *testing.T) {
 		"builds/skiff/build.md": "---\nname: Skiff\nstate: bench\nsubject:\n  - {length: 9.4 m, beam: 3.1 m, source: designer's sheet}\n  - {length: 9.6 m, other: {mast: 6.2 m}}\nmeasured: {length: 204 mm ± 0.5 mm, standing figure: 36.5 mm}\ndisplay: {width: 240 mm, weight: 640 g}\n---\n",
 	})
 	for _, f := range found {
-		t.Errorf("%s: %s", f.Rule, f.Message)
+		t.Errorf("%s: %s", f.Rule.Name, f.Says.String())
 	}
 	b := w.Builds[0]
 	if len(b.Front.Subject) != 2 || strings.Join(b.Front.Subject[1].Lengths().Names(), " ") != "length mast" || b.Outline == nil {
@@ -64,7 +64,7 @@ func TestScaleMistakes(t *testing.T) {
 		"a name that is no address": {map[string]string{"workshop.yaml": shop, "shelf.yaml": "Big Crane: {name: Crane}\n"}, "stray-file", "cannot be part of an address"},
 	} {
 		_, found := openScale(c.files)
-		if len(found) != 1 || found[0].Rule != c.rule || !strings.Contains(found[0].Message+found[0].Remedy, c.message) || !found[0].At.Known() {
+		if len(found) != 1 || found[0].Rule.Name != c.rule || !strings.Contains(found[0].Says.String()+found[0].Do.String(), c.message) || !found[0].At.Known() {
 			t.Errorf("%s: %+v", name, found)
 		}
 	}

@@ -40,7 +40,7 @@ func checkFields(t *testing.T, at string, typ reflect.Type, seen map[reflect.Typ
 			text := "x: " + f.example + "\n"
 			holder := reflect.New(reflect.StructOf([]reflect.StructField{{Name: "X", Type: f.typ, Tag: reflect.StructTag(`key:"x"`)}}))
 			for _, found := range decode(source.NewFile("eg", text), 0, len(text), holder.Interface()) {
-				t.Errorf("%s.%s: the example %q does not read: %s", at, f.key, f.example, found.Message)
+				t.Errorf("%s.%s: the example %q does not read: %s", at, f.key, f.example, found.Says.String())
 			}
 		}
 		if mapping {
@@ -262,7 +262,7 @@ func TestWrongFilesAreFindings(t *testing.T) {
 			t.Errorf("%s %q reads without a finding", w.kind, w.text)
 		}
 		for _, f := range found {
-			if !f.At.Known() || f.Message == "" {
+			if !f.At.Known() || f.Says.String() == "" {
 				t.Errorf("%s %q: a finding without a place or words: %+v", w.kind, w.text, f)
 			}
 		}

@@ -19,7 +19,7 @@ func (s *Silence) Covers(f *source.Finding) bool {
 		return true
 	}
 	for _, on := range s.On {
-		if on.V != "" && names(f.Message, on.V) {
+		if on.V != "" && names(f.Says.String(), on.V) {
 			return true
 		}
 	}

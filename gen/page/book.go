@@ -18,10 +18,12 @@ import (
 )
 
 // RuleTemplate is broken by a theme's template that cannot be read or run.
-var RuleTemplate = source.Rule{Name: "theme", Severity: source.Stop, Reason: "A template that fails would leave a page half printed.", Source: "html/template"}
+var RuleTemplate = &source.Rule{Name: "theme", Severity: source.Stop, Source: "html/template",
+	Reason: "A template that fails would leave a page half printed.",
+	Keys:   source.NoKey}
 
 // Rules lists the rules of this package for the guide.
-var Rules = []source.Rule{RuleTemplate, RuleTheme, RuleWords}
+var Rules = []*source.Rule{RuleTemplate, RuleTheme, RuleWords}
 
 // Book holds a theme's templates with the words of one language.
 type Book struct {

@@ -20,7 +20,14 @@ type Function struct {
 
 // Functions lists them in the order in which the theme's reference shows them.
 var Functions = []Function{
-	{"say", "a phrase of the interface in the workshop's language, with values in the places of its `%s`", `{{say "%s long" "204 mm"}}`, func(w *Words) any { return w.Say }},
+	{"say", "a phrase of the interface in the workshop's language, with values in the places of its `%s`; or a message of the program", `{{say "%s long" "204 mm"}}`, func(w *Words) any {
+		return func(what any, values ...any) string {
+			if phrase, ok := what.(string); ok {
+				return w.Say(phrase, values...)
+			}
+			return Tied(fmt.Sprint(w.value(what)))
+		}
+	}},
 	{"tell", "what a computing room says in English, told in the workshop's language; numbers get its decimal sign", `{{tell "between R1 and D1"}}`, func(w *Words) any {
 		return func(what any) string { return Tied(w.Tell(fmt.Sprint(what))) }
 	}},
@@ -94,7 +101,7 @@ var stands = map[string][2]string{
 
 // Bench writes a time at the bench: "3 h 20 min".
 func (w *Words) Bench(h quantity.Hours) string {
-	minutes, gap, between := h.Minutes(), w.gap(), " "
+	minutes, gap, between := h.Minutes(), w.gap, " "
 	if gap == "" {
 		between = ""
 	}

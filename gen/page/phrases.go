@@ -10,7 +10,9 @@ import (
 )
 
 // RuleWords is broken by a phrase that the language lacks.
-var RuleWords = source.Rule{Name: "words-missing", Severity: source.Note, Reason: "A phrase without a translation stands on the page in English.", Source: "common practice, no source"}
+var RuleWords = &source.Rule{Name: "words-missing", Severity: source.Note, Source: "common practice, no source",
+	Reason: "A phrase without a translation stands on the page in English.",
+	Keys:   "workshop: language"}
 
 // Phrases are the phrases and counted words that a theme's templates use.
 type Phrases struct {

@@ -2,26 +2,24 @@ package page
 
 import (
 	"testing"
-
-	"golang.org/x/text/language"
 )
 
 // French signs stand after a no-break space, in the file of words and after the
 // values of templates; other languages' stay as they are.
 func TestFrenchSpacing(t *testing.T) {
+	french := words(t, "fr")
 	for says, want := range map[string]string{
 		"Même échelle ?":              "Même échelle\u00a0?",
 		"« Sorti de boîte » : 75 % !": "«\u00a0Sorti de boîte\u00a0»\u00a0: 75\u00a0%\u00a0!",
 		"écrire at: \"19:30\"":        "écrire at: \"19:30\"",
 	} {
-		if got := spaced("fr", says); got != want {
+		if got := french.spaced(says); got != want {
 			t.Errorf("%q\n got %q\nwant %q", says, got, want)
 		}
-		if got := spaced("de", says); got != says {
+		if got := words(t, "de").spaced(says); got != says {
 			t.Errorf("de: %q became %q", says, got)
 		}
 	}
-	french := &Words{Language: "fr", tag: language.French, point: ",", forms: map[string]string{"none seen": "aucune vue"}}
 	for says, want := range map[string]string{": ": "\u00a0: ", "</strong>: <em>": "</strong>\u00a0: <em>", "; ": "\u00a0; ", ":active": ":active", "a: b": "a: b"} {
 		if got := string(french.punctuated([]byte(says))); got != want {
 			t.Errorf("%q after a value: got %q, want %q", says, got, want)

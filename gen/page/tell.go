@@ -60,11 +60,13 @@ func short(values []string) bool {
 	return !slices.ContainsFunc(values, func(v string) bool { return utf8.RuneCountInString(v) > most })
 }
 
-// unended returns the forms as they stand in the file, and those that end with a
+// unended returns the sentences and phrases as they stand in the file, and those that end with a
 // full stop without it too: sentences in a row are told one by one.
-func unended(forms map[string]string) map[string]string {
-	all := maps.Clone(forms)
-	for from, to := range forms {
+func unended(sentences, phrases map[string]string) map[string]string {
+	all := map[string]string{}
+	maps.Copy(all, phrases)
+	maps.Copy(all, sentences)
+	for from, to := range maps.Clone(all) {
 		if bare, ended := strings.CutSuffix(from, "."); ended {
 			if _, known := all[bare]; !known {
 				all[bare] = strings.TrimRight(to, ".。")
@@ -168,7 +170,7 @@ func (w *Words) tellEach(parts []string, between string) string {
 		}
 		between = sign
 	}
-	if found && w.Language == "fr" && (between == "; " || between == ": ") {
+	if found && w.wide && (between == "; " || between == ": ") {
 		between = "\u00a0" + between
 	}
 	return strings.Join(parts, between)

@@ -10,6 +10,20 @@ import (
 	"golang.org/x/text/language"
 )
 
+// words are those of a language, by its file.
+func words(t *testing.T, language string) *Words {
+	t.Helper()
+	folder, err := fs.Sub(themes.FS, "words")
+	if err != nil {
+		t.Fatal(err)
+	}
+	w, err := LoadWords(folder, language)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return w
+}
+
 // tells holds what a language says to a table.
 func tells(t *testing.T, w *Words, table map[string]string) {
 	t.Helper()
@@ -23,8 +37,8 @@ func tells(t *testing.T, w *Words, table map[string]string) {
 // A sentence with few words of its own tells numbers and references, and leaves the
 // workshop's words alone; a value never swallows the start of the next sentence.
 func TestLooseSentencesLeaveOwnWordsAlone(t *testing.T) {
-	forms := unended(map[string]string{"{} to {}": "{} bis {}", "{} with {}": "{} mit {}", "At {} a week.": "Bei {} je Woche.", "About {} left.": "Noch etwa {}."})
-	w := &Words{Language: "de", tag: language.German, point: ",", forms: forms, sentences: sentencesOf(forms)}
+	forms := unended(map[string]string{"{} to {}": "{} bis {}", "{} with {}": "{} mit {}", "At {} a week.": "Bei {} je Woche.", "About {} left.": "Noch etwa {}."}, nil)
+	w := &Words{Language: "de", tag: language.German, point: ",", gap: "\u00a0", forms: forms, sentences: sentencesOf(forms)}
 	tells(t, w, map[string]string{
 		"2.5 to 3 mA":                       "2,5 bis 3 mA",
 		"L4+ with U1":                       "L4+ mit U1",
@@ -50,7 +64,7 @@ func TestNamesAndLinesStay(t *testing.T) {
 // What stands between the parts of a text follows the language, and a text that
 // the language says nothing of keeps its own.
 func TestSignsFollowTheLanguage(t *testing.T) {
-	forms := unended(map[string]string{"The coat is dry.": "塗膜は乾いています。", "It is late.": "遅くなりました。", "Junctions": "分岐点", "like {}": "{} のように書く"})
+	forms := unended(map[string]string{"The coat is dry.": "塗膜は乾いています。", "It is late.": "遅くなりました。", "Junctions": "分岐点", "like {}": "{} のように書く"}, nil)
 	w := &Words{Language: "ja", tag: language.Japanese, point: ",", phrases: map[string]string{"base": "基本色", "red": "赤"}, forms: forms, sentences: sentencesOf(forms),
 		joins: map[string]string{". ": "。", ", ": "、", ": ": "：", ".": "。"}}
 	tells(t, w, map[string]string{
@@ -83,21 +97,13 @@ func TestTemplatesTakeTheSignsOfTheLanguage(t *testing.T) {
 
 // A moment in a drawing is short, on a page it is written out.
 func TestMomentsAreTold(t *testing.T) {
-	folder, err := fs.Sub(themes.FS, "words")
-	if err != nil {
-		t.Fatal(err)
-	}
 	for _, c := range []struct{ language, says, want string }{
 		{"es", "14 Feb 2026 10:30", "14 feb 2026, 10:30"},
 		{"es", "Sat 14 Feb 2026 10:30", "14 de febrero de 2026, 10:30"},
 		{"ja", "14 Feb 2026 10:30", "2026年2月14日、10:30"},
 		{"ja", "3 h 15 min", "3時間15分"},
 	} {
-		w, err := LoadWords(folder, c.language)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if got := w.Tell(c.says); got != c.want {
+		if got := words(t, c.language).Tell(c.says); got != c.want {
 			t.Errorf("%s: %q\n got %q\nwant %q", c.language, c.says, got, c.want)
 		}
 	}

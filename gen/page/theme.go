@@ -40,7 +40,9 @@ type layer struct {
 type Shelf func(name string) (files fs.FS, where string, err error)
 
 // RuleTheme is broken when a theme is not there.
-var RuleTheme = source.Rule{Name: "theme-missing", Severity: source.Stop, Reason: "Without its theme no page can be printed.", Source: "common practice, no source"}
+var RuleTheme = &source.Rule{Name: "theme-missing", Severity: source.Stop, Source: "common practice, no source",
+	Reason: "Without its theme no page can be printed.",
+	Keys:   "workshop: theme"}
 
 // OpenTheme opens a theme and those behind it. at is where its name is written.
 func OpenTheme(shelf Shelf, name string, at source.Span) (*Theme, source.Findings) {

@@ -75,7 +75,7 @@ func TestThemesAreLayered(t *testing.T) {
 		t.Errorf("themes in a ring end after some layers: %v", found)
 	}
 	for name, says := range map[string]string{"bad": "colour", "lost": "nowhere", "none": "none"} {
-		if _, found := OpenTheme(shelf(themes), name, source.Span{}); !found.Stops() || !strings.Contains(found[0].Message, says) {
+		if _, found := OpenTheme(shelf(themes), name, source.Span{}); !found.Stops() || !strings.Contains(found[0].Says.String(), says) {
 			t.Errorf("%s: %v", name, found)
 		}
 	}

@@ -30,7 +30,10 @@ type Words struct {
 	dates    map[string]string
 	joins    map[string]string // what stands between the parts of a text, where it is not as in English
 	printer  *message.Printer
-	point    string // between the whole and the decimals
+	point    string            // between the whole and the decimals
+	gap      string            // between a number and the word it counts
+	fast     *strings.Replacer // makes spaces beside signs no-break ones; nil: none
+	wide     bool              // a colon stands after a space
 
 	forms     map[string]string // of the computing rooms' sentences, as they stand in the file
 	sentences []sentence        // those with values in them
@@ -41,8 +44,10 @@ type Words struct {
 type wordsFile struct {
 	Months  []string                     `yaml:"months"`  // as they stand in a date
 	Short   []string                     `yaml:"short"`   // for axes of charts
-	Dates   map[string]string            `yaml:"dates"`   // {d} day, {m} month's name, {s} its short name, {n} its number, {y} year
+	Dates   map[string]string            `yaml:"dates"`   // {d} day, {m} month's name, {s} its short name, {n} its number, {y} year; first: the first of a month
 	Joins   map[string]string            `yaml:"joins"`   // ", " and its like, where the language has signs of its own
+	Gap     *string                      `yaml:"gap"`     // between a number and the word it counts, where it is no no-break space
+	Fast    []string                     `yaml:"fast"`    // signs with the spaces beside them that never end a line: " :"
 	Counted map[string]map[string]string `yaml:"counted"` // forms by CLDR plural category
 	Phrases map[string]string            `yaml:"phrases"`
 
@@ -62,11 +67,16 @@ func LoadWords(folder fs.FS, lang string) (*Words, error) {
 	if len(file.Months) != 12 || len(file.Short) != 12 {
 		return nil, fmt.Errorf("%s.yaml: %d months and %d short ones; twelve are wanted", lang, len(file.Months), len(file.Short))
 	}
-	spacedAll(lang, file.Phrases)
-	spacedAll(lang, file.Sentences)
 	tag := language.Make(lang)
-	w := &Words{Language: lang, tag: tag, phrases: file.Phrases, counted: file.Counted, months: file.Months, short: file.Short, dates: file.Dates, joins: file.Joins,
-		printer: message.NewPrinter(tag), forms: unended(file.Sentences)}
+	w := &Words{Language: lang, tag: tag, phrases: file.Phrases, counted: file.Counted, months: file.Months, short: file.Short,
+		dates: file.Dates, joins: file.Joins, printer: message.NewPrinter(tag), gap: "\u00a0"}
+	if file.Gap != nil {
+		w.gap = *file.Gap
+	}
+	w.fasten(file.Fast)
+	w.spacedAll(file.Phrases)
+	w.spacedAll(file.Sentences)
+	w.forms = unended(file.Sentences, file.Phrases)
 	w.sentences = sentencesOf(w.forms)
 	w.point = strings.Trim(w.printer.Sprint(number.Decimal(1.5)), "15")
 	return w, nil
@@ -107,15 +117,7 @@ func (w *Words) Count(n int, word string) string {
 	if !ok {
 		form = forms["other"]
 	}
-	return w.Number(float64(n), 0) + w.gap() + form
-}
-
-// gap stands between a number and the word it counts.
-func (w *Words) gap() string {
-	if w.Language == "ja" { // counters stand close to their number
-		return ""
-	}
-	return "\u00a0"
+	return w.Number(float64(n), 0) + w.gap + form
 }
 
 // Number writes a number with at most so many decimals, by the rules of CLDR.
@@ -162,9 +164,10 @@ func (w *Words) date(t time.Time, form string) string {
 		}
 		switch mark {
 		case 'd':
-			out = strconv.AppendInt(out, int64(day), 10)
-			if day == 1 && w.Language == "fr" {
-				out = append(out, "er"...)
+			if first := w.dates["first"]; day == 1 && first != "" {
+				out = append(out, first...)
+			} else {
+				out = strconv.AppendInt(out, int64(day), 10)
 			}
 		case 'm':
 			out = append(out, w.months[month-1]...)
@@ -209,7 +212,7 @@ func (w *Words) localised(text string) string {
 			out[i] = w.point[0]
 		}
 	}
-	return spaced(w.Language, string(out))
+	return w.spaced(string(out))
 }
 
 // named reports whether the number at the end of a text is part of a name.

@@ -73,8 +73,8 @@ func check(areas ...Area) Result {
 func rules(found source.Findings) []string {
 	var out []string
 	for _, f := range found {
-		if f.Silenced == "" && !has(out, f.Rule) {
-			out = append(out, f.Rule)
+		if f.Silenced == "" && !has(out, f.Rule.Name) {
+			out = append(out, f.Rule.Name)
 		}
 	}
 	return out
@@ -92,7 +92,7 @@ func has(list []string, name string) bool {
 func find(t *testing.T, found source.Findings, rule string) source.Finding {
 	t.Helper()
 	for _, f := range found {
-		if f.Rule == rule {
+		if f.Rule.Name == rule {
 			return f
 		}
 	}

@@ -1,11 +1,11 @@
 package paint
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 	"time"
 
+	"spruelight/gen/quantity"
 	"spruelight/gen/source"
 )
 
@@ -21,10 +21,11 @@ type Card struct {
 
 // Point is one line of a closing card.
 type Point struct {
-	Rule   string // the rule that speaks when the area is closed with the point open
-	What   string
+	Rule   *source.Rule // that speaks when the area is closed with the point open
+	What   source.Message
 	State  PointState
-	Detail string
+	Detail source.Message
+	note   string // how a sitting notes that it is done
 }
 
 // PointState says whether a point of a closing card is met.
@@ -56,42 +57,37 @@ func (c *Card) Open() int {
 const dark = "the shell cannot be opened again without breaking it"
 
 var (
-	ruleClosedLamp = source.Rule{Name: "closed-lamp-unlit", Severity: source.Warn, Source: practice,
-		Reason: "A lamp that was never seen to light may be dead or wired the wrong way round, and " + dark + "."}
-	ruleClosedReading = source.Rule{Name: "closed-without-reading", Severity: source.Warn, Source: practice,
-		Reason: "A meter reading outside its band, or none, hides a fault that kills the lamp later; " + dark + "."}
-	ruleClosedBlocking = source.Rule{Name: "closed-blocking-incomplete", Severity: source.Warn, Source: practice,
-		Reason: "No coat can be added inside once the area is closed."}
-	ruleClosedCured = source.Rule{Name: "closed-uncured", Severity: source.Warn, Source: practice,
-		Reason: "Solvent from uncured paint is trapped in a closed shell: it fogs clear parts and softens plastic."}
-	ruleClosedLeak = source.Rule{Name: "closed-leak-open", Severity: source.Warn, Source: practice,
-		Reason: "A leak is sealed from inside; after closing only paint on the outside is left."}
-	ruleClosedCheck = source.Rule{Name: "closed-leak-check-missing", Severity: source.Warn, Source: practice,
-		Reason: "Leaks show in a dark room; primer hides some and opens others at sanded seams, so one looks before and after it."}
-	ruleClosedSoak = source.Rule{Name: "closed-without-soak", Severity: source.Warn, Source: practice,
-		Reason: "Weak lamps and joints fail in the first hours; commonly the light is left on for a day before closing."}
-	ruleClosedWiggle = source.Rule{Name: "closed-without-wiggle", Severity: source.Warn, Source: practice,
-		Reason: "A joint that only touches shows when the wires are moved with the light on."}
-	ruleClosedWires = source.Rule{Name: "closed-wires-not-out", Severity: source.Warn, Source: practice,
-		Reason: "Wires that are not led out by their entry before closing stay inside."}
-	ruleClosedPhoto = source.Rule{Name: "closed-without-photo", Severity: source.Warn, Source: practice,
-		Reason: "A photo of the open inside is the only drawing a repairer has of what is where."}
+	ruleClosedLamp = &source.Rule{Name: "closed-lamp-unlit", Severity: source.Warn, Source: practice,
+		Reason: "A lamp that was never seen to light may be dead or wired the wrong way round, and " + dark + ".",
+		Keys:   "sitting closed[]: area; sitting: lit"}
+	ruleClosedReading = &source.Rule{Name: "closed-without-reading", Severity: source.Warn, Source: practice,
+		Reason: "A meter reading outside its band, or none, hides a fault that kills the lamp later; " + dark + ".",
+		Keys:   "sitting closed[]: area; sitting: readings"}
+	ruleClosedBlocking = &source.Rule{Name: "closed-blocking-incomplete", Severity: source.Warn, Source: practice,
+		Reason: "No coat can be added inside once the area is closed.",
+		Keys:   "sitting closed[]: area; sitting: coats; build: paint"}
+	ruleClosedCured = &source.Rule{Name: "closed-uncured", Severity: source.Warn, Source: practice,
+		Reason: "Solvent from uncured paint is trapped in a closed shell: it fogs clear parts and softens plastic.",
+		Keys:   "sitting closed[]: area, at; paints <name>: cured"}
+	ruleClosedLeak = &source.Rule{Name: "closed-leak-open", Severity: source.Warn, Source: practice,
+		Reason: "A leak is sealed from inside; after closing only paint on the outside is left.",
+		Keys:   "sitting closed[]: area; sitting: leaks"}
+	ruleClosedCheck = &source.Rule{Name: "closed-leak-check-missing", Severity: source.Warn, Source: practice,
+		Reason: "Leaks show in a dark room; primer hides some and opens others at sanded seams, so one looks before and after it.",
+		Keys:   "sitting closed[]: area; sitting before closing[]: leak check"}
+	ruleClosedSoak = &source.Rule{Name: "closed-without-soak", Severity: source.Warn, Source: practice,
+		Reason: "Weak lamps and joints fail in the first hours; commonly the light is left on for a day before closing.",
+		Keys:   "sitting closed[]: area; sitting before closing[]: soak"}
+	ruleClosedWiggle = &source.Rule{Name: "closed-without-wiggle", Severity: source.Warn, Source: practice,
+		Reason: "A joint that only touches shows when the wires are moved with the light on.",
+		Keys:   "sitting closed[]: area; sitting before closing[]: wiggle"}
+	ruleClosedWires = &source.Rule{Name: "closed-wires-not-out", Severity: source.Warn, Source: practice,
+		Reason: "Wires that are not led out by their entry before closing stay inside.",
+		Keys:   "sitting closed[]: area; sitting before closing[]: wires out; build circuits[]: entry"}
+	ruleClosedPhoto = &source.Rule{Name: "closed-without-photo", Severity: source.Warn, Source: practice,
+		Reason: "A photo of the open inside is the only drawing a repairer has of what is where.",
+		Keys:   "sitting closed[]: area; sitting before closing[]: photo"}
 )
-
-// closingRules are in the order of the card's points.
-var closingRules = []source.Rule{ruleClosedLamp, ruleClosedReading, ruleClosedBlocking, ruleClosedCured, ruleClosedLeak,
-	ruleClosedCheck, ruleClosedSoak, ruleClosedWiggle, ruleClosedWires, ruleClosedPhoto}
-
-// closingKeys say, in the order of the card's points, how a sitting notes that
-// one is done; %s is the area.
-var closingKeys = []string{
-	"lit: [D1]", "readings: [{at: D1, current: 4.8 mA}]", "coats: [{area: %s, coat: black}]", "closed: [%s] in a later sitting",
-	"leaks: [{where: roof seam, action: sealed}]", "before closing: [{area: %s, leak check: [before primer, after primer]}]",
-	"before closing: [{area: %s, soak: 24 h}]", "before closing: [{area: %s, wiggle: all leads}]",
-	"before closing: [{area: %s, wires out: the entry}]", "before closing: [{area: %s, photo: photos/inside.jpg}]",
-}
-
-func (a *Area) noted(point int) string { return strings.ReplaceAll(closingKeys[point], "%s", a.Name.V) }
 
 // card fills in the closing card of an area, judged at its closing or, while it
 // is open, at the moment. elsewhere says that the other face is blocked.
@@ -102,33 +98,43 @@ func (a *Area) card(rows []Row, curings []Curing, elsewhere bool, moment time.Ti
 		at = c.When
 	}
 	lit := len(a.Encloses) > 0
-	add := func(rule source.Rule, what string, needed bool, state PointState, detail string) {
+	add := func(rule *source.Rule, what, note string, needed bool, state PointState, detail source.Message) {
 		if !needed {
-			state, detail = NotNeeded, "nothing of the kind inside"
+			state, detail = NotNeeded, source.Word("nothing of the kind inside")
 		}
-		c.Points = append(c.Points, Point{Rule: rule.Name, What: what, State: state, Detail: detail})
+		c.Points = append(c.Points, Point{Rule: rule, What: source.Word(what), State: state, Detail: detail, note: strings.ReplaceAll(note, "%s", a.Name.V)})
 	}
 	k := &a.Closing
 	state, detail := k.lamps(at)
-	add(ruleClosedLamp, "every lamp inside seen to light", lit, state, detail)
+	add(ruleClosedLamp, "every lamp inside seen to light",
+		"lit: [D1]", lit, state, detail)
 	state, detail = k.readings()
-	add(ruleClosedReading, "readings within their bands", len(k.Readings) > 0, state, detail)
+	add(ruleClosedReading, "readings within their bands",
+		"readings: [{at: D1, current: 4.8 mA}]", len(k.Readings) > 0, state, detail)
 	state, detail = blocking(rows, elsewhere)
-	add(ruleClosedBlocking, "light blocking complete", lit && a.Material.V != Clear, state, detail)
+	add(ruleClosedBlocking, "light blocking complete",
+		"coats: [{area: %s, coat: black}]", lit && a.Material.V != Clear, state, detail)
 	state, detail = cured(curings, at)
-	add(ruleClosedCured, "paint cured", len(curings) > 0, state, detail)
+	add(ruleClosedCured, "paint cured",
+		"closed: [%s] in a later sitting", len(curings) > 0, state, detail)
 	state, detail = a.leaks()
-	add(ruleClosedLeak, "leaks dealt with", lit || len(a.Leaks) > 0, state, detail)
+	add(ruleClosedLeak, "leaks dealt with",
+		"leaks: [{where: roof seam, action: sealed}]", lit || len(a.Leaks) > 0, state, detail)
 	state, detail = k.checks(at)
-	add(ruleClosedCheck, "looked for leaks before and after primer", lit, state, detail)
+	add(ruleClosedCheck, "looked for leaks before and after primer",
+		"before closing: [{area: %s, leak check: [before primer, after primer]}]", lit, state, detail)
 	state, detail = noted(k.Soak, "no soak test is noted")
-	add(ruleClosedSoak, "soak test", lit, state, detail)
+	add(ruleClosedSoak, "soak test",
+		"before closing: [{area: %s, soak: 24 h}]", lit, state, detail)
 	state, detail = noted(k.Wiggle, "no wiggle test is noted")
-	add(ruleClosedWiggle, "wiggle test", lit, state, detail)
+	add(ruleClosedWiggle, "wiggle test",
+		"before closing: [{area: %s, wiggle: all leads}]", lit, state, detail)
 	state, detail = k.wires()
-	add(ruleClosedWires, "wires out by their entry", lit && strings.TrimSpace(k.Entry.V) != "", state, detail)
+	add(ruleClosedWires, "wires out by their entry",
+		"before closing: [{area: %s, wires out: the entry}]", lit && strings.TrimSpace(k.Entry.V) != "", state, detail)
 	state, detail = noted(k.Photo, "no photo of the inside is named")
-	add(ruleClosedPhoto, "photo of the inside taken", true, state, detail)
+	add(ruleClosedPhoto, "photo of the inside taken",
+		"before closing: [{area: %s, photo: photos/inside.jpg}]", true, state, detail)
 	return c
 }
 
@@ -147,7 +153,7 @@ func (a *Area) unreachable(rows []Row) []string {
 	return out
 }
 
-func (k *Closing) lamps(at time.Time) (PointState, string) {
+func (k *Closing) lamps(at time.Time) (PointState, source.Message) {
 	var unlit, lit []string
 	for _, l := range k.Lamps {
 		if seen(l.Lit, at) {
@@ -157,12 +163,12 @@ func (k *Closing) lamps(at time.Time) (PointState, string) {
 		}
 	}
 	if len(unlit) > 0 {
-		return Open, join(unlit) + " never seen to light"
+		return Open, source.Say("%s never seen to light", source.Row(unlit))
 	}
 	if len(lit) == 0 {
-		return Open, "none of the lamps inside is in a circuit"
+		return Open, source.Word("none of the lamps inside is in a circuit")
 	}
-	return Met, join(lit)
+	return Met, source.Say("%s", source.Row(lit))
 }
 
 func seen(times []time.Time, at time.Time) bool {
@@ -174,26 +180,27 @@ func seen(times []time.Time, at time.Time) bool {
 	return false
 }
 
-func (k *Closing) readings() (PointState, string) {
-	var missing, outside []string
+func (k *Closing) readings() (PointState, source.Message) {
+	var missing []string
+	var outside []source.Message
 	for _, r := range k.Readings {
 		switch {
-		case r.Text == "":
+		case r.Text.Empty():
 			missing = append(missing, r.At)
 		case !r.Within:
-			outside = append(outside, fmt.Sprintf("%s reads %s, the band is %s", r.At, r.Text, r.Band))
+			outside = append(outside, source.Say("%s reads %s, the band is %s", r.At, r.Text, r.Band))
 		}
 	}
 	switch {
 	case len(outside) > 0:
-		return Open, strings.Join(outside, "; ")
+		return Open, source.Say("%s", source.List{Of: source.Anys(outside), Sep: "; "})
 	case len(missing) > 0:
-		return Open, "not measured: " + join(missing)
+		return Open, source.Say("not measured: %s", source.Row(missing))
 	}
-	return Met, fmt.Sprintf("%d measured", len(k.Readings))
+	return Met, source.Say("%d measured", len(k.Readings))
 }
 
-func blocking(rows []Row, elsewhere bool) (PointState, string) {
+func blocking(rows []Row, elsewhere bool) (PointState, source.Message) {
 	var missing, there []string
 	for i := range rows {
 		switch r := &rows[i]; {
@@ -206,28 +213,28 @@ func blocking(rows []Row, elsewhere bool) (PointState, string) {
 	}
 	switch {
 	case len(missing) > 0:
-		return Open, "not laid: " + join(missing)
+		return Open, source.Say("not laid: %s", source.Row(missing))
 	case len(there) > 0:
-		return Met, join(there)
+		return Met, source.Say("%s", source.Row(there))
 	case elsewhere:
-		return Met, "on the other face"
+		return Met, source.Word("on the other face")
 	}
-	return Open, "no coat for light blocking"
+	return Open, source.Word("no coat for light blocking")
 }
 
-func cured(curings []Curing, at time.Time) (PointState, string) {
+func cured(curings []Curing, at time.Time) (PointState, source.Message) {
 	curings = slices.DeleteFunc(slices.Clone(curings), func(c Curing) bool { return c.Laid.When.After(at) })
 	a := adviseStage(Cured, curings, at)
 	switch {
 	case !a.Known:
-		return Open, "nobody says when " + a.Because + " has cured"
+		return Open, source.Say("nobody says when %s has cured", a.Because)
 	case a.Now:
-		return Met, "since " + Stamp(a.From)
+		return Met, source.Say("since %s", quantity.Moment(a.From))
 	}
-	return Open, a.Because + " cures until " + Stamp(a.From)
+	return Open, source.Say("%s cures until %s", a.Because, quantity.Moment(a.From))
 }
 
-func (a *Area) leaks() (PointState, string) {
+func (a *Area) leaks() (PointState, source.Message) {
 	var open []string
 	for i := range a.Leaks {
 		if a.Leaks[i].Open() {
@@ -236,14 +243,14 @@ func (a *Area) leaks() (PointState, string) {
 	}
 	switch {
 	case len(open) > 0:
-		return Open, "neither sealed nor accepted: " + join(open)
+		return Open, source.Say("neither sealed nor accepted: %s", source.Row(open))
 	case len(a.Leaks) == 0:
-		return Met, "none seen"
+		return Met, source.Word("none seen")
 	}
-	return Met, fmt.Sprintf("%d sealed or accepted", len(a.Leaks))
+	return Met, source.Say("%d sealed or accepted", len(a.Leaks))
 }
 
-func (k *Closing) checks(at time.Time) (PointState, string) {
+func (k *Closing) checks(at time.Time) (PointState, source.Message) {
 	var before, after bool
 	for _, c := range k.Checks {
 		if c.When.After(at) {
@@ -254,34 +261,32 @@ func (k *Closing) checks(at time.Time) (PointState, string) {
 	}
 	switch {
 	case before && after:
-		return Met, "both"
+		return Met, source.Word("both")
 	case before:
-		return Open, "not after primer"
+		return Open, source.Word("not after primer")
 	case after:
-		return Open, "not before primer"
+		return Open, source.Word("not before primer")
 	}
-	return Open, "neither before nor after primer"
+	return Open, source.Word("neither before nor after primer")
 }
 
-func noted(v source.Value[string], missing string) (PointState, string) {
+func noted(v source.Value[string], missing string) (PointState, source.Message) {
 	if text := strings.TrimSpace(v.V); text != "" {
-		return Met, text
+		return Met, source.Say("%s", text)
 	}
-	return Open, missing
+	return Open, source.Word(missing)
 }
 
-func (k *Closing) wires() (PointState, string) {
+func (k *Closing) wires() (PointState, source.Message) {
 	entry, routed := strings.TrimSpace(k.Entry.V), strings.TrimSpace(k.Routed.V)
 	switch {
 	case routed == "":
-		return Open, "not led out by " + entry
+		return Open, source.Say("not led out by %s", entry)
 	case !strings.EqualFold(entry, routed):
-		return Open, fmt.Sprintf("led out by %s, the circuit says %s", routed, entry)
+		return Open, source.Say("led out by %s, the circuit says %s", routed, entry)
 	}
-	return Met, "through " + entry
+	return Met, source.Say("through %s", entry)
 }
-
-func join(list []string) string { return strings.Join(list, ", ") }
 
 // findings reports the points left open at a recorded closing.
 func (c *Card) findings(a *Area) []source.Finding {
@@ -289,9 +294,10 @@ func (c *Card) findings(a *Area) []source.Finding {
 		return nil
 	}
 	var found []source.Finding
-	for i, p := range c.Points {
+	for _, p := range c.Points {
 		if p.State == Open {
-			found = append(found, closingRules[i].At(a.Closing.Closed.At, "do it while the area can still be opened and write it down, like "+a.noted(i)+"; where it may stay so, say why under silence in the area", "%s was closed with a point open: %s: %s", a.Name.V, p.What, p.Detail))
+			found = append(found, p.Rule.At(a.Closing.Closed.At, source.Say("do it while the area can still be opened and write it down, "+
+				"like %s; where it may stay so, say why under silence in the area", p.note), "%s was closed with a point open: %s: %s", a.Name.V, p.What, p.Detail))
 		}
 	}
 	return found

@@ -16,7 +16,7 @@ func readyToClose() Area {
 		Lamps: []EnclosedLamp{
 			{Ref: "D1", At: "saloon ceiling fore", Lit: []time.Time{on(9, 20, 0)}},
 			{Ref: "D2", At: "saloon ceiling aft", Lit: []time.Time{on(9, 20, 0)}}},
-		Readings: []EnclosedReading{{At: "saloon fore", Band: "9.1 to 10.3 mA", Text: "9.6 mA", Within: true}},
+		Readings: []EnclosedReading{{At: "saloon fore", Band: source.Word("9.1 to 10.3 mA"), Text: source.Word("9.6 mA"), Within: true}},
 		Checks:   []DoneCheck{{BeforePrimer, on(10, 20, 0)}, {AfterPrimer, on(12, 20, 0)}},
 		Soak:     word("24 h"), Wiggle: word("all wires moved"), Entry: word("mounting rod"), Routed: word("mounting rod"), Photo: word("photos/inside.jpg"),
 		Unreachable: []string{"resistor R1"},
@@ -39,7 +39,7 @@ func TestClosingCard(t *testing.T) {
 		{"a lamp lit only afterwards", func(a *Area) { a.Closing.Lamps[0].Lit = []time.Time{on(25, 0, 0)} }, "closed-lamp-unlit", "D1 never seen to light"},
 		{"lamps unknown to the circuits", func(a *Area) { a.Closing.Lamps = nil }, "closed-lamp-unlit", "none of the lamps inside is in a circuit"},
 		{"a reading outside its band", func(a *Area) { a.Closing.Readings[0].Within = false }, "closed-without-reading", "saloon fore reads 9.6 mA, the band is 9.1 to 10.3 mA"},
-		{"nothing measured", func(a *Area) { a.Closing.Readings[0].Text = "" }, "closed-without-reading", "not measured: saloon fore"},
+		{"nothing measured", func(a *Area) { a.Closing.Readings[0].Text = source.Message{} }, "closed-without-reading", "not measured: saloon fore"},
 		{"a blocking coat missing", func(a *Area) { a.Laid = a.Laid[:2] }, "closed-blocking-incomplete", "not laid: white"},
 		{"white laid the evening before", func(a *Area) { a.Laid[2].When = on(19, 20, 0) }, "closed-uncured", "white cures until Sun 22 Feb 2026 20:00"},
 		{"a leak left open", func(a *Area) { a.Leaks = []Leak{{Where: word("seam")}} }, "closed-leak-open", "neither sealed nor accepted: seam"},
@@ -67,8 +67,8 @@ func TestClosingCard(t *testing.T) {
 				t.Errorf("%s speaks before anything was closed", c.rule)
 			}
 			r := check(with(a, closedOn(on(20, 20, 0))))
-			if f := find(t, r.Findings, c.rule); !strings.HasSuffix(f.Message, c.says) || f.Severity != source.Warn || f.At.Text() != "hull inside" {
-				t.Errorf("%q at %q, want it to end in %q", f.Message, f.At.Text(), c.says)
+			if f := find(t, r.Findings, c.rule); !strings.HasSuffix(f.Says.String(), c.says) || f.Severity() != source.Warn || f.At.Text() != "hull inside" {
+				t.Errorf("%q at %q, want it to end in %q", f.Says.String(), f.At.Text(), c.says)
 			}
 		})
 	}
@@ -103,15 +103,17 @@ func TestClosingWithoutLamps(t *testing.T) {
 	}
 }
 
-// The closing points stand in the order of their rules; findings rely on it.
-func TestPointsFollowTheirRules(t *testing.T) {
+// Every closing point says how a sitting notes it, for the area.
+func TestPointsSayHowTheyAreNoted(t *testing.T) {
 	card := check(readyToClose()).Areas[0].Card
-	for i, p := range card.Points {
-		if closingRules[i].Name != p.Rule {
-			t.Errorf("point %d is %s, its rule %s", i, p.Rule, closingRules[i].Name)
+	seen := map[string]bool{}
+	for _, p := range card.Points {
+		if p.note == "" || strings.Contains(p.note, "%") || seen[p.note] {
+			t.Errorf("%s is noted by %q", p.Rule.Name, p.note)
 		}
+		seen[p.note] = true
 	}
-	if len(card.Points) != len(closingRules) {
-		t.Errorf("%d points, %d rules", len(card.Points), len(closingRules))
+	if len(card.Points) != 10 {
+		t.Errorf("%d points", len(card.Points))
 	}
 }

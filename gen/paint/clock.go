@@ -26,7 +26,7 @@ type Ready struct {
 	Wait    quantity.Hours // after temperature
 	Assumed bool
 	Source  string
-	Working string // "24 h × 1.41"
+	Working source.Message // "24 h × 1.41"
 	Written source.Span
 }
 
@@ -47,9 +47,10 @@ const (
 // Jotun and 1 Shot enamels: not below 10 °C; will not dry completely below 50 °F).
 const coldest = 10.0
 
-var ruleCold = source.Rule{Name: "too-cold-to-cure", Severity: source.Warn,
+var ruleCold = &source.Rule{Name: "too-cold-to-cure", Severity: source.Warn,
 	Reason: "Below about 10 °C many paints form no sound film however long they are left.",
-	Source: "makers' data sheets (Jotun Fenomastic enamel: at least 10 °C; 1 Shot lettering enamel: not below 50 °F)"}
+	Source: "makers' data sheets (Jotun Fenomastic enamel: at least 10 °C; 1 Shot lettering enamel: not below 50 °F)",
+	Keys:   "sitting: temperature, coats; workshop: temperature; sitting coats[]: at"}
 
 // Clock works out when a laid coat is ready for what. The room's temperature
 // counts only where it was written, for the sitting or for the workshop.
@@ -78,10 +79,10 @@ func (c *Curing) ready(w Wait) Ready {
 	if !w.Known {
 		return Ready{}
 	}
-	r := Ready{Known: true, Wait: w.Hours, Assumed: w.Assumed || c.Laid.Assumed, Source: w.Source, Working: w.Hours.String(), Written: w.At}
+	r := Ready{Known: true, Wait: w.Hours, Assumed: w.Assumed || c.Laid.Assumed, Source: w.Source, Working: source.Say("%s", w.Hours), Written: w.At}
 	if c.Slowed.Value > 1 {
 		r.Wait = quantity.Hours(float64(w.Hours) * c.Slowed.Value)
-		r.Working = fmt.Sprintf("%s × %s", w.Hours, quantity.Round(c.Slowed.Value, 3))
+		r.Working = source.Say("%s × %s", w.Hours, quantity.Amount{Value: c.Slowed.Value, Digits: 3})
 	}
 	r.From = c.Laid.When.Add(length(r.Wait))
 	return r
@@ -143,4 +144,15 @@ func (c *Curing) Recoat(t time.Time) Recoatable {
 }
 
 // Stamp prints a time as findings show it, in the time's own zone.
-func Stamp(t time.Time) string { return t.Format("Mon 2 Jan 2006 15:04") }
+func Stamp(t time.Time) string { return quantity.Moment(t).String() }
+
+// wanted is the time that was to be waited, and whether it was assumed.
+func (r *Ready) wanted() source.Message {
+	if r.Assumed {
+		return source.Say("%s (assumed)", r.Working)
+	}
+	return r.Working
+}
+
+// wait says until when to wait.
+func (r *Ready) wait() source.Message { return source.Say("wait until %s", quantity.Moment(r.From)) }

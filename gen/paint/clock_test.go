@@ -161,7 +161,7 @@ func TestColdSlows(t *testing.T) {
 	if byRoom.Ready[Recoat].Wait != 6 || bySitting.Ready[Recoat].Wait != 3 {
 		t.Errorf("the room gives %s, the sitting's own temperature %s", byRoom.Ready[Recoat].Wait, bySitting.Ready[Recoat].Wait)
 	}
-	if !strings.Contains(byRoom.Slowed.Source, "Hempel") || byRoom.Ready[Recoat].Working != "3 h × 2" {
+	if !strings.Contains(byRoom.Slowed.Source, "Hempel") || byRoom.Ready[Recoat].Working.String() != "3 h × 2" {
 		t.Errorf("working %q, source %q", byRoom.Ready[Recoat].Working, byRoom.Slowed.Source)
 	}
 }

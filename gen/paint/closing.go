@@ -30,9 +30,9 @@ type EnclosedLamp struct {
 
 // EnclosedReading is a test point of a branch inside the area.
 type EnclosedReading struct {
-	At     string // the branch or test point
-	Band   string // "9.1 to 10.3 mA"
-	Text   string // "9.6 mA"; "" where nothing was measured
+	At     string         // the branch or test point
+	Band   source.Message // "9.1 to 10.3 mA"
+	Text   source.Message // "9.6 mA"; empty where nothing was measured
 	Within bool
 	Where  source.Span // the reading, or the branch where there is none
 }

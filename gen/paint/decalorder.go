@@ -3,20 +3,26 @@ package paint
 import (
 	"time"
 
+	"spruelight/gen/quantity"
 	"spruelight/gen/source"
 )
 
 var (
-	ruleDecalMatt = source.Rule{Name: "decals-over-matt", Severity: source.Warn, Source: practice,
-		Reason: "Air stays in the rough of a matt coat under the film and shows as silvering, sometimes weeks later."}
-	ruleDecalSoon = source.Rule{Name: "decals-too-soon", Severity: source.Warn, Source: practice,
-		Reason: "Water and setting solution get into a gloss coat that has not hardened; a day is usual."}
-	ruleMattUnsealed = source.Rule{Name: "matt-before-seal", Severity: source.Warn, Source: practice,
-		Reason: "A matt coat right over decals leaves their edges to be seen and lifted; a clear seal coat goes between."}
-	ruleSealSoon = source.Rule{Name: "sealed-too-soon", Severity: source.Warn, Source: practice,
-		Reason: "Water under a decal cannot get out through a clear coat; it is left to dry overnight."}
-	ruleDecalUnsealed = source.Rule{Name: "decals-unsealed", Severity: source.Note, Source: practice,
-		Reason: "Bare decals yellow, lift and chip; a clear coat holds them."}
+	ruleDecalMatt = &source.Rule{Name: "decals-over-matt", Severity: source.Warn, Source: practice,
+		Reason: "Air stays in the rough of a matt coat under the film and shows as silvering, sometimes weeks later.",
+		Keys:   "build paint.<name>[]: coat; sitting coats[]: coat; paints <name>: finish"}
+	ruleDecalSoon = &source.Rule{Name: "decals-too-soon", Severity: source.Warn, Source: practice,
+		Reason: "Water and setting solution get into a gloss coat that has not hardened; a day is usual.",
+		Keys:   "sitting coats[]: at; sitting markings[]: marking; paints <name>: decals after"}
+	ruleMattUnsealed = &source.Rule{Name: "matt-before-seal", Severity: source.Warn, Source: practice,
+		Reason: "A matt coat right over decals leaves their edges to be seen and lifted; a clear seal coat goes between.",
+		Keys:   "build paint.<name>[]: coat, for; sitting coats[]: coat, for"}
+	ruleSealSoon = &source.Rule{Name: "sealed-too-soon", Severity: source.Warn, Source: practice,
+		Reason: "Water under a decal cannot get out through a clear coat; it is left to dry overnight.",
+		Keys:   "sitting coats[]: at"}
+	ruleDecalUnsealed = &source.Rule{Name: "decals-unsealed", Severity: source.Note, Source: practice,
+		Reason: "Bare decals yellow, lift and chip; a clear coat holds them.",
+		Keys:   "build paint.<name>[]: coat, for; sitting coats[]: coat; sitting markings[]: marking"}
 )
 
 // decalRules judges decals against the coats under and over them.
@@ -38,13 +44,16 @@ func decalRules(a *Area, all []layer) []source.Finding {
 func groundRules(a *Area, ground, decals layer) []source.Finding {
 	var found []source.Finding
 	if matt(ground) {
-		found = append(found, ruleDecalMatt.At(decals.coat.Paint.At, "lay a gloss coat first", "%s: decals go over %s, a matt coat", a.Name.V, ground.row.Name).With(ground.coat.Paint.At, "the coat below"))
+		found = append(found, ruleDecalMatt.At(decals.coat.Paint.At, "lay a gloss coat first",
+			"%s: decals go over %s, a matt coat", a.Name.V, ground.row.Name).With(ground.coat.Paint.At, "the coat below"))
 	}
 	if ground.curing == nil || decals.laid == nil {
 		return found
 	}
 	if ready := ground.curing.Ready[Apply]; ready.Known && decals.laid.When.Before(ready.From) {
-		found = append(found, ruleDecalSoon.At(decals.laid.At, "wait until "+Stamp(ready.From), "%s: decals went over %s after %s, which wants %s%s", a.Name.V, ground.row.Name, since(ground.laid.When, decals.laid.When), ready.Working, assumed(ready)).With(ground.laid.At, "the coat below, "+Stamp(ground.laid.When)))
+		found = append(found, ruleDecalSoon.At(decals.laid.At, ready.wait(), "%s: decals went over %s after %s, which wants %s",
+			a.Name.V, ground.row.Name, since(ground.laid.When, decals.laid.When), ready.wanted()).
+			With(ground.laid.At, "the coat below, %s", quantity.Moment(ground.laid.When)))
 	}
 	return found
 }
@@ -61,11 +70,13 @@ func coverRules(a *Area, from []layer) []source.Finding {
 			return early
 		}
 		if matt(over) {
-			return []source.Finding{ruleMattUnsealed.At(over.coat.Paint.At, "lay a clear gloss or satin coat for seal between", "%s: %s, a matt coat, goes right over decals", a.Name.V, over.row.Name).With(from[0].coat.Paint.At, "the decals")}
+			return []source.Finding{ruleMattUnsealed.At(over.coat.Paint.At, "lay a clear gloss or satin coat for seal between",
+				"%s: %s, a matt coat, goes right over decals", a.Name.V, over.row.Name).With(from[0].coat.Paint.At, "the decals")}
 		}
 		return nil
 	}
-	return []source.Finding{ruleDecalUnsealed.At(from[0].coat.Paint.At, "plan a clear coat for seal over them", "%s: no coat is planned over the decals", a.Name.V)}
+	return []source.Finding{ruleDecalUnsealed.At(from[0].coat.Paint.At, "plan a clear coat for seal over them",
+		"%s: no coat is planned over the decals", a.Name.V)}
 }
 
 // overnight is how long decals dry before they are sealed.
@@ -75,7 +86,10 @@ func sealedSoon(a *Area, decals, over layer) []source.Finding {
 	if decals.laid == nil || over.laid == nil || !over.laid.When.Before(decals.laid.When.Add(overnight)) {
 		return nil
 	}
-	return []source.Finding{ruleSealSoon.At(over.laid.At, "wait until "+Stamp(decals.laid.When.Add(overnight)), "%s: %s went over decals after %s", a.Name.V, over.row.Name, since(decals.laid.When, over.laid.When)).With(decals.laid.At, "the decals, "+Stamp(decals.laid.When))}
+	dry := Ready{From: decals.laid.When.Add(overnight)}
+	return []source.Finding{ruleSealSoon.At(over.laid.At, dry.wait(), "%s: %s went over decals after %s",
+		a.Name.V, over.row.Name, since(decals.laid.When, over.laid.When)).
+		With(decals.laid.At, "the decals, %s", quantity.Moment(decals.laid.When))}
 }
 
 // matt reports whether a layer dries matt: by its paint's finish, or where that

@@ -36,10 +36,12 @@ type MarkCount struct {
 }
 
 var (
-	ruleDecalUnknown = source.Rule{Name: "decal-unknown", Severity: source.Warn, Source: "the build file's decal sheets",
-		Reason: "A marking that is on no sheet is a slip of the pen, and the count of another one stays too high."}
-	ruleDecalOver = source.Rule{Name: "decal-overdrawn", Severity: source.Warn, Source: "the build file's decal sheets",
-		Reason: "More of a marking was used than the sheet carries: one of the counts is wrong."}
+	ruleDecalUnknown = &source.Rule{Name: "decal-unknown", Severity: source.Warn, Source: "the build file's decal sheets",
+		Reason: "A marking that is on no sheet is a slip of the pen, and the count of another one stays too high.",
+		Keys:   "sitting markings[]: marking, sheet; build: decal sheets"}
+	ruleDecalOver = &source.Rule{Name: "decal-overdrawn", Severity: source.Warn, Source: "the build file's decal sheets",
+		Reason: "More of a marking was used than the sheet carries: one of the counts is wrong.",
+		Keys:   "sitting markings[]: marking, count; build decal sheets.<name>[]: count"}
 )
 
 // Ledger counts printed, placed, spoilt and left markings, in the order of the sheets.

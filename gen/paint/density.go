@@ -54,12 +54,15 @@ const usualTarget = 3.0
 const densitySource = "ISO 5-2:2009: D = log10 of light without the coat over light through it; densities of coats add"
 
 var (
-	ruleReading = source.Rule{Name: "light-reading", Severity: source.Warn, Source: densitySource,
-		Reason: "A reading that is brighter than the one before, or not above the dark room, gives no density."}
-	ruleMeterEnd = source.Rule{Name: "light-below-meter", Severity: source.Note, Source: densitySource,
-		Reason: "The last reading is below what the meter can tell from darkness, so the density is only known to be at least so much."}
-	ruleBlockingThin = source.Rule{Name: "light-blocking-thin", Severity: source.Warn, Source: practice,
-		Reason: "A shell that lets light through glows in the dark, and once it is closed no coat can be added inside."}
+	ruleReading = &source.Rule{Name: "light-reading", Severity: source.Warn, Source: densitySource,
+		Reason: "A reading that is brighter than the one before, or not above the dark room, gives no density.",
+		Keys:   "sitting light tests[]: bare, dark, step; sitting light tests[].readings[]: lux"}
+	ruleMeterEnd = &source.Rule{Name: "light-below-meter", Severity: source.Note, Source: densitySource,
+		Reason: "The last reading is below what the meter can tell from darkness, so the density is only known to be at least so much.",
+		Keys:   "sitting light tests[]: step; sitting light tests[].readings[]: lux"}
+	ruleBlockingThin = &source.Rule{Name: "light-blocking-thin", Severity: source.Warn, Source: practice,
+		Reason: "A shell that lets light through glows in the dark, and once it is closed no coat can be added inside.",
+		Keys:   "sitting light tests[]: wanted, area, where; sitting light tests[].readings[]: lux, after"}
 )
 
 // Density returns the optical density of a coat from the light without and
@@ -145,7 +148,7 @@ func (b *Blocking) judge(t *LightTest) {
 	}
 	if b.AtLeast {
 		b.Found = append(b.Found, ruleMeterEnd.At(t.At, "read again closer to the lamp or with a brighter one, or look in the dark",
-			"%s: density is at least %s, and %s is wanted", b.Where, b.Total.Text(), b.Target.Text()))
+			"%s: density is at least %s, and %s is wanted", b.Where, b.Total.Amount(), b.Target.Amount()))
 		return
 	}
 	last := b.Coats[len(b.Coats)-1]
@@ -156,6 +159,6 @@ func (b *Blocking) judge(t *LightTest) {
 	b.Wanted = quantity.Figure{Symbol: "n", Name: "coats of " + last.Paint + " still wanted", Value: math.Ceil(missing/each - 1e-9), Digits: 1,
 		Working: fmt.Sprintf("(%s − %s) / %s, rounded up", quantity.Round(b.Target.Value, 2), quantity.Round(b.Total.Value, 2), quantity.Round(each, 2)),
 		Source:  "densities add (ISO 5-1:2009), each coat taken to be like the last"}
-	b.Found = append(b.Found, ruleBlockingThin.At(t.At, fmt.Sprintf("lay %s more of %s, or another blocking coat, and read again", b.Wanted.Text(), last.Paint),
-		"%s: density %s, wanted %s", b.Where, b.Total.Text(), b.Target.Text()))
+	b.Found = append(b.Found, ruleBlockingThin.At(t.At, source.Say("lay %s more of %s, or another blocking coat, and read again", b.Wanted.Amount(), last.Paint),
+		"%s: density %s, wanted %s", b.Where, b.Total.Amount(), b.Target.Amount()))
 }

@@ -27,10 +27,11 @@ var families = []choice[Family]{
 	{TwoPack, []string{"two-pack", "two-part", "2K", "urethane"}},
 }
 
-var ruleAmbiguous = source.Rule{
+var ruleAmbiguous = &source.Rule{
 	Name: "acrylic-ambiguous", Severity: source.Stop,
 	Reason: "Some acrylics are thinned with water and some with lacquer thinner; what may go over them differs.",
 	Source: practice,
+	Keys:   "paints <name>: kind",
 }
 
 // String prints the family's first spelling.
@@ -50,7 +51,7 @@ func ReadFamily(v source.Value[string]) (source.Value[Family], []source.Finding)
 	}
 	read, found := readWord(v, families, "a kind of paint")
 	for i := range found {
-		found[i].Remedy = "write one of " + strings.Join(FamilyWords(), ", ")
+		found[i].Do = source.Say("write one of %s", source.Row(FamilyWords()))
 	}
 	return read, found
 }

@@ -38,10 +38,12 @@ func ReadLeakCheck(v source.Value[string]) (source.Value[LeakCheck], []source.Fi
 }
 
 var (
-	ruleLeakOpen = source.Rule{Name: "leak-open", Severity: source.Warn, Source: practice,
-		Reason: "A leak is sealed easily while the shell is open and hardly at all afterwards."}
-	ruleLeakReason = source.Rule{Name: "leak-accepted-without-reason", Severity: source.Note, Source: practice,
-		Reason: "Whoever opens the model later wants to know why a leak was left."}
+	ruleLeakOpen = &source.Rule{Name: "leak-open", Severity: source.Warn, Source: practice,
+		Reason: "A leak is sealed easily while the shell is open and hardly at all afterwards.",
+		Keys:   "sitting leaks[]: where, action"}
+	ruleLeakReason = &source.Rule{Name: "leak-accepted-without-reason", Severity: source.Note, Source: practice,
+		Reason: "Whoever opens the model later wants to know why a leak was left.",
+		Keys:   "sitting leaks[]: action, why"}
 )
 
 // Sealed reports whether the leak was sealed.
@@ -57,9 +59,11 @@ func (l *Leak) Open() bool { return !l.Sealed() && !l.Accepted() }
 func (l *Leak) check(area string) []source.Finding {
 	switch {
 	case l.Open() && l.Action.Set:
-		return []source.Finding{ruleLeakOpen.At(l.Action.At, "write action: sealed, or action: accepted with why", "%s: %q does not say whether the leak at %s was sealed or accepted", area, l.Action.V, l.Where.V)}
+		return []source.Finding{ruleLeakOpen.At(l.Action.At, "write action: sealed, or action: accepted with why",
+			"%s: %q does not say whether the leak at %s was sealed or accepted", area, l.Action.V, l.Where.V)}
 	case l.Open():
-		return []source.Finding{ruleLeakOpen.At(l.Where.At, "seal it and write action: sealed, or accept it and say why", "%s: the leak at %s is neither sealed nor accepted", area, l.Where.V)}
+		return []source.Finding{ruleLeakOpen.At(l.Where.At, "seal it and write action: sealed, or accept it and say why",
+			"%s: the leak at %s is neither sealed nor accepted", area, l.Where.V)}
 	case l.Accepted() && strings.TrimSpace(l.Why.V) == "":
 		return []source.Finding{ruleLeakReason.At(l.Action.At, "add why", "%s: the leak at %s was accepted without a reason", area, l.Where.V)}
 	}

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"spruelight/gen/quantity"
 	"spruelight/gen/source"
@@ -55,12 +54,15 @@ const (
 )
 
 var (
-	ruleMixFamilies = source.Rule{Name: "mix-of-families", Severity: source.Warn, Source: practice,
-		Reason: "Paints of different solvent families curdle in the cup."}
-	ruleMixMeasures = source.Rule{Name: "mix-of-measures", Severity: source.Warn, Source: "house rule",
-		Reason: "Parts and drops or volumes in one mix have no common measure, so nobody can stir it again."}
-	ruleMixThin = source.Rule{Name: "mix-small-drop-count", Severity: source.Note, Source: practice,
-		Reason: "Few drops of a strong colour cannot be repeated: one drop more or less is another colour."}
+	ruleMixFamilies = &source.Rule{Name: "mix-of-families", Severity: source.Warn, Source: practice,
+		Reason: "Paints of different solvent families curdle in the cup.",
+		Keys:   "build mixes.<name>: parts"}
+	ruleMixMeasures = &source.Rule{Name: "mix-of-measures", Severity: source.Warn, Source: "house rule",
+		Reason: "Parts and drops or volumes in one mix have no common measure, so nobody can stir it again.",
+		Keys:   "build mixes.<name>: parts"}
+	ruleMixThin = &source.Rule{Name: "mix-small-drop-count", Severity: source.Note, Source: practice,
+		Reason: "Few drops of a strong colour cannot be repeated: one drop more or less is another colour.",
+		Keys:   "build mixes.<name>: parts"}
 )
 
 // ByRatio works a ratio out for a volume in the cup. Names stand in the order
@@ -165,7 +167,8 @@ func (p *Pour) thin(m *Mix) {
 		}
 	}
 	if len(few) > 0 {
-		p.Found = append(p.Found, ruleMixThin.At(m.Name.At, "stir a larger cup, so that each portion has at least five drops", "the mix %s has few drops of %s", m.Name.V, strings.Join(few, ", ")))
+		p.Found = append(p.Found, ruleMixThin.At(m.Name.At, "stir a larger cup, so that each portion has at least five drops",
+			"the mix %s has few drops of %s", m.Name.V, source.Row(few)))
 	}
 }
 
@@ -184,7 +187,9 @@ func (m *Mix) Paint(rack map[string]*Paint) (Paint, []source.Finding) {
 			first = p
 			out.Family, out.Finish, out.At = p.Family, p.Finish, p.At
 		} else if p.Family.V != first.Family.V {
-			found = append(found, ruleMixFamilies.At(part.What.At, "mix within one family, or lay them as coats of their own", "the mix %s stirs %s (%s) into %s (%s)", m.Name.V, p.Name.V, p.Family.V, first.Name.V, first.Family.V))
+			found = append(found, ruleMixFamilies.At(part.What.At, "mix within one family, or lay them as coats of their own",
+				"the mix %s stirs %s (%s) into %s (%s)", m.Name.V,
+				p.Name.V, source.Word(p.Family.V.String()), first.Name.V, source.Word(first.Family.V.String())))
 		}
 		out.slowest(p)
 	}

@@ -1,11 +1,12 @@
 package paint
 
 import (
+	"spruelight/gen/quantity"
 	"spruelight/gen/source"
 )
 
 // Rules are all rules of this room, in the order of the guide.
-var Rules = []source.Rule{
+var Rules = []*source.Rule{
 	ruleWord, ruleAmbiguous, ruleTimes,
 	ruleHot, ruleUncured, ruleOverWaterborne, ruleSoon, ruleGap, ruleLate, ruleWashEnamel, ruleWashSoon, ruleCold,
 	rulePrimer, ruleUnwashed, ruleReleaseAgent,
@@ -23,22 +24,30 @@ var Rules = []source.Rule{
 const chart = "common practice, no source: lacquer first, then enamel, waterborne last; lacquer softens what lies under it"
 
 var (
-	ruleHot = source.Rule{Name: "lacquer-over-enamel", Severity: source.Warn, Source: chart,
-		Reason: "Lacquer thinner softens enamel and oil paint from beneath however old they are, and the surface crazes."}
-	ruleUncured = source.Rule{Name: "family-over-uncured", Severity: source.Warn, Source: chart,
-		Reason: "Another family's solvent gets into a coat that has not cured: it wrinkles or crazes, even in the right order."}
-	ruleOverWaterborne = source.Rule{Name: "lacquer-over-waterborne", Severity: source.Note, Source: chart,
-		Reason: "Lacquer over waterborne paint holds only over a fully cured coat, in mist coats some minutes apart."}
-	ruleSoon = source.Rule{Name: "recoat-too-soon", Severity: source.Warn, Source: "the paint's own recoat time",
-		Reason: "A second coat seals solvent in: the paint stays soft and sinks or wrinkles."}
-	ruleGap = source.Rule{Name: "recoat-in-gap", Severity: source.Warn, Source: "the paint's own recoat windows",
-		Reason: "Some paints may be recoated early or late but not between: half dry, the coat below swells and wrinkles."}
-	ruleLate = source.Rule{Name: "recoat-too-late", Severity: source.Warn, Source: "the paint's own recoat window",
-		Reason: "After its window a coat is so hard that the next one does not grip unless it is sanded."}
-	ruleWashEnamel = source.Rule{Name: "wash-over-bare-enamel", Severity: source.Warn, Source: practice,
-		Reason: "White spirit in an enamel or oil wash takes bare enamel off; a clear coat of another family keeps it out."}
-	ruleWashSoon = source.Rule{Name: "wash-too-soon", Severity: source.Warn, Source: practice,
-		Reason: "A wash is rubbed and thinned on the model; a coat that has not hardened comes off with it."}
+	ruleHot = &source.Rule{Name: "lacquer-over-enamel", Severity: source.Warn, Source: chart,
+		Reason: "Lacquer thinner softens enamel and oil paint from beneath however old they are, and the surface crazes.",
+		Keys:   "sitting coats[]: coat; build paint.<name>[]: coat; paints <name>: kind"}
+	ruleUncured = &source.Rule{Name: "family-over-uncured", Severity: source.Warn, Source: chart,
+		Reason: "Another family's solvent gets into a coat that has not cured: it wrinkles or crazes, even in the right order.",
+		Keys:   "sitting coats[]: at; paints <name>: kind, other paint after, cured"}
+	ruleOverWaterborne = &source.Rule{Name: "lacquer-over-waterborne", Severity: source.Note, Source: chart,
+		Reason: "Lacquer over waterborne paint holds only over a fully cured coat, in mist coats some minutes apart.",
+		Keys:   "sitting coats[]: coat; build paint.<name>[]: coat; paints <name>: kind"}
+	ruleSoon = &source.Rule{Name: "recoat-too-soon", Severity: source.Warn, Source: "the paint's own recoat time",
+		Reason: "A second coat seals solvent in: the paint stays soft and sinks or wrinkles.",
+		Keys:   "sitting coats[]: at; paints <name>: recoat"}
+	ruleGap = &source.Rule{Name: "recoat-in-gap", Severity: source.Warn, Source: "the paint's own recoat windows",
+		Reason: "Some paints may be recoated early or late but not between: half dry, the coat below swells and wrinkles.",
+		Keys:   "sitting coats[]: at; paints <name>: recoat within, recoat again"}
+	ruleLate = &source.Rule{Name: "recoat-too-late", Severity: source.Warn, Source: "the paint's own recoat window",
+		Reason: "After its window a coat is so hard that the next one does not grip unless it is sanded.",
+		Keys:   "sitting coats[]: at; paints <name>: recoat within"}
+	ruleWashEnamel = &source.Rule{Name: "wash-over-bare-enamel", Severity: source.Warn, Source: practice,
+		Reason: "White spirit in an enamel or oil wash takes bare enamel off; a clear coat of another family keeps it out.",
+		Keys:   "sitting coats[]: coat, for; build paint.<name>[]: coat, for; paints <name>: kind"}
+	ruleWashSoon = &source.Rule{Name: "wash-too-soon", Severity: source.Warn, Source: practice,
+		Reason: "A wash is rubbed and thinned on the model; a coat that has not hardened comes off with it.",
+		Keys:   "sitting coats[]: at; paints <name>: wash after"}
 )
 
 // orderRules judges each layer against those under it.
@@ -87,7 +96,7 @@ func hotRules(area string, under []layer, over layer) []source.Finding {
 			if u.row.For == Wash {
 				continue // wiped off but for the recesses; that it must cure is said elsewhere
 			}
-			return []source.Finding{ruleHot.At(over.coat.Paint.At, "take a waterborne coat instead, or strip the "+u.row.Paint.Family.V.String(),
+			return []source.Finding{ruleHot.At(over.coat.Paint.At, source.Say("take a waterborne coat instead, or strip the %s", source.Word(u.row.Paint.Family.V.String())),
 				"%s: %s is a lacquer over %s, %s", area, over.row.Name, u.row.Name, article(u.row.Paint.Family.V)).With(u.coat.Paint.At, "the coat below")}
 		case Waterborne:
 			return []source.Finding{ruleOverWaterborne.At(over.coat.Paint.At, "let the coat below cure fully, then lay mist coats, or take a waterborne coat",
@@ -99,11 +108,11 @@ func hotRules(area string, under []layer, over layer) []source.Finding {
 	return nil
 }
 
-func article(f Family) string {
+func article(f Family) source.Message {
 	if f == Enamel || f == Oil {
-		return "an " + f.String()
+		return source.Word("an " + f.String())
 	}
-	return "a " + f.String()
+	return source.Word("a " + f.String())
 }
 
 // recoatRules judges a layer over one of its own family.
@@ -116,15 +125,18 @@ func recoatRules(area string, u, over layer) []source.Finding {
 	var f source.Finding
 	switch c.Recoat(when) {
 	case TooSoon:
-		f = ruleSoon.At(at, "wait until "+Stamp(c.Ready[Recoat].From), "%s: %s went over %s after %s, its recoat time is %s", area, over.row.Name, u.row.Name, since(u.laid.When, when), c.Ready[Recoat].Working)
+		f = ruleSoon.At(at, c.Ready[Recoat].wait(), "%s: %s went over %s after %s, its recoat time is %s",
+			area, over.row.Name, u.row.Name, since(u.laid.When, when), c.Ready[Recoat].Working)
 	case InGap:
-		f = ruleGap.At(at, "wait until "+Stamp(c.Again.From), "%s: %s went over %s after %s; it may be recoated within %s and again after %s", area, over.row.Name, u.row.Name, since(u.laid.When, when), c.Until.Wait, c.Again.Wait)
+		f = ruleGap.At(at, c.Again.wait(), "%s: %s went over %s after %s; it may be recoated within %s and again after %s",
+			area, over.row.Name, u.row.Name, since(u.laid.When, when), c.Until.Wait, c.Again.Wait)
 	case TooLate:
-		f = ruleLate.At(at, "sand lightly and wash before the next coat", "%s: %s went over %s after %s, its recoat window closed after %s", area, over.row.Name, u.row.Name, since(u.laid.When, when), c.Until.Wait)
+		f = ruleLate.At(at, "sand lightly and wash before the next coat", "%s: %s went over %s after %s, its recoat window closed after %s",
+			area, over.row.Name, u.row.Name, since(u.laid.When, when), c.Until.Wait)
 	default:
 		return nil
 	}
-	return []source.Finding{f.With(u.laid.At, "the coat below, "+Stamp(u.laid.When))}
+	return []source.Finding{f.With(u.laid.At, "the coat below, %s", quantity.Moment(u.laid.When))}
 }
 
 // uncuredRules judges a layer over those of other families; one finding names
@@ -145,9 +157,10 @@ func uncuredRules(area string, under []layer, over layer) []source.Finding {
 		return nil
 	}
 	ready := needed(worst, over)
-	return []source.Finding{ruleUncured.At(over.laid.At, "wait until "+Stamp(ready.From), "%s: %s (%s) went over %s (%s) after %s, which wants %s%s", area,
-		over.row.Name, over.row.Paint.Family.V, worst.row.Name, worst.row.Paint.Family.V, since(worst.laid.When, over.laid.When), ready.Working, assumed(ready)).
-		With(worst.laid.At, "the coat below, "+Stamp(worst.laid.When))}
+	return []source.Finding{ruleUncured.At(over.laid.At, ready.wait(), "%s: %s (%s) went over %s (%s) after %s, which wants %s", area,
+		over.row.Name, source.Word(over.row.Paint.Family.V.String()), worst.row.Name, source.Word(worst.row.Paint.Family.V.String()),
+		since(worst.laid.When, over.laid.When), ready.wanted()).
+		With(worst.laid.At, "the coat below, %s", quantity.Moment(worst.laid.When))}
 }
 
 // never reports whether no waiting helps, which lacquer-over-enamel says.
@@ -172,20 +185,16 @@ func washRules(area string, under []layer, over layer) []source.Finding {
 	u, family := under[len(under)-1], over.row.Paint.Family.V
 	var found []source.Finding
 	if (family == Enamel || family == Oil) && u.row.Paint.Family.V == Enamel {
-		found = append(found, ruleWashEnamel.At(over.coat.Paint.At, "seal with a waterborne or lacquer clear first", "%s: the wash %s goes over bare enamel %s", area, over.row.Name, u.row.Name).With(u.coat.Paint.At, "the coat below"))
+		found = append(found, ruleWashEnamel.At(over.coat.Paint.At, "seal with a waterborne or lacquer clear first",
+			"%s: the wash %s goes over bare enamel %s", area, over.row.Name, u.row.Name).With(u.coat.Paint.At, "the coat below"))
 	}
 	if u.curing == nil || over.laid == nil {
 		return found
 	}
 	if ready := u.curing.Ready[Soak]; ready.Known && over.laid.When.Before(ready.From) {
-		found = append(found, ruleWashSoon.At(over.laid.At, "wait until "+Stamp(ready.From), "%s: the wash %s went over %s after %s, which wants %s%s", area, over.row.Name, u.row.Name, since(u.laid.When, over.laid.When), ready.Working, assumed(ready)).With(u.laid.At, "the coat below, "+Stamp(u.laid.When)))
+		found = append(found, ruleWashSoon.At(over.laid.At, ready.wait(), "%s: the wash %s went over %s after %s, which wants %s",
+			area, over.row.Name, u.row.Name, since(u.laid.When, over.laid.When), ready.wanted()).
+			With(u.laid.At, "the coat below, %s", quantity.Moment(u.laid.When)))
 	}
 	return found
-}
-
-func assumed(r Ready) string {
-	if r.Assumed {
-		return " (assumed)"
-	}
-	return ""
 }

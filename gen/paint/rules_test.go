@@ -163,10 +163,10 @@ func TestFindingsAreUsable(t *testing.T) {
 	for _, s := range scenarios {
 		for _, f := range Check(&Build{Moment: on(1, 12, 0).AddDate(1, 0, 0), Paints: rack(), Areas: append([]Area{s.area}, s.more...)}).Findings {
 			switch {
-			case !Known(f.Rule), !f.At.Known(), f.Remedy == "":
+			case !Known(f.Rule.Name), !f.At.Known(), f.Do.Empty():
 				t.Errorf("%s: %+v", s.name, f)
-			case strings.HasSuffix(f.Message, "."), strings.Contains(f.Message, "%!"), strings.Contains(f.Remedy, "%!"):
-				t.Errorf("%s: message %q, remedy %q", s.name, f.Message, f.Remedy)
+			case strings.HasSuffix(f.Says.String(), "."), strings.Contains(f.Says.String(), "%!"), strings.Contains(f.Do.String(), "%!"):
+				t.Errorf("%s: message %q, remedy %q", s.name, f.Says.String(), f.Do.String())
 			}
 		}
 	}
@@ -231,8 +231,8 @@ func TestFindingPointsAtTheCoat(t *testing.T) {
 	if f.At.Text() != "lacquer-gloss" || len(f.Related) != 1 || f.Related[0].At.Text() != "deck-green" {
 		t.Errorf("at %q, related %+v", f.At.Text(), f.Related)
 	}
-	if want := "deck: lacquer-gloss is a lacquer over deck-green, an enamel"; f.Message != want {
-		t.Errorf("%q, want %q", f.Message, want)
+	if want := "deck: lacquer-gloss is a lacquer over deck-green, an enamel"; f.Says.String() != want {
+		t.Errorf("%q, want %q", f.Says.String(), want)
 	}
 }
 
@@ -327,7 +327,7 @@ func TestPaintTimesThatContradict(t *testing.T) {
 	p := rack()[4]
 	p.Sheet.Wait[Handle], p.Sheet.Wait[Mask], p.Sheet.RecoatUntil, p.Sheet.RecoatAgain = hours(30), hours(24), hours(3), hours(2)
 	found := Check(&Build{Paints: []Paint{p}}).Findings
-	if len(found) != 2 || found[0].Rule != "times-out-of-order" || found[1].Rule != "times-out-of-order" {
+	if len(found) != 2 || found[0].Rule.Name != "times-out-of-order" || found[1].Rule.Name != "times-out-of-order" {
 		t.Errorf("%+v", found)
 	}
 }
@@ -341,7 +341,7 @@ func TestWordsOfTheRack(t *testing.T) {
 	}
 	for text, rule := range map[string]string{"acrylic": "acrylic-ambiguous", " Acrylic": "acrylic-ambiguous", "gouache": "finish-word", "": "finish-word"} {
 		got, found := ReadFamily(word(text))
-		if got.Set || len(found) != 1 || found[0].Rule != rule || found[0].Severity != source.Stop {
+		if got.Set || len(found) != 1 || found[0].Rule.Name != rule || found[0].Severity() != source.Stop {
 			t.Errorf("%q: %+v, %+v", text, got, found)
 		}
 	}
@@ -363,7 +363,7 @@ func TestWordsOfTheRack(t *testing.T) {
 	if got, ok := FindWork("washed-out colours"); ok {
 		t.Errorf("read as %v", got)
 	}
-	if _, found := ReadMaterial(word("plywood")); len(found) != 1 || !strings.Contains(found[0].Remedy, "photo-etch") {
+	if _, found := ReadMaterial(word("plywood")); len(found) != 1 || !strings.Contains(found[0].Do.String(), "photo-etch") {
 		t.Errorf("%+v", found)
 	}
 	if v, found := ReadMaterial(source.Value[string]{}); v.Set || found != nil {

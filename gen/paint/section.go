@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"spruelight/gen/source"
 	"spruelight/gen/svg"
 )
 
@@ -114,7 +115,7 @@ func treatments(a *Area) string {
 func lampsOf(a, other *AreaResult) string {
 	for _, r := range []*AreaResult{a, other} {
 		if r != nil && len(r.Area.Encloses) > 0 {
-			return names(r.Area.Encloses)
+			return source.And(names(r.Area.Encloses)).String()
 		}
 	}
 	return ""

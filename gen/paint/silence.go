@@ -9,17 +9,23 @@ import (
 // Rules of silencing, which hold for areas, builds and the workshop.
 var (
 	// RuleSilenceReason is broken by a silence that does not say why.
-	RuleSilenceReason = source.Rule{Name: "silence-without-reason", Severity: source.Warn, Source: "house rule",
-		Reason: "A silenced rule is printed with its reason, so that a reader can judge it; without one it stays in force."}
+	RuleSilenceReason = &source.Rule{Name: "silence-without-reason", Severity: source.Warn, Source: "house rule",
+		Reason: "A silenced rule is printed with its reason, so that a reader can judge it; without one it stays in force.",
+		Keys: "build: silence; build silence.<name>: why; build areas.<name>: silence; workshop: silence; " +
+			"workshop silence.<name>: why"}
 	// RuleSilenceStop is broken by a silence for what forbids a result.
-	RuleSilenceStop = source.Rule{Name: "silence-of-stop", Severity: source.Warn, Source: "house rule",
-		Reason: "What stops a run would give a wrong result or none; it is mended, not silenced."}
+	RuleSilenceStop = &source.Rule{Name: "silence-of-stop", Severity: source.Warn, Source: "house rule",
+		Reason: "What stops a run would give a wrong result or none; it is mended, not silenced.",
+		Keys:   "build: silence; build areas.<name>: silence; workshop: silence"}
 	// RuleSilenceRule is broken by a silence for a rule that does not exist.
-	RuleSilenceRule = source.Rule{Name: "silence-unknown-rule", Severity: source.Warn, Source: "house rule",
-		Reason: "A misspelt rule silences nothing."}
+	RuleSilenceRule = &source.Rule{Name: "silence-unknown-rule", Severity: source.Warn, Source: "house rule",
+		Reason: "A misspelt rule silences nothing.",
+		Keys:   "build: silence; build areas.<name>: silence; workshop: silence"}
 	// RuleSilenceIdle is broken by a silence for which there is nothing.
-	RuleSilenceIdle = source.Rule{Name: "silence-idle", Severity: source.Note, Source: "house rule",
-		Reason: "A silence that no longer silences anything may hide the next real finding."}
+	RuleSilenceIdle = &source.Rule{Name: "silence-idle", Severity: source.Note, Source: "house rule",
+		Reason: "A silence that no longer silences anything may hide the next real finding.",
+		Keys: "build: silence; build silence.<name>: on; build areas.<name>: silence; workshop: silence; " +
+			"workshop silence.<name>: on"}
 )
 
 // silence marks the findings of an area that it silences with its reason, and
@@ -41,7 +47,7 @@ func (a *Area) silence(found []source.Finding) []source.Finding {
 		}
 		idle := true
 		for i := range found {
-			if found[i].Rule == s.Rule.V && found[i].Severity != source.Stop {
+			if found[i].Rule.Name == s.Rule.V && found[i].Severity() != source.Stop {
 				found[i].Silenced, idle = reason, false
 			}
 		}

@@ -1,8 +1,6 @@
 package paint
 
 import (
-	"fmt"
-
 	"spruelight/gen/quantity"
 	"spruelight/gen/source"
 )
@@ -73,10 +71,12 @@ var usual = map[Family][stageCount]quantity.Hours{
 	Oil:        {Touch: 24, Handle: 24, Recoat: 24, Other: 72, Mask: 72, Apply: 72, Soak: 72, Cured: 72},
 }
 
-var ruleTimes = source.Rule{
+var ruleTimes = &source.Rule{
 	Name: "times-out-of-order", Severity: source.Warn,
 	Reason: "A coat is touch dry before it may be handled, and handled before it may be masked; otherwise one of the times is mistyped.",
 	Source: practice,
+	Keys: "paints <name>: touch dry, handle, recoat, recoat within, recoat again, mask after, cured; " +
+		"paints <name>.measured: touch dry, handle, recoat, recoat within, recoat again, mask after, cured",
 }
 
 // Waits works out the times that hold for a paint: the builder's own before
@@ -128,7 +128,8 @@ func (p *Paint) CheckTimes() []source.Finding {
 			continue
 		}
 		found = append(found, ruleTimes.At(late.At, "check both against the data sheet", "%s: %s after %s comes before %s after %s",
-			p.Name.V, pair[1], late.Hours, pair[0], early.Hours).With(early.At, fmt.Sprintf("%s is written here", pair[0])))
+			p.Name.V, source.Word(pair[1].String()), late.Hours, source.Word(pair[0].String()), early.Hours).
+			With(early.At, "%s is written here", source.Word(pair[0].String())))
 	}
 	if until, again := w.RecoatUntil, w.RecoatAgain; until.Known && again.Known && again.Hours <= until.Hours {
 		found = append(found, ruleTimes.At(again.At, "write the end of the first recoat window, then the start of the second, as the data sheet has them",

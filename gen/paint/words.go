@@ -100,10 +100,12 @@ var (
 		{Polished, []string{"polished"}}, {Dipped, []string{"dipped in clear", "dipped"}}}
 )
 
-var ruleWord = source.Rule{
+var ruleWord = &source.Rule{
 	Name: "finish-word", Severity: source.Stop,
 	Reason: "A word that the finish rules do not know would leave a check out without a sign.",
 	Source: "the vocabulary of the build file",
+	Keys: "paints <name>: kind, finish; build areas.<name>: material, side, treatments; build paint.<name>[]: for; " +
+		"sitting coats[]: for; sitting leaks[]: check; sitting before closing[]: leak check",
 }
 
 // String prints the first spelling of each word.
@@ -172,7 +174,8 @@ func readWord[T any](v source.Value[string], from []choice[T], what string) (sou
 			}
 		}
 	}
-	return none, []source.Finding{ruleWord.At(v.At, "write one of "+strings.Join(words(from), ", "), "%q is not %s", v.V, what)}
+	return none, []source.Finding{ruleWord.At(v.At, source.Say("write one of %s", source.Row(words(from))),
+		"%q is not %s", v.V, source.Word(what))}
 }
 
 func spell[T comparable](from []choice[T], value T) string {

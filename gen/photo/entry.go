@@ -111,11 +111,11 @@ func (d description) set() Set {
 	return s
 }
 
-func ruleNamed(name string) source.Rule {
+func ruleNamed(name string) *source.Rule {
 	for _, r := range Rules {
 		if r.Name == name {
 			return r
 		}
 	}
-	return source.Rule{Name: name}
+	return &source.Rule{Name: name}
 }

@@ -192,7 +192,7 @@ var foreignKinds = []struct {
 	at           int
 	magic        string
 	name, remedy string
-	rule         source.Rule
+	rule         *source.Rule
 }{
 	{4, "ftypheic", "a HEIC picture", remedyHEIC, RuleHEIC},
 	{4, "ftypheix", "a HEIC picture", remedyHEIC, RuleHEIC},

@@ -110,7 +110,7 @@ func TestRefused(t *testing.T) {
 	good := asJPEG(t, bench(60, 40))
 	for name, c := range map[string]struct {
 		data   []byte
-		rule   source.Rule
+		rule   *source.Rule
 		says   string
 		atMake bool // seen only when the pixels are read
 	}{
@@ -140,7 +140,7 @@ func TestRefused(t *testing.T) {
 	}
 }
 
-func isProblem(t *testing.T, name string, err error, rule source.Rule, says string) {
+func isProblem(t *testing.T, name string, err error, rule *source.Rule, says string) {
 	t.Helper()
 	var p *Problem
 	if !errors.As(err, &p) || p.Rule.Name != rule.Name || !strings.Contains(p.Says, says) || p.Remedy == "" {
@@ -150,7 +150,7 @@ func isProblem(t *testing.T, name string, err error, rule source.Rule, says stri
 
 func TestMissingAndFolder(t *testing.T) {
 	fsys := folder(map[string][]byte{"photos/a.jpg": asJPEG(t, bench(4, 4))})
-	for name, rule := range map[string]source.Rule{"b.jpg": RuleMissing, "../a.jpg": RuleMissing, "photos": RuleFormat} {
+	for name, rule := range map[string]*source.Rule{"b.jpg": RuleMissing, "../a.jpg": RuleMissing, "photos": RuleFormat} {
 		_, err := Inspect(fsys, name, Limits{})
 		isProblem(t, name, err, rule, "")
 		_, err = MemoryCache().Make(t.Context(), fsys, name, DefaultRecipe())
@@ -185,7 +185,7 @@ func TestFinding(t *testing.T) {
 	}
 	at := source.NewFile("builds/marram/2026-02-14.md", "photos: [photos/a.jpg]").At(9, 12)
 	f := p.At(at, "photos/a.jpg")
-	if f.Rule != "photo-missing" || f.Severity != source.Stop || f.Message != `photo "photos/a.jpg": is not there` || f.Remedy == "" || f.At != at {
+	if f.Rule.Name != "photo-missing" || f.Severity() != source.Stop || f.Says.String() != `photo "photos/a.jpg": is not there` || f.Do.Empty() || f.At != at {
 		t.Errorf("%+v", f)
 	}
 }

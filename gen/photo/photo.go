@@ -201,7 +201,7 @@ func (p Placeholder) DataURI() string {
 // Problem is what is wrong with a photo. It is an error; package gen turns it
 // into a finding at the place where the journal names the photo.
 type Problem struct {
-	Rule   source.Rule
+	Rule   *source.Rule
 	Says   string // what was found, in lower case, without the photo's name
 	Remedy string
 	Cause  error // what the system or a decoder said, or nil
@@ -218,7 +218,7 @@ func (p *Problem) At(at source.Span, name string) source.Finding {
 	return p.Rule.At(at, p.Remedy, "photo %q: %s", name, p.Says)
 }
 
-func problem(rule source.Rule, remedy, format string, args ...any) *Problem {
+func problem(rule *source.Rule, remedy, format string, args ...any) *Problem {
 	return &Problem{Rule: rule, Says: fmt.Sprintf(format, args...), Remedy: remedy}
 }
 

@@ -19,9 +19,9 @@ func TestBenchInABrowser(t *testing.T) {
 	body := "first words"
 	s, address := serve(t, func(context.Context, []string) (Site, source.Findings, error) {
 		found := func(name, says string, severity source.Severity) source.Finding {
-			f := rule.At(source.NewFile(name, "stat: bench\n").At(0, 4), "write state", "%s", says)
-			f.Severity = severity
-			return f
+			one := *rule
+			one.Severity = severity
+			return one.At(source.NewFile(name, "stat: bench\n").At(0, 4), "write state", "%s", says)
 		}
 		return pages{"skiff/index.html": "<!DOCTYPE html><html lang=en><title>x</title><body><p id=words>" + body + "</p></body></html>"},
 			source.Findings{found("builds/a/a.md", "elsewhere first", source.Warn), found("builds/skiff/a.md", "no such key", source.Warn), found("rack.yaml", "a stop", source.Stop), found("rack.yaml", "a note", source.Note)}, nil

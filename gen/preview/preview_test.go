@@ -26,7 +26,7 @@ func (p pages) File(name string) ([]byte, bool) {
 	return []byte(text), ok
 }
 
-var rule = source.Rule{Name: "r", Severity: source.Stop}
+var rule = &source.Rule{Name: "r", Severity: source.Stop}
 
 // serve starts a server over what build returns and gives its address.
 func serve(t *testing.T, build Build) (*Server, string) {

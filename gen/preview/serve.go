@@ -131,12 +131,12 @@ func (s *Server) report() report {
 		out.Failed = s.failed.Error()
 	}
 	for _, f := range s.found {
-		if f.Severity == source.Note || f.Silenced != "" {
+		if f.Severity() == source.Note || f.Silenced != "" {
 			continue
 		}
 		var text strings.Builder
 		source.Style{}.Print(&text, f)
-		out.Findings = append(out.Findings, shownFinding{f.At.Name(), f.Severity, text.String()})
+		out.Findings = append(out.Findings, shownFinding{f.At.Name(), f.Severity(), text.String()})
 	}
 	return out
 }

@@ -23,6 +23,9 @@ type Figure struct {
 // Text prints the value with its unit, rounded to the figure's digits.
 func (f Figure) Text() string { return Round(f.Value, f.Digits) + unitAfter(f.Unit) }
 
+// Amount is the value as a sentence has it.
+func (f Figure) Amount() Amount { return Amount{f.Value, f.Unit, f.Digits} }
+
 // Range prints the band, "8.9 to 10.4 mA", or "" where there is none.
 func (f Figure) Range() string {
 	if f.Low == 0 && f.High == 0 {

@@ -122,15 +122,19 @@ type Unplaced struct {
 }
 
 var (
-	ruleNoRoom = source.Rule{Name: "cabinet-too-small", Severity: source.Warn,
+	ruleNoRoom = &source.Rule{Name: "cabinet-too-small", Severity: source.Warn,
 		Reason: "A model that fits no declared cabinet, with the air it wants around it, has no place to be shown.",
-		Source: "arithmetic; clearance common practice, no source"}
-	ruleShelvesFull = source.Rule{Name: "cabinet-full", Severity: source.Note,
+		Source: "arithmetic; clearance common practice, no source",
+		Keys: "build: name, display; shelf <name>: name, display; workshop cabinets[]: width, depth, height; " +
+			"workshop: clearance"}
+	ruleShelvesFull = &source.Rule{Name: "cabinet-full", Severity: source.Note,
 		Reason: "A model that would fit an empty shelf finds none with room left.",
-		Source: "arithmetic"}
-	ruleWeight = source.Rule{Name: "cabinet-weight-unknown", Severity: source.Note,
+		Source: "arithmetic",
+		Keys:   "build: name, display; shelf <name>: name, display; workshop cabinets[]: shelves, width"}
+	ruleWeight = &source.Rule{Name: "cabinet-weight-unknown", Severity: source.Note,
 		Reason: "A shelf's limit can only be held where the weights are known; weights not known count as nothing.",
-		Source: "arithmetic"}
+		Source: "arithmetic",
+		Keys:   "build display: weight; shelf <name>.display: weight; workshop cabinets[]: holds"}
 )
 
 // Arrange puts models on shelves by PackingRule and says of each cabinet

@@ -109,7 +109,7 @@ func TestVerdicts(t *testing.T) {
 		}
 		for _, f := range j.Findings {
 			if !f.At.Known() {
-				t.Errorf("%s: %s stands nowhere", c.name, f.Rule)
+				t.Errorf("%s: %s stands nowhere", c.name, f.Rule.Name)
 			}
 		}
 	}

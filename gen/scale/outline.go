@@ -12,18 +12,23 @@ import (
 )
 
 var (
-	ruleOutlineForm = source.Rule{Name: "outline-form", Severity: source.Stop,
+	ruleOutlineForm = &source.Rule{Name: "outline-form", Severity: source.Stop,
 		Reason: "An outline is read as Extensible Markup Language; what is not well formed cannot be trusted to mean what it shows.",
-		Source: "XML 1.0 (fifth edition)"}
-	ruleOutlineRefused = source.Rule{Name: "outline-refused", Severity: source.Stop,
-		Reason: "The outline becomes part of a page that others open, so only its one path is taken: no script, picture, reference, text or style.",
-		Source: "Scalable Vector Graphics 2, W3C; common practice for files of others"}
-	ruleOutlinePath = source.Rule{Name: "outline-path", Severity: source.Stop,
+		Source: "XML 1.0 (fifth edition)",
+		Keys:   source.NoKey}
+	ruleOutlineRefused = &source.Rule{Name: "outline-refused", Severity: source.Stop,
+		Source: "Scalable Vector Graphics 2, W3C; common practice for files of others",
+		Reason: "The outline becomes part of a page that others open, so only its one path is taken: no script, picture, " +
+			"reference, text or style.",
+		Keys: source.NoKey}
+	ruleOutlinePath = &source.Rule{Name: "outline-path", Severity: source.Stop,
 		Reason: "A silhouette is one path with an extent in both directions.",
-		Source: "Scalable Vector Graphics 2, W3C, section 9.3"}
-	ruleOutlineShape = source.Rule{Name: "outline-proportions", Severity: source.Warn,
-		Reason: "The outline is stretched to the measured length and height; where its proportions differ the drawing is right in size but not in shape.",
-		Source: "common practice, no source"}
+		Source: "Scalable Vector Graphics 2, W3C, section 9.3",
+		Keys:   source.NoKey}
+	ruleOutlineShape = &source.Rule{Name: "outline-proportions", Severity: source.Warn, Source: "common practice, no source",
+		Reason: "The outline is stretched to the measured length and height; where its proportions differ the drawing is right " +
+			"in size but not in shape.",
+		Keys: "build: outline, measured; shelf <name>: outline, measured"}
 )
 
 // MaxOutlineBytes is the largest outline that is read.

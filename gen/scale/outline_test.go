@@ -34,7 +34,7 @@ func TestOutlinesThatAreTaken(t *testing.T) {
 	} {
 		path, found := outline(c.text)
 		if len(found) > 0 {
-			t.Errorf("%s: %s: %s", name, found[0].Rule, found[0].Message)
+			t.Errorf("%s: %s: %s", name, found[0].Rule.Name, found[0].Says.String())
 			continue
 		}
 		b := path.Box()
@@ -93,8 +93,8 @@ func TestOutlinesThatAreRefused(t *testing.T) {
 			continue
 		}
 		f := found[0]
-		if f.Rule != c.rule || f.Severity != source.Stop || f.Remedy == "" || !strings.HasPrefix(f.At.Text(), c.marked) {
-			t.Errorf("%s: %s at %q (%s), want %s at %q", name, f.Rule, f.At.Text(), f.Message, c.rule, c.marked)
+		if f.Rule.Name != c.rule || f.Severity() != source.Stop || f.Do.Empty() || !strings.HasPrefix(f.At.Text(), c.marked) {
+			t.Errorf("%s: %s at %q (%s), want %s at %q", name, f.Rule.Name, f.At.Text(), f.Says.String(), c.rule, c.marked)
 		}
 	}
 }
@@ -112,7 +112,7 @@ func TestExampleOutlines(t *testing.T) {
 			t.Fatal(err)
 		}
 		if _, found := outline(string(text)); len(found) > 0 {
-			t.Errorf("%s: %s", name, found[0].Message)
+			t.Errorf("%s: %s", name, found[0].Says.String())
 		}
 	}
 }
@@ -130,7 +130,7 @@ func FuzzReadOutline(f *testing.F) {
 		if len(found) > 0 {
 			for _, x := range found {
 				if !path.Empty() || x.At.End > len(text) || x.At.Start > x.At.End || !x.At.Known() {
-					t.Fatalf("%s at %d to %d of %d bytes; path %d steps", x.Rule, x.At.Start, x.At.End, len(text), path.Len())
+					t.Fatalf("%s at %d to %d of %d bytes; path %d steps", x.Rule.Name, x.At.Start, x.At.End, len(text), path.Len())
 				}
 			}
 			return
@@ -165,11 +165,11 @@ func TestOutlineLimits(t *testing.T) {
 	} {
 		for _, n := range []int{c.most / 2, c.most} {
 			if _, found := ReadOutline(source.NewFile("a.svg", c.make(n))); len(found) > 0 {
-				t.Errorf("%d %s: %s", n, c.of, found[0].Message)
+				t.Errorf("%d %s: %s", n, c.of, found[0].Says.String())
 			}
 		}
 		_, found := ReadOutline(source.NewFile("a.svg", c.make(c.most+1)))
-		if len(found) != 1 || !strings.Contains(found[0].Message, c.says) || found[0].Remedy == "" {
+		if len(found) != 1 || !strings.Contains(found[0].Says.String(), c.says) || found[0].Do.Empty() {
 			t.Errorf("%d %s: %v, want %q", c.most+1, c.of, found, c.says)
 		}
 	}

@@ -123,9 +123,10 @@ func (p Piece) Sized() bool {
 	return ok
 }
 
-var ruleNoView = source.Rule{Name: "lineup-no-size", Severity: source.Note,
+var ruleNoView = &source.Rule{Name: "lineup-no-size", Severity: source.Note,
 	Reason: "A model is drawn at true size where its extent across and up is known; an outline needs one of the two.",
-	Source: "arithmetic"}
+	Source: "arithmetic",
+	Keys:   "build: name, subject, measured, scale; shelf <name>: name, subject, measured, scale; workshop: line-up"}
 
 // stretched is how far an outline's proportions may lie from the measured ones
 // before it is said: a silhouette drawn by hand is hardly better.

@@ -1,38 +1,44 @@
 package scale
 
 import (
-	"fmt"
 	"math"
 
 	"spruelight/gen/source"
 )
 
 var (
-	ruleBox = source.Rule{Name: "scale-off-box", Severity: source.Note,
-		Reason: "The model's measured lengths exclude the scale printed on the box: beside a true one it will look too large or too small.",
-		Source: "limits of both lengths, JCGM 100:2008"}
-	ruleFar = source.Rule{Name: "scale-far-off", Severity: source.Warn,
-		Reason: "A scale that misses the box's by a half or more is rarely the kit and mostly a slip: a wrong unit, or another length than the one named.",
-		Source: "common practice, no source"}
-	ruleDisagree = source.Rule{Name: "scale-lengths-disagree", Severity: source.Warn,
+	ruleBox = &source.Rule{Name: "scale-off-box", Severity: source.Note, Source: "limits of both lengths, JCGM 100:2008",
+		Reason: "The model's measured lengths exclude the scale printed on the box: beside a true one it will look too large " +
+			"or too small.",
+		Keys: "build: scale, subject, measured; shelf <name>: scale, subject, measured"}
+	ruleFar = &source.Rule{Name: "scale-far-off", Severity: source.Warn, Source: "common practice, no source",
+		Reason: "A scale that misses the box's by a half or more is rarely the kit and mostly a slip: a wrong unit, or another " +
+			"length than the one named.",
+		Keys: "build: scale, subject, measured; shelf <name>: scale, subject, measured"}
+	ruleDisagree = &source.Rule{Name: "scale-lengths-disagree", Severity: source.Warn,
 		Reason: "No one scale explains all measured lengths: one is misread, or the kit is out of proportion.",
-		Source: AgreementMethod}
-	ruleDisputed = source.Rule{Name: "scale-disputed", Severity: source.Note,
+		Source: AgreementMethod,
+		Keys:   "build: subject, measured; shelf <name>: subject, measured"}
+	ruleDisputed = &source.Rule{Name: "scale-disputed", Severity: source.Note,
 		Reason: "The sources for the subject's size exclude one another; the sums stay side by side and go by the first.",
-		Source: "common practice, no source"}
-	ruleUnpaired = source.Rule{Name: "scale-length-unpaired", Severity: source.Note,
+		Source: "common practice, no source",
+		Keys:   "build: subject; build subject[]: source; shelf <name>: subject; shelf <name>.subject[]: source"}
+	ruleUnpaired = &source.Rule{Name: "scale-length-unpaired", Severity: source.Note,
 		Reason: "A length of the model says something about its scale only beside the same length of the subject.",
-		Source: "arithmetic"}
-	ruleZero = source.Rule{Name: "scale-length-zero", Severity: source.Stop,
+		Source: "arithmetic",
+		Keys:   "build: subject, measured; shelf <name>: subject, measured"}
+	ruleZero = &source.Rule{Name: "scale-length-zero", Severity: source.Stop,
 		Reason: "A length of nothing has no scale.",
-		Source: "arithmetic"}
-	ruleFigure = source.Rule{Name: "scale-figure", Severity: source.Note,
+		Source: "arithmetic",
+		Keys:   "build: subject, measured; shelf <name>: subject, measured"}
+	ruleFigure = &source.Rule{Name: "scale-figure", Severity: source.Note,
 		Reason: "A figure that would be shorter or taller than 98 of 100 adults shows at once that the scale is another one.",
-		Source: "NATICK/TR-15/007 (2014), ANSUR II: stature and sitting height, 5th to 95th percentile"}
+		Source: "NATICK/TR-15/007 (2014), ANSUR II: stature and sitting height, 5th to 95th percentile",
+		Keys:   "build: scale, measured; shelf <name>: scale, measured"}
 )
 
 // Rules are the rules of this room.
-var Rules = []source.Rule{
+var Rules = []*source.Rule{
 	ruleBox, ruleFar, ruleDisagree, ruleDisputed, ruleUnpaired, ruleZero, ruleFigure,
 	ruleOutlineForm, ruleOutlineRefused, ruleOutlinePath, ruleOutlineShape, ruleNoView,
 	ruleNoRoom, ruleShelvesFull, ruleWeight,
@@ -108,7 +114,7 @@ func judgementFindings(m Model, j Judgement) (found []source.Finding) {
 	if j.Disputed {
 		f := ruleDisputed.At(j.Believed[0].At, "put the source you trust first", "%s: the sources for its size lead to scales that exclude one another", m.Name)
 		for _, b := range j.Believed {
-			f = f.With(b.At, fmt.Sprintf("%s leads to %s", b.Source, b.Estimate.Text()))
+			f = f.With(b.At, "%s leads to %s", b.Source, b.Estimate.Text())
 		}
 		found = append(found, f)
 	}

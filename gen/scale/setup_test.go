@@ -47,7 +47,7 @@ func account(t testing.TB, who, text string) Account {
 func rules(found []source.Finding) string {
 	names := make([]string, len(found))
 	for i, f := range found {
-		names[i] = f.Rule
+		names[i] = f.Rule.Name
 	}
 	return strings.Join(names, " ")
 }

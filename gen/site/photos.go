@@ -119,7 +119,9 @@ func BuildOf(file string) string {
 }
 
 // RuleUndated is broken when a sitting wants days shown that its photos do not tell.
-var RuleUndated = source.Rule{Name: "photo-undated", Severity: source.Note, Reason: "The day a photo was taken is shown as its camera wrote it; none is guessed.", Source: "CIPA DC-008-2023, DateTimeOriginal"}
+var RuleUndated = &source.Rule{Name: "photo-undated", Severity: source.Note, Source: "CIPA DC-008-2023, DateTimeOriginal",
+	Reason: "The day a photo was taken is shown as its camera wrote it; none is guessed.",
+	Keys:   "sitting: photo dates; sitting photos[]: file, pair"}
 
 // sitePath returns where a rendition stands in the site. Its name carries part
 // of its content's hash, so that a changed picture never hides behind a copy

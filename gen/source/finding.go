@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 )
 
 // Severity says what a finding means for the run.
@@ -28,34 +29,92 @@ type Rule struct {
 	Severity Severity
 	Reason   string // why it matters, one or two sentences
 	Source   string // standard, handbook or data sheet; else "common practice, no source"
+	Keys     string // keys it looks at: "build circuits[]: supply, fuse; sitting: lit"; EveryKey or NoKey
 }
 
-// At returns a finding of the rule at a place. The message says in lower case
-// and without a full stop what was found, the remedy what to do about it.
-func (r Rule) At(at Span, remedy, format string, args ...any) Finding {
-	return Finding{Rule: r.Name, Severity: r.Severity, At: at, Remedy: remedy, Message: fmt.Sprintf(format, args...)}
+// What a rule looks at where it is no key by name.
+const (
+	EveryKey = "every key"
+	NoKey    = "no key" // whole files, text, pictures, the theme's files
+)
+
+// Key is a key of a kind of file, such as "circuits[].supply" of "build".
+type Key struct{ Kind, Path string }
+
+// LooksAt lists the keys that a rule names. They are written by kind of file and
+// mapping, a colon, and the keys in it.
+func (r *Rule) LooksAt() []Key {
+	var keys []Key
+	for group := range strings.SplitSeq(r.Keys, "; ") {
+		at, list, ok := strings.Cut(group, ": ")
+		if !ok {
+			continue
+		}
+		kind, within, nested := strings.Cut(at, " ")
+		if nested {
+			within += "."
+		}
+		for key := range strings.SplitSeq(list, ", ") {
+			keys = append(keys, Key{kind, within + key})
+		}
+	}
+	return keys
+}
+
+// Why and From are the reason and the source as something to say.
+func (r *Rule) Why() Message  { return Word(r.Reason) }
+func (r *Rule) From() Message { return Word(r.Source) }
+
+// At returns a finding of the rule at a place. The form says in lower case and
+// without a full stop what was found, with its values as in a Message. What to
+// do about it is a text without values or a Message.
+func (r *Rule) At(at Span, do any, form string, args ...any) Finding {
+	if false { // has go vet hold the values against the form
+		return Finding{Silenced: fmt.Sprintf(form, args...)}
+	}
+	f := Finding{Rule: r, At: at, Says: Say(form, args...)}
+	switch do := do.(type) {
+	case Message:
+		f.Do = do
+	case string:
+		f.Do = Word(do)
+	default:
+		panic(fmt.Sprintf("%s: what to do is a %T", r.Name, do))
+	}
+	return f
 }
 
 // Finding is something a check has to say about a place.
 type Finding struct {
-	Rule     string
-	Severity Severity
-	At       Span
-	Message  string
-	Remedy   string
-	Related  []Related // other places that belong to it
-	Silenced string    // the reason the workshop gave for silencing it, else ""
+	Rule      *Rule
+	At        Span
+	Says      Message   // what was found
+	Do        Message   // what to do about it; empty where nothing is
+	Related   []Related // other places that belong to it
+	Silenced  string    // the reason the workshop gave for silencing it, else ""
+	Overruled bool      // a stop that counts as a warning, since the workshop goes on all the same
 }
 
 // Related is a further place that helps to understand a finding.
 type Related struct {
 	At   Span
-	Says string
+	Says Message
+}
+
+// Severity is that of the rule, unless it is overruled.
+func (f Finding) Severity() Severity {
+	if f.Overruled {
+		return min(f.Rule.Severity, Warn)
+	}
+	return f.Rule.Severity
 }
 
 // With returns the finding with a related place added.
-func (f Finding) With(at Span, says string) Finding {
-	f.Related = append(slices.Clip(f.Related), Related{At: at, Says: says})
+func (f Finding) With(at Span, form string, args ...any) Finding {
+	if false { // has go vet hold the values against the form
+		f.Silenced = fmt.Sprintf(form, args...)
+	}
+	f.Related = append(slices.Clip(f.Related), Related{At: at, Says: Say(form, args...)})
 	return f
 }
 
@@ -71,7 +130,7 @@ func (f Findings) Worst() (Severity, bool) {
 	worst, any := Note, false
 	for _, x := range f {
 		if x.Silenced == "" {
-			worst, any = max(worst, x.Severity), true
+			worst, any = max(worst, x.Severity()), true
 		}
 	}
 	return worst, any
@@ -87,7 +146,7 @@ func (f Findings) Stops() bool {
 func (f Findings) Count(s Severity) int {
 	n := 0
 	for _, x := range f {
-		if x.Silenced == "" && x.Severity == s {
+		if x.Silenced == "" && x.Severity() == s {
 			n++
 		}
 	}
@@ -105,8 +164,8 @@ func compare(a, b Finding) int {
 	return cmp.Or(
 		cmp.Compare(a.At.Name(), b.At.Name()),
 		cmp.Compare(a.At.Start, b.At.Start),
-		cmp.Compare(a.Rule, b.Rule),
-		cmp.Compare(a.Message, b.Message),
+		cmp.Compare(a.Rule.Name, b.Rule.Name),
+		cmp.Compare(a.Says.String(), b.Says.String()),
 	)
 }
 
@@ -117,7 +176,7 @@ func (f Findings) Since(before Findings) Findings {
 		file, rule, message, silenced string
 		severity                      Severity
 	}
-	key := func(x Finding) same { return same{x.At.Name(), x.Rule, x.Message, x.Silenced, x.Severity} }
+	key := func(x Finding) same { return same{x.At.Name(), x.Rule.Name, x.Says.String(), x.Silenced, x.Severity()} }
 	known := map[same]int{}
 	for _, x := range before {
 		known[key(x)]++

@@ -8,7 +8,7 @@ import (
 func TestSince(t *testing.T) {
 	file := NewFile("a.md", "hours: 3\nstage: x\n")
 	at := func(line int, says string) Finding {
-		return Rule{Name: "value", Severity: Warn}.At(file.At(9*line, 5), "", "%s", says)
+		return (&Rule{Name: "value", Severity: Warn}).At(file.At(9*line, 5), "", "%s", says)
 	}
 	quiet := at(0, "a")
 	quiet.Silenced = "it is known"

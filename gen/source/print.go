@@ -22,30 +22,30 @@ const maxExcerpt = 160
 // source line with a caret under the offending text, and the remedy.
 func (s Style) Print(w io.Writer, f Finding) error {
 	var b strings.Builder
-	fmt.Fprintf(&b, "%s%s: %s [%s]\n", place(f.At), s.paint(f), visible(f.Message), f.Rule)
+	fmt.Fprintf(&b, "%s%s: %s [%s]\n", place(f.At), s.paint(f), visible(f.Says.String()), f.Rule.Name)
 	b.WriteString(excerpt(f.At))
 	if f.Silenced != "" {
 		fmt.Fprintf(&b, "  silenced: %s\n", visible(f.Silenced))
 	}
-	if f.Remedy != "" {
-		fmt.Fprintf(&b, "  do: %s\n", visible(f.Remedy))
+	if !f.Do.Empty() {
+		fmt.Fprintf(&b, "  do: %s\n", visible(f.Do.String()))
 	}
 	for _, r := range f.Related {
-		fmt.Fprintf(&b, "  see %s%s\n", place(r.At), visible(r.Says))
+		fmt.Fprintf(&b, "  see %s%s\n", place(r.At), visible(r.Says.String()))
 	}
 	_, err := io.WriteString(w, b.String())
 	return err
 }
 
 func (s Style) paint(f Finding) string {
-	word := f.Severity.String()
+	word := f.Severity().String()
 	if f.Silenced != "" {
 		word = "silenced " + word
 	}
 	if !s.Colour {
 		return word
 	}
-	code := [...]string{"36", "33", "31;1"}[f.Severity]
+	code := [...]string{"36", "33", "31;1"}[f.Severity()]
 	return "\x1b[" + code + "m" + word + "\x1b[0m"
 }
 
@@ -160,10 +160,10 @@ type jsonRelated struct {
 func (f Finding) MarshalJSON() ([]byte, error) {
 	from := f.At.Position()
 	to := Span{File: f.At.File, Start: f.At.End}.Position()
-	out := jsonFinding{f.Rule, f.Severity, f.At.Name(), from.Line, from.Column, to.Line, to.Column, f.Message, f.Remedy, f.Silenced, nil}
+	out := jsonFinding{f.Rule.Name, f.Severity(), f.At.Name(), from.Line, from.Column, to.Line, to.Column, f.Says.String(), f.Do.String(), f.Silenced, nil}
 	for _, r := range f.Related {
 		p := r.At.Position()
-		out.Related = append(out.Related, jsonRelated{r.At.Name(), p.Line, p.Column, r.Says})
+		out.Related = append(out.Related, jsonRelated{r.At.Name(), p.Line, p.Column, r.Says.String()})
 	}
 	text, err := json.Marshal(out)
 	return escaped(text), err

@@ -6,7 +6,7 @@ import (
 	"testing"
 )
 
-var ruleTest = Rule{Name: "test-rule", Severity: Warn}
+var ruleTest = &Rule{Name: "test-rule", Severity: Warn}
 
 func printed(f Finding, colour bool) string {
 	var b strings.Builder
@@ -83,12 +83,12 @@ func TestFindingsCannotSteerATerminal(t *testing.T) {
 
 func TestOrderAndCounts(t *testing.T) {
 	a, b := NewFile("a.md", "1\n2\n"), NewFile("b.md", "1\n")
-	stop := Rule{Name: "s", Severity: Stop}
+	stop := &Rule{Name: "s", Severity: Stop}
 	list := Findings{ruleTest.At(b.At(0, 1), "", "y"), stop.At(a.At(2, 1), "", "x"), ruleTest.At(a.At(0, 1), "", "z"), ruleTest.At(b.At(0, 1), "", "y")}
 	list.Sort()
 	got := ""
 	for _, f := range list {
-		got += f.Message
+		got += f.Says.String()
 	}
 	if got != "zxy" {
 		t.Errorf("order %q, want zxy: by file, then place, repeats dropped", got)

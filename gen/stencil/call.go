@@ -110,6 +110,12 @@ func (c *cutter) ownCall(own any, args []expr) expr {
 		if len(args) == 1 {
 			return textFunc(func(r *run, dot reflect.Value) string { return fn(anyOf(fit(r, dot, args[0], anyType))) })
 		}
+	case func(any, ...any) string:
+		if len(args) > 0 {
+			return textFunc(func(r *run, dot reflect.Value) string {
+				return fn(anyOf(fit(r, dot, args[0], anyType)), anys(r, dot, args[1:])...)
+			})
+		}
 	case func(string, ...any) string:
 		if len(args) > 0 {
 			return textFunc(func(r *run, dot reflect.Value) string {

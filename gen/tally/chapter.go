@@ -29,20 +29,27 @@ const (
 )
 
 var (
-	ruleChapterFirst = source.Rule{Name: "chapter-first", Severity: source.Warn,
-		Reason: "Video sites read a description's times as chapters only if the first is 0:00.", Source: "common practice, no source"}
-	ruleChapterOrder = source.Rule{Name: "chapter-order", Severity: source.Warn,
-		Reason: "Chapters are read in order; one out of order spoils all of them.", Source: "common practice, no source"}
-	ruleChapterClose = source.Rule{Name: "chapter-too-close", Severity: source.Warn,
-		Reason: "A chapter shorter than ten seconds makes video sites ignore them all.", Source: "common practice, no source"}
-	ruleChapterFew = source.Rule{Name: "chapter-too-few", Severity: source.Warn,
-		Reason: "With fewer than three, video sites show no chapters.", Source: "common practice, no source"}
-	ruleChapterEnd = source.Rule{Name: "chapter-after-end", Severity: source.Warn,
-		Reason: "A chapter must begin before the video ends.", Source: "logic"}
-	ruleChapterTitle = source.Rule{Name: "chapter-title", Severity: source.Warn,
-		Reason: "A chapter without a title cannot be chosen.", Source: "WebVTT: chapter title text"}
-	ruleVideoLength = source.Rule{Name: "video-length", Severity: source.Warn,
-		Reason: "The last chapter of a WebVTT file ends where the video does.", Source: "WebVTT: a cue has a start and an end"}
+	ruleChapterFirst = &source.Rule{Name: "chapter-first", Severity: source.Warn,
+		Reason: "Video sites read a description's times as chapters only if the first is 0:00.", Source: "common practice, no source",
+		Keys: "sitting video: chapters"}
+	ruleChapterOrder = &source.Rule{Name: "chapter-order", Severity: source.Warn,
+		Reason: "Chapters are read in order; one out of order spoils all of them.", Source: "common practice, no source",
+		Keys: "sitting video: chapters"}
+	ruleChapterClose = &source.Rule{Name: "chapter-too-close", Severity: source.Warn,
+		Reason: "A chapter shorter than ten seconds makes video sites ignore them all.", Source: "common practice, no source",
+		Keys: "sitting video: chapters"}
+	ruleChapterFew = &source.Rule{Name: "chapter-too-few", Severity: source.Warn,
+		Reason: "With fewer than three, video sites show no chapters.", Source: "common practice, no source",
+		Keys: "sitting video: chapters"}
+	ruleChapterEnd = &source.Rule{Name: "chapter-after-end", Severity: source.Warn,
+		Reason: "A chapter must begin before the video ends.", Source: "logic",
+		Keys: "sitting video: chapters, length"}
+	ruleChapterTitle = &source.Rule{Name: "chapter-title", Severity: source.Warn,
+		Reason: "A chapter without a title cannot be chosen.", Source: "WebVTT: chapter title text",
+		Keys: "sitting video: chapters"}
+	ruleVideoLength = &source.Rule{Name: "video-length", Severity: source.Warn,
+		Reason: "The last chapter of a WebVTT file ends where the video does.", Source: "WebVTT: a cue has a start and an end",
+		Keys: "sitting video: length"}
 )
 
 // CheckChapters checks a video's chapters. A video without any is fine.
@@ -97,7 +104,7 @@ func WebVTT(v Video) (string, source.Findings) {
 	}
 	for i, c := range v.Chapters {
 		for _, f := range checkChapter(v, i, c) {
-			if f.Rule != ruleChapterClose.Name {
+			if f.Rule.Name != ruleChapterClose.Name {
 				findings.Add(f)
 			}
 		}

@@ -33,14 +33,18 @@ type Decision struct {
 }
 
 var (
-	ruleChoiceOption = source.Rule{Name: "choice-option", Severity: source.Warn,
-		Reason: "What was chosen must be one of the options, or readers cannot tell which way the model went.", Source: "logic"}
-	ruleChoiceWhy = source.Rule{Name: "choice-why", Severity: source.Note,
-		Reason: "The reason is what others building the kit want to know.", Source: "common practice, no source"}
-	ruleChoiceLate = source.Rule{Name: "choice-undecided", Severity: source.Warn,
-		Reason: "Once the area is closed the model has taken one of the ways, written down or not.", Source: "logic"}
-	ruleChoiceOptions = source.Rule{Name: "choice-options", Severity: source.Warn,
-		Reason: "An either/or has at least two options.", Source: "logic"}
+	ruleChoiceOption = &source.Rule{Name: "choice-option", Severity: source.Warn,
+		Reason: "What was chosen must be one of the options, or readers cannot tell which way the model went.", Source: "logic",
+		Keys: "build choices[]: options, chosen"}
+	ruleChoiceWhy = &source.Rule{Name: "choice-why", Severity: source.Note,
+		Reason: "The reason is what others building the kit want to know.", Source: "common practice, no source",
+		Keys: "build choices[]: chosen, why"}
+	ruleChoiceLate = &source.Rule{Name: "choice-undecided", Severity: source.Warn,
+		Reason: "Once the area is closed the model has taken one of the ways, written down or not.", Source: "logic",
+		Keys: "build choices[]: question, chosen, areas"}
+	ruleChoiceOptions = &source.Rule{Name: "choice-options", Severity: source.Warn,
+		Reason: "An either/or has at least two options.", Source: "logic",
+		Keys: "build choices[]: question, options"}
 )
 
 // Decisions says of each choice how it stands, given the areas closed so far.

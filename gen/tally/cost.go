@@ -15,8 +15,9 @@ type Balance struct {
 	Share         quantity.Share // spent of the budget
 }
 
-var ruleBudget = source.Rule{Name: "over-budget", Severity: source.Note,
-	Reason: "A budget helps only while one still knows where it stands.", Source: "arithmetic"}
+var ruleBudget = &source.Rule{Name: "over-budget", Severity: source.Note,
+	Reason: "A budget helps only while one still knows where it stands.", Source: "arithmetic",
+	Keys: "build: budget, spent; build kit: price, obtained; sitting: spent"}
 
 // Balances compares budgets with a build's cost, currency by currency. What
 // was spent in a currency without a budget is not compared with anything.
@@ -62,14 +63,18 @@ type Quote struct {
 }
 
 var (
-	ruleCommissionMoney = source.Rule{Name: "commission-currency", Severity: source.Warn,
-		Reason: "A quote is in one currency: there is no rate of exchange in a journal.", Source: "arithmetic"}
-	ruleCommissionRate = source.Rule{Name: "commission-below-rate", Severity: source.Note,
-		Reason: "Knowing what an hour really brought is what makes the next quote better.", Source: "arithmetic"}
-	ruleCommissionDeposit = source.Rule{Name: "commission-deposit", Severity: source.Warn,
-		Reason: "A deposit is a part of the price.", Source: "arithmetic"}
-	ruleCommissionEmpty = source.Rule{Name: "commission-incomplete", Severity: source.Note,
-		Reason: "A quote needs a rate and expected hours, or the price agreed on.", Source: "arithmetic"}
+	ruleCommissionMoney = &source.Rule{Name: "commission-currency", Severity: source.Warn,
+		Reason: "A quote is in one currency: there is no rate of exchange in a journal.", Source: "arithmetic",
+		Keys: "build commission: rate, materials, quoted, deposit"}
+	ruleCommissionRate = &source.Rule{Name: "commission-below-rate", Severity: source.Note,
+		Reason: "Knowing what an hour really brought is what makes the next quote better.", Source: "arithmetic",
+		Keys: "build commission: rate, quoted"}
+	ruleCommissionDeposit = &source.Rule{Name: "commission-deposit", Severity: source.Warn,
+		Reason: "A deposit is a part of the price.", Source: "arithmetic",
+		Keys: "build commission: deposit, quoted"}
+	ruleCommissionEmpty = &source.Rule{Name: "commission-incomplete", Severity: source.Note,
+		Reason: "A quote needs a rate and expected hours, or the price agreed on.", Source: "arithmetic",
+		Keys: "build: commission; build commission: rate, hours, quoted"}
 )
 
 // QuoteFor works out a commission. It returns nil, with findings, where the

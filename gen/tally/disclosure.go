@@ -53,12 +53,15 @@ type Disclosure struct {
 }
 
 var (
-	ruleUndisclosed = source.Rule{Name: "review-undisclosed", Severity: source.Stop,
-		Reason: "Readers weigh a verdict by who paid for the kit. A free or discounted product is a connection that must be disclosed clearly and conspicuously, whether or not a review was asked for in return.",
-		Source: "16 CFR 255.5 (Endorsement Guides, as revised 26 July 2023)"}
-	ruleSender = source.Rule{Name: "review-sender", Severity: source.Warn,
+	ruleUndisclosed = &source.Rule{Name: "review-undisclosed", Severity: source.Stop,
+		Source: "16 CFR 255.5 (Endorsement Guides, as revised 26 July 2023)",
+		Reason: "Readers weigh a verdict by who paid for the kit. A free or discounted product is a connection that must be " +
+			"disclosed clearly and conspicuously, whether or not a review was asked for in return.",
+		Keys: "build kit: obtained; review: date"}
+	ruleSender = &source.Rule{Name: "review-sender", Severity: source.Warn,
 		Reason: "A disclosure conveys the nature of the connection only when it names who is at its other end.",
-		Source: "16 CFR 255.5(a)"}
+		Source: "16 CFR 255.5(a)",
+		Keys:   "build kit: obtained, from"}
 )
 
 // Disclose words the disclosure of a review's kit. A kit whose way to the

@@ -14,9 +14,10 @@ type Embargoed struct {
 	Until source.Value[time.Time]
 }
 
-var ruleHeldBack = source.Rule{Name: "held-back", Severity: source.Note,
+var ruleHeldBack = &source.Rule{Name: "held-back", Severity: source.Note,
 	Reason: "An embargo keeps a sitting or a review, its photos and every mention of it out of the site until its moment.",
-	Source: "the workshop's own agreement with the sender"}
+	Source: "the workshop's own agreement with the sender",
+	Keys:   "sitting: embargo; review: embargo"}
 
 // HeldBack returns what is still under embargo at a moment, in the order
 // given. At its very moment a thing is free.

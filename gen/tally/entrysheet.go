@@ -24,8 +24,9 @@ type OutOfBox struct {
 	Source  string
 }
 
-var ruleExtraKind = source.Rule{Name: "extra-kind", Severity: source.Warn,
-	Reason: "Entry forms ask for additions by kind.", Source: "common practice of club shows, no source"}
+var ruleExtraKind = &source.Rule{Name: "extra-kind", Severity: source.Warn,
+	Reason: "Entry forms ask for additions by kind.", Source: "common practice of club shows, no source",
+	Keys: "build extras[]: kind"}
 
 // JudgeOutOfBox judges by what club shows commonly ask: the parts and decals
 // of the box and nothing else; filler, paint, rigging thread and wiring that

@@ -59,23 +59,31 @@ type Entry struct {
 }
 
 var (
-	rulePartEvent = source.Rule{Name: "part-event", Severity: source.Warn,
+	rulePartEvent = &source.Rule{Name: "part-event", Severity: source.Warn,
 		Reason: "What became of a part decides whether it is still there. A word outside the list would be counted nowhere.",
-		Source: "this program's own words"}
-	rulePartCount = source.Rule{Name: "part-count", Severity: source.Warn,
-		Reason: "A count of parts is a whole number of one or more.", Source: "arithmetic"}
-	rulePartTwice = source.Rule{Name: "part-twice", Severity: source.Warn,
-		Reason: "Two lines for one part would be two truths about how many there are.", Source: "arithmetic"}
-	rulePartUnlisted = source.Rule{Name: "part-unlisted", Severity: source.Note,
-		Reason: "How many are left of a part can be told only when the build says how many it had.", Source: "arithmetic"}
-	rulePartOverdrawn = source.Rule{Name: "part-overdrawn", Severity: source.Warn,
-		Reason: "More of a part cannot be used, broken or lost than there were: either the count in the box or a sitting is wrong.", Source: "arithmetic"}
-	rulePartShortPacked = source.Rule{Name: "part-short-packed", Severity: source.Warn,
-		Reason: "A kit that packs fewer than its instructions want is best claimed from its maker before work begins.", Source: "common practice, no source"}
-	rulePartShort = source.Rule{Name: "part-short", Severity: source.Warn,
-		Reason: "A missing part stops the work at the step that wants it; known early it can be asked for, cast or built meanwhile.", Source: "common practice, no source"}
-	rulePartLast = source.Rule{Name: "part-no-spare", Severity: source.Note,
-		Reason: "When the last spare is gone the next loss stops the work.", Source: "common practice, no source"}
+		Source: "this program's own words",
+		Keys:   "sitting parts[]: part, event"}
+	rulePartCount = &source.Rule{Name: "part-count", Severity: source.Warn,
+		Reason: "A count of parts is a whole number of one or more.", Source: "arithmetic",
+		Keys: "build parts[]: have, need; sitting parts[]: count"}
+	rulePartTwice = &source.Rule{Name: "part-twice", Severity: source.Warn,
+		Reason: "Two lines for one part would be two truths about how many there are.", Source: "arithmetic",
+		Keys: "build parts[]: part"}
+	rulePartUnlisted = &source.Rule{Name: "part-unlisted", Severity: source.Note,
+		Reason: "How many are left of a part can be told only when the build says how many it had.", Source: "arithmetic",
+		Keys: "sitting parts[]: part; build: parts"}
+	rulePartOverdrawn = &source.Rule{Name: "part-overdrawn", Severity: source.Warn, Source: "arithmetic",
+		Reason: "More of a part cannot be used, broken or lost than there were: either the count in the box or a sitting is wrong.",
+		Keys:   "build parts[]: part, have; sitting parts[]: part, event, count"}
+	rulePartShortPacked = &source.Rule{Name: "part-short-packed", Severity: source.Warn, Source: "common practice, no source",
+		Reason: "A kit that packs fewer than its instructions want is best claimed from its maker before work begins.",
+		Keys:   "build parts[]: part, have, need"}
+	rulePartShort = &source.Rule{Name: "part-short", Severity: source.Warn, Source: "common practice, no source",
+		Reason: "A missing part stops the work at the step that wants it; known early it can be asked for, cast or built meanwhile.",
+		Keys:   "build parts[]: part, have, need; sitting parts[]: event"}
+	rulePartLast = &source.Rule{Name: "part-no-spare", Severity: source.Note,
+		Reason: "When the last spare is gone the next loss stops the work.", Source: "common practice, no source",
+		Keys: "build parts[]: part, have, need"}
 )
 
 // Ledger keeps the account of a build's parts: first those of its list in
@@ -292,7 +300,7 @@ func (l *ledger) judge(r *Row, a *account) {
 			"the build is finished with %d fewer of %s than its need of %d", r.Missing, r.Part, r.Need))
 	case r.Short > 0 && a.shortAt:
 		l.findings.Add(rulePartShort.At(a.short, "ask the maker, cast or build a replacement, and log it as got or made",
-			"%d of %s left and %d still to fit: %d short", r.Left, r.Part, r.ToFit, r.Short).With(r.At, r.account()))
+			"%d of %s left and %d still to fit: %d short", r.Left, r.Part, r.ToFit, r.Short).With(r.At, "%s", r.account()))
 	case r.NeedKnown && r.ToFit > 0 && r.Spares == 0 && r.Short == 0 && r.Have > r.Need:
 		l.findings.Add(rulePartLast.At(r.at(r.lastLoss()), "handle the rest with care; cast a copy while there is one to copy",
 			"no spare of %s is left and %d are still to fit", r.Part, r.ToFit))

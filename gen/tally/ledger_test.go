@@ -78,7 +78,7 @@ func TestLedgerScenarios(t *testing.T) {
 func rules(f source.Findings) string {
 	var names []string
 	for _, x := range f {
-		names = append(names, x.Rule)
+		names = append(names, x.Rule.Name)
 	}
 	return strings.Join(names, " ")
 }
@@ -91,8 +91,8 @@ func TestShortageIsSaidWhereItBegan(t *testing.T) {
 	if len(findings) != 1 || findings[0].At.Text() != "C14" || findings[0].At.Name() != file.Name {
 		t.Fatalf("got %+v", findings)
 	}
-	if want := "4 of C14 left and 6 still to fit: 2 short"; findings[0].Message != want {
-		t.Errorf("got %q, want %q", findings[0].Message, want)
+	if want := "4 of C14 left and 6 still to fit: 2 short"; findings[0].Says.String() != want {
+		t.Errorf("got %q, want %q", findings[0].Says.String(), want)
 	}
 }
 

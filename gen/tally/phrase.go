@@ -17,8 +17,9 @@ var EmptyPhrases = []string{
 	"no complaints", "does not disappoint", "doesn't disappoint", "second to none",
 }
 
-var ruleEmptyPhrase = source.Rule{Name: "empty-phrase", Severity: source.Note,
-	Reason: "Such a phrase fits any kit. What was measured, counted or seen tells a reader more.", Source: "common practice, no source"}
+var ruleEmptyPhrase = &source.Rule{Name: "empty-phrase", Severity: source.Note,
+	Reason: "Such a phrase fits any kit. What was measured, counted or seen tells a reader more.", Source: "common practice, no source",
+	Keys: "review: verdict, buy it if, leave it if; review marks.<name>: why; workshop review: empty phrases"}
 
 // CheckPhrases notes the empty phrases in prose, each at its place. A nil list
 // means EmptyPhrases; an empty one, none.

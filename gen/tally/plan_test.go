@@ -33,8 +33,8 @@ func TestHeldBack(t *testing.T) {
 		}
 	}
 	_, findings := HeldBack(things[:1], nine.AddDate(0, 0, -1))
-	if want := "sitting skiff/2026-02-14 is held back until 2026-03-01 09:00 CET"; findings[0].Message != want || findings.Stops() {
-		t.Errorf("got %q", findings[0].Message)
+	if want := "sitting skiff/2026-02-14 is held back until 2026-03-01 09:00 CET"; findings[0].Says.String() != want || findings.Stops() {
+		t.Errorf("got %q", findings[0].Says.String())
 	}
 }
 
@@ -81,7 +81,7 @@ func TestBudgetByCurrency(t *testing.T) {
 			t.Errorf("%s: left %s, over %s", balances[i].Budget, balances[i].Left, balances[i].Over)
 		}
 	}
-	if rules(findings) != "over-budget" || findings[0].Message != "4 USD spent of a budget of 3 USD: 1 USD over" {
+	if rules(findings) != "over-budget" || findings[0].Says.String() != "4 USD spent of a budget of 3 USD: 1 USD over" {
 		t.Errorf("got %v", findings)
 	}
 }

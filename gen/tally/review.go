@@ -120,24 +120,35 @@ func (r ReviewRow) Text(best float64) string {
 const bestMark = 10
 
 var (
-	ruleMarkReason = source.Rule{Name: "mark-without-reason", Severity: source.Warn,
-		Reason: "A number without its reason cannot be weighed against a reader's own needs.", Source: "common practice, no source"}
-	ruleMarkRange = source.Rule{Name: "mark-range", Severity: source.Stop,
-		Reason: "A mark outside the scale would be published as a nonsense.", Source: "schema.org Rating: ratingValue between worstRating and bestRating"}
-	ruleMarkCriterion = source.Rule{Name: "mark-criterion", Severity: source.Warn,
-		Reason: "A mark for a criterion that the workshop does not have counts nowhere.", Source: "this program's own words"}
-	ruleMarkTwice = source.Rule{Name: "mark-twice", Severity: source.Warn,
-		Reason: "Two marks for one criterion would be two verdicts.", Source: "logic"}
-	ruleMarkEarly = source.Rule{Name: "mark-in-first-look", Severity: source.Note,
-		Reason: "Fit, decals and engineering show on the bench, not in the box: before the first sitting they are best left not assessed.", Source: "common practice, no source"}
-	ruleWeight = source.Rule{Name: "criterion-weight", Severity: source.Stop,
-		Reason: "A weight is a number of zero or more, and not all may be zero.", Source: "arithmetic"}
-	ruleVerdict = source.Rule{Name: "review-verdict", Severity: source.Warn,
-		Reason: "Marks alone leave the reader without the sentence they came for.", Source: "common practice, no source"}
-	ruleFaultKind = source.Rule{Name: "fault-kind", Severity: source.Warn,
-		Reason: "The trade's own terms tell a reader what to look for.", Source: "common practice, no source"}
-	ruleFaultShows = source.Rule{Name: "fault-shows", Severity: source.Note,
-		Reason: "An ejector-pin mark inside the hull is no fault to a builder. Whether it shows on the finished model is what counts.", Source: "common practice, no source"}
+	ruleMarkReason = &source.Rule{Name: "mark-without-reason", Severity: source.Warn,
+		Reason: "A number without its reason cannot be weighed against a reader's own needs.", Source: "common practice, no source",
+		Keys: "review marks.<name>: mark, why"}
+	ruleMarkRange = &source.Rule{Name: "mark-range", Severity: source.Stop,
+		Source: "schema.org Rating: ratingValue between worstRating and bestRating",
+		Reason: "A mark outside the scale would be published as a nonsense.",
+		Keys:   "review marks.<name>: mark; workshop review: best"}
+	ruleMarkCriterion = &source.Rule{Name: "mark-criterion", Severity: source.Warn,
+		Reason: "A mark for a criterion that the workshop does not have counts nowhere.", Source: "this program's own words",
+		Keys: "review: marks; workshop review: criteria"}
+	ruleMarkTwice = &source.Rule{Name: "mark-twice", Severity: source.Warn,
+		Reason: "Two marks for one criterion would be two verdicts.", Source: "logic",
+		Keys: "review: marks"}
+	ruleMarkEarly = &source.Rule{Name: "mark-in-first-look", Severity: source.Note, Source: "common practice, no source",
+		Reason: "Fit, decals and engineering show on the bench, not in the box: before the first sitting they are best left " +
+			"not assessed.",
+		Keys: "review marks.<name>: mark"}
+	ruleWeight = &source.Rule{Name: "criterion-weight", Severity: source.Stop,
+		Reason: "A weight is a number of zero or more, and not all may be zero.", Source: "arithmetic",
+		Keys: "workshop review: criteria; workshop review.criteria.<name>: weight"}
+	ruleVerdict = &source.Rule{Name: "review-verdict", Severity: source.Warn,
+		Reason: "Marks alone leave the reader without the sentence they came for.", Source: "common practice, no source",
+		Keys: "review: verdict, marks"}
+	ruleFaultKind = &source.Rule{Name: "fault-kind", Severity: source.Warn,
+		Reason: "The trade's own terms tell a reader what to look for.", Source: "common practice, no source",
+		Keys: "review faults[]: kind"}
+	ruleFaultShows = &source.Rule{Name: "fault-shows", Severity: source.Note, Source: "common practice, no source",
+		Reason: "An ejector-pin mark inside the hull is no fault to a builder. Whether it shows on the finished model is what counts.",
+		Keys:   "review faults[]: kind, shows"}
 )
 
 // Judge works out a review.

@@ -3,7 +3,7 @@ package tally
 import "spruelight/gen/source"
 
 // Rules are all rules of this package, in the order of the guide.
-var Rules = []source.Rule{
+var Rules = []*source.Rule{
 	rulePartEvent, rulePartCount, rulePartTwice, rulePartUnlisted, rulePartOverdrawn, rulePartShortPacked, rulePartShort, rulePartLast,
 	ruleProblemBoth, ruleProblemStranger, ruleProblemEmpty, ruleProblemTest, ruleProblemMany,
 	ruleUndisclosed, ruleSender, ruleMarkReason, ruleMarkRange, ruleMarkCriterion, ruleMarkTwice, ruleMarkEarly, ruleWeight, ruleVerdict,

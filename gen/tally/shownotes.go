@@ -29,10 +29,12 @@ type NoteList struct {
 type Link struct{ Name, Address string }
 
 var (
-	ruleNotesShortened = source.Rule{Name: "show-notes-shortened", Severity: source.Warn,
-		Reason: "Video sites cut a description at their limit; better to leave out a whole list than half a line.", Source: "common practice, no source"}
-	ruleNotesLong = source.Rule{Name: "show-notes-too-long", Severity: source.Stop,
-		Reason: "Disclosure and chapters may not fall victim to a limit.", Source: "16 CFR 255.5; common practice"}
+	ruleNotesShortened = &source.Rule{Name: "show-notes-shortened", Severity: source.Warn, Source: "common practice, no source",
+		Reason: "Video sites cut a description at their limit; better to leave out a whole list than half a line.",
+		Keys:   source.NoKey}
+	ruleNotesLong = &source.Rule{Name: "show-notes-too-long", Severity: source.Stop,
+		Reason: "Disclosure and chapters may not fall victim to a limit.", Source: "16 CFR 255.5; common practice",
+		Keys: source.NoKey}
 )
 
 // ShowNotes writes a video's description as plain text: a due disclosure

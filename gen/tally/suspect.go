@@ -98,16 +98,21 @@ const maxTreatments = 60
 const significant = 0.05
 
 var (
-	ruleProblemBoth = source.Rule{Name: "problem-both", Severity: source.Warn,
-		Reason: "A part that counts as affected and as sound hides the very difference that is looked for.", Source: "logic"}
-	ruleProblemStranger = source.Rule{Name: "problem-stranger", Severity: source.Note,
-		Reason: "A treated part that is neither affected nor sound cannot be counted on either side.", Source: "logic"}
-	ruleProblemEmpty = source.Rule{Name: "problem-no-comparison", Severity: source.Note,
-		Reason: "A cause can be told only by comparing affected parts with sound ones that were handled in part the same way.", Source: "logic"}
-	ruleProblemTest = source.Rule{Name: "problem-test", Severity: source.Warn,
-		Reason: "A test counts only with its result and with treatments that the problem names.", Source: "logic"}
-	ruleProblemMany = source.Rule{Name: "problem-many", Severity: source.Note,
-		Reason: "Among very many treatments some pair separates any parts by chance.", Source: "common practice, no source"}
+	ruleProblemBoth = &source.Rule{Name: "problem-both", Severity: source.Warn,
+		Reason: "A part that counts as affected and as sound hides the very difference that is looked for.", Source: "logic",
+		Keys: "build problems[]: affected, sound"}
+	ruleProblemStranger = &source.Rule{Name: "problem-stranger", Severity: source.Note,
+		Reason: "A treated part that is neither affected nor sound cannot be counted on either side.", Source: "logic",
+		Keys: "build problems[]: treatments, affected, sound"}
+	ruleProblemEmpty = &source.Rule{Name: "problem-no-comparison", Severity: source.Note, Source: "logic",
+		Reason: "A cause can be told only by comparing affected parts with sound ones that were handled in part the same way.",
+		Keys:   "build problems[]: affected, sound"}
+	ruleProblemTest = &source.Rule{Name: "problem-test", Severity: source.Warn,
+		Reason: "A test counts only with its result and with treatments that the problem names.", Source: "logic",
+		Keys: "build problems[].tests[]: treatments"}
+	ruleProblemMany = &source.Rule{Name: "problem-many", Severity: source.Note,
+		Reason: "Among very many treatments some pair separates any parts by chance.", Source: "common practice, no source",
+		Keys: "build problems[]: affected, sound, treatments"}
 )
 
 // Isolate compares affected and sound parts and names the treatments, single

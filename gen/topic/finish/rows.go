@@ -6,6 +6,7 @@ import (
 	"spruelight/gen/journal"
 	"spruelight/gen/page"
 	"spruelight/gen/paint"
+	"spruelight/gen/source"
 	"spruelight/gen/topic"
 )
 
@@ -25,7 +26,7 @@ type Page struct {
 	Lit      []LitRow
 	Mixes    []MixCard
 	Leaks    []LeakRow
-	Findings []topic.RuleFinding // of the build as a whole
+	Findings []source.Finding // of the build as a whole
 }
 
 // AreaRow is one area on the page.
@@ -35,8 +36,8 @@ type AreaRow struct {
 	Section  *page.Drawing
 	AllNow   bool          // everything may be done
 	Photo    *page.Picture // of the open inside
-	Findings []topic.RuleFinding
-	Quiet    []topic.RuleFinding // silenced ones, with their reasons
+	Findings []source.Finding
+	Quiet    []source.Finding // silenced ones, with their reasons
 }
 
 // Swatch is a paint of the build.

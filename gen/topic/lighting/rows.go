@@ -8,6 +8,7 @@ import (
 	"spruelight/gen/circuit"
 	"spruelight/gen/page"
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 	"spruelight/gen/topic"
 	"spruelight/gen/wiring"
 )
@@ -49,8 +50,8 @@ type CircuitRow struct {
 	Starred      bool // a wanted current is assumed
 	Card         []PointRow
 	Wires        []WireRow
-	Findings     []topic.RuleFinding
-	Quiet        []topic.RuleFinding // silenced ones, with their reasons
+	Findings     []source.Finding
+	Quiet        []source.Finding // silenced ones, with their reasons
 	Faults       []FaultRow
 	Fades        []FadeTable
 	Readings     []ReadingRow

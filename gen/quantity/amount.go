@@ -1,0 +1,20 @@
+package quantity
+
+import "time"
+
+// Amount is a worked-out number with its unit, as a sentence has it: rounded to
+// its significant digits.
+type Amount struct {
+	Value  float64
+	Unit   string // "" for a bare number
+	Digits int
+}
+
+// String prints the amount: "4.5 mA".
+func (a Amount) String() string { return Round(a.Value, a.Digits) + unitAfter(a.Unit) }
+
+// Moment is a time of a day, in its own zone.
+type Moment time.Time
+
+// String prints the moment: "Sat 14 Feb 2026 10:30".
+func (m Moment) String() string { return time.Time(m).Format("Mon 2 Jan 2006 15:04") }
