@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"spruelight/gen/chart"
 	"spruelight/gen/circuit"
 	"spruelight/gen/journal"
 	"spruelight/gen/page"
@@ -39,12 +40,12 @@ func drawFinish(w *work) {
 // clock draws the curing clock at a width.
 func (w *work) clock(id string, width float64) (*svg.Drawing, svg.Table) {
 	r, say := &w.finish.result, w.run.words.Say
-	return paint.Timeline(svg.Frame{ID: id, Title: say("Curing clock"), Width: width, Lang: w.run.words.Language,
+	return paint.Timeline(chart.Frame{ID: id, Title: say("Curing clock"), Width: width, Lang: w.run.words.Language,
 		Desc: say("When each coat that is still drying may be painted over and masked")}, r.Areas, r.Moment, w.clockTick)
 }
 
-func (w *work) clockTick(t time.Time, unit svg.Unit) string {
-	if unit == svg.Hour {
+func (w *work) clockTick(t time.Time, unit chart.Unit) string {
+	if unit == chart.Hour {
 		return t.Format("15:04")
 	}
 	return w.run.words.DayShort(t)

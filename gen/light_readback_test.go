@@ -22,7 +22,7 @@ func TestExampleDiagramsAreReadBack(t *testing.T) {
 		for i := range w.light.circuits {
 			s := &w.light.circuits[i].solution
 			for _, width := range []float64{wiring.Wide, wiring.Narrow} {
-				drawing, err := readback.Read(wiring.DiagramFor("d", *s, width, nil).Bytes())
+				drawing, err := readback.Read(wiring.DiagramFor("d", *s, width, nil).File())
 				if err == nil {
 					err = drawing.Compare(s)
 				}

@@ -43,7 +43,7 @@ func Diagrams(ctx context.Context, env Env, slug string) ([]output.File, source.
 	var files []output.File
 	add := func(name string, d *svg.Drawing) {
 		if d != nil {
-			files = append(files, output.File{Path: slug + "-" + name + ".svg", Bytes: d.Bytes()})
+			files = append(files, output.File{Path: slug + "-" + name + ".svg", Bytes: d.File()})
 		}
 	}
 	var tell svg.Teller

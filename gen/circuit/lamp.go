@@ -17,9 +17,9 @@ func (p *plan) readLamp(in *Fitted, ref, branch string) LampResult {
 	forward := sheet.known()
 	if len(forward) == 0 {
 		if err != nil {
-			remedy := source.Say("write the lamp's forward voltage from its data sheet, like forward: 2.0 V @ 20 mA; "+
-				"colours with a typical lamp are %s", source.Row(TypicalColours))
-			p.found.Add(ruleLampUnknown.At(in.Lamp.At, remedy, "lamp %q of %s: %v", model, branch, err))
+			p.found.Add(ruleLampUnknown.At(in.Lamp.At,
+				source.Say("write the lamp's forward voltage from its data sheet, like forward: 2.0 V @ 20 mA; "+
+					"colours with a typical lamp are %s", source.Row(TypicalColours)), "lamp %q of %s: %v", model, branch, err))
 			return LampResult{Declared: in}
 		}
 		forward = base.Forward

@@ -81,7 +81,7 @@ type JunctionResult struct {
 // BranchResult is a branch: as declared, with every default filled in, worked
 // out.
 type BranchResult struct {
-	Declared *Branch
+	Declared *Branch // as written
 	Name     string
 	Junction int // index into Solution.Junctions
 	Kind     LimiterKind
@@ -128,8 +128,8 @@ type Neighbour struct {
 
 // LampResult is one lamp in use.
 type LampResult struct {
-	Declared *Fitted
-	Ref      string // D1
+	Declared *Fitted // as written, with its data sheet
+	Ref      string  // D1
 	Model    string
 	Place    string
 	Area     string
@@ -218,8 +218,8 @@ type AreaHeat struct {
 
 // FibreResult is a bundle of fibres: what a lamp can feed and what to buy.
 type FibreResult struct {
-	At     source.Span
-	Lamp   string // D3
+	At     source.Span // where it is written
+	Lamp   string      // D3
 	Place  string
 	Count  int
 	Size   quantity.Metres

@@ -160,7 +160,7 @@ type Drawing struct {
 // checkers ask of a file (Character Model for the World Wide Web).
 func NewDrawing(file string, words svg.Table, layouts []*svg.Drawing) *Drawing {
 	d := layouts[0]
-	out := &Drawing{Title: d.Title(), SVG: inline(d), Path: file, File: norm.NFC.Bytes(d.Bytes()), Text: Table(words)}
+	out := &Drawing{Title: d.Title(), SVG: inline(d), Path: file, File: norm.NFC.Bytes(d.File()), Text: Table(words)}
 	out.Width, _ = d.Size()
 	if len(layouts) > 1 {
 		out.Phone = inline(layouts[1])

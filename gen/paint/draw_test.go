@@ -11,14 +11,15 @@ import (
 	"testing"
 	"time"
 
+	"spruelight/gen/chart"
 	"spruelight/gen/source"
 	"spruelight/gen/svg"
 )
 
 var update = flag.Bool("update", false, "rewrite the golden drawings")
 
-func tickLabel(t time.Time, u svg.Unit) string {
-	if u == svg.Hour {
+func tickLabel(t time.Time, u chart.Unit) string {
+	if u == chart.Hour {
 		return t.Format("15:04")
 	}
 	return t.Format("2 Jan")
@@ -41,8 +42,8 @@ func drawn() Result {
 
 func TestDrawings(t *testing.T) {
 	r := drawn()
-	timeline, _ := Timeline(svg.Frame{ID: "curing", Title: "Curing clock", Desc: "When each coat may be recoated and masked"}, r.Areas, r.Moment, tickLabel)
-	narrow, _ := Timeline(svg.Frame{ID: "curing-narrow", Title: "Curing clock", Width: 320}, r.Areas, r.Moment, tickLabel)
+	timeline, _ := Timeline(chart.Frame{ID: "curing", Title: "Curing clock", Desc: "When each coat may be recoated and masked"}, r.Areas, r.Moment, tickLabel)
+	narrow, _ := Timeline(chart.Frame{ID: "curing-narrow", Title: "Curing clock", Width: 320}, r.Areas, r.Moment, tickLabel)
 	empty := check(area("keel", Styrene))
 	for name, d := range map[string]*svg.Drawing{
 		"section-inside":  Section("inside", &r.Areas[0], nil, nil),
@@ -51,8 +52,8 @@ func TestDrawings(t *testing.T) {
 		"timeline":        timeline,
 		"timeline-narrow": narrow,
 	} {
-		golden(t, filepath.Join("testdata", name+".svg"), d.Bytes())
-		wellFormed(t, name, d.Bytes())
+		golden(t, filepath.Join("testdata", name+".svg"), d.File())
+		wellFormed(t, name, d.File())
 		apart(t, name, d)
 	}
 }
@@ -130,7 +131,7 @@ func TestSectionWithLongNames(t *testing.T) {
 	r := check(a)
 	d := Section("long", &r.Areas[0], nil, nil)
 	apart(t, "long", d)
-	wellFormed(t, "long", d.Bytes())
+	wellFormed(t, "long", d.File())
 	if width, _ := d.Size(); width > 400 {
 		t.Errorf("%v wide", width)
 	}
@@ -139,7 +140,7 @@ func TestSectionWithLongNames(t *testing.T) {
 // The table under the timeline says every window in words.
 func TestTimelineTable(t *testing.T) {
 	r := drawn()
-	_, table := Timeline(svg.Frame{ID: "t"}, r.Areas, r.Moment, tickLabel)
+	_, table := Timeline(chart.Frame{ID: "t"}, r.Areas, r.Moment, tickLabel)
 	text := ""
 	for _, row := range table.Rows {
 		text += strings.Join(row, " | ") + "\n"
@@ -154,14 +155,14 @@ func TestTimelineTable(t *testing.T) {
 // A coat that has cured is off the timeline; when all have, it says so.
 func TestTimelineShowsWhatIsStillDrying(t *testing.T) {
 	r := drawn()
-	_, table := Timeline(svg.Frame{ID: "t"}, r.Areas, on(17, 12, 0), tickLabel)
+	_, table := Timeline(chart.Frame{ID: "t"}, r.Areas, on(17, 12, 0), tickLabel)
 	for _, row := range table.Rows {
 		if strings.HasPrefix(row[0], "hull-grey") {
 			t.Errorf("%q has cured", row)
 		}
 	}
-	d, _ := Timeline(svg.Frame{ID: "t"}, r.Areas, on(27, 12, 0), tickLabel)
-	if !bytes.Contains(d.Bytes(), []byte("nothing is drying")) {
+	d, _ := Timeline(chart.Frame{ID: "t"}, r.Areas, on(27, 12, 0), tickLabel)
+	if !bytes.Contains(d.File(), []byte("nothing is drying")) {
 		t.Error("an empty timeline says nothing")
 	}
 }

@@ -20,17 +20,17 @@ var Rules = []*source.Rule{
 	ruleMixFamilies, ruleMixMeasures, ruleMixThin,
 }
 
-// chart is the source of what may go over what.
-const chart = "common practice, no source: lacquer first, then enamel, waterborne last; lacquer softens what lies under it"
+// layering is the source of what may go over what.
+const layering = "common practice, no source: lacquer first, then enamel, waterborne last; lacquer softens what lies under it"
 
 var (
-	ruleHot = &source.Rule{Name: "lacquer-over-enamel", Severity: source.Warn, Source: chart,
+	ruleHot = &source.Rule{Name: "lacquer-over-enamel", Severity: source.Warn, Source: layering,
 		Reason: "Lacquer thinner softens enamel and oil paint from beneath however old they are, and the surface crazes.",
 		Keys:   "sitting coats[]: coat; build paint.<name>[]: coat; paints <name>: kind"}
-	ruleUncured = &source.Rule{Name: "family-over-uncured", Severity: source.Warn, Source: chart,
+	ruleUncured = &source.Rule{Name: "family-over-uncured", Severity: source.Warn, Source: layering,
 		Reason: "Another family's solvent gets into a coat that has not cured: it wrinkles or crazes, even in the right order.",
 		Keys:   "sitting coats[]: at; paints <name>: kind, other paint after, cured"}
-	ruleOverWaterborne = &source.Rule{Name: "lacquer-over-waterborne", Severity: source.Note, Source: chart,
+	ruleOverWaterborne = &source.Rule{Name: "lacquer-over-waterborne", Severity: source.Note, Source: layering,
 		Reason: "Lacquer over waterborne paint holds only over a fully cured coat, in mist coats some minutes apart.",
 		Keys:   "sitting coats[]: coat; build paint.<name>[]: coat; paints <name>: kind"}
 	ruleSoon = &source.Rule{Name: "recoat-too-soon", Severity: source.Warn, Source: "the paint's own recoat time",

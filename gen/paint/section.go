@@ -167,8 +167,8 @@ func (c cut) label(d *svg.Drawing, level float64) {
 	name := svg.ShortenLines(c.name, labelWidth, svg.TextSize, svg.Bold, 1)
 	note := svg.ShortenLines(c.note, labelWidth, noteSize, svg.Regular, most)
 	half := float64(len(note)) * noteSize * svg.LineHeight / 2
-	d.Lines(svg.Point{X: x, Y: level - half}, name, svg.TextStyle{VAlign: svg.Centre, Font: svg.Bold})
-	d.Lines(svg.Point{X: x, Y: level + 8}, note, svg.TextStyle{VAlign: svg.Centre, Size: noteSize, Fill: svg.Soft})
+	d.Paragraph(svg.Point{X: x, Y: level - half}, name, svg.TextStyle{VAlign: svg.Centre, Font: svg.Bold})
+	d.Paragraph(svg.Point{X: x, Y: level + 8}, note, svg.TextStyle{VAlign: svg.Centre, Size: noteSize, Fill: svg.Soft})
 }
 
 // style fills a laid coat with its own colour; a planned one is a dashed

@@ -1,9 +1,9 @@
 package paint
 
 import (
-	"math"
 	"time"
 
+	"spruelight/gen/chart"
 	"spruelight/gen/svg"
 )
 
@@ -11,9 +11,11 @@ import (
 // over and masked, with the moment across it, in the moment's time zone; coats
 // that have cured are left out. ticks names the ticks of the time axis in the
 // reader's language. The table says the same in words.
-func Timeline(frame svg.Frame, areas []AreaResult, moment time.Time, ticks func(time.Time, svg.Unit) string) (*svg.Drawing, svg.Table) {
-	chart := svg.ClockChart{Frame: frame, Row: "Coat", What: "What", From: "From", To: "Until",
-		Marks: []svg.Mark{{At: svg.At(moment), Label: moment.Format("2 Jan 15:04"), Text: Stamp(moment)}}}
+func Timeline(
+	frame chart.Frame, areas []AreaResult, moment time.Time, ticks func(time.Time, chart.Unit) string,
+) (*svg.Drawing, svg.Table) {
+	clock := chart.Clock{Frame: frame, Row: "Coat", What: "What", From: "From", To: "Until",
+		Now: chart.Moment{At: moment, Label: moment.Format("2 Jan 15:04"), Text: Stamp(moment)}}
 	first, last := moment, moment
 	for i := range areas {
 		for j := range areas[i].Curings {
@@ -21,17 +23,18 @@ func Timeline(frame svg.Frame, areas []AreaResult, moment time.Time, ticks func(
 			if !c.drying(moment) {
 				continue
 			}
-			chart.Rows = append(chart.Rows, svg.ClockRow{Label: c.Name(), Note: areas[i].Name + ", " + c.Laid.When.Format("2 Jan 15:04"), Windows: c.windows()})
+			note := areas[i].Name + ", " + c.Laid.When.Format("2 Jan 15:04")
+			clock.Rows = append(clock.Rows, chart.Row{Label: c.Name(), Note: note, Windows: c.windows()})
 			first = earlier(first, c.Laid.When)
 			last = later(last, c.Ready[Mask].From)
 			last = later(last, c.Ready[Cured].From)
 		}
 	}
-	if chart.Empty == "" {
-		chart.Empty = "nothing is drying"
+	if clock.Empty == "" {
+		clock.Empty = "nothing is drying"
 	}
-	chart.Ticks = svg.TimeTicks(first, last, 6, ticks)
-	return svg.Clock(chart)
+	clock.Ticks = chart.Ticks(first, last, 6, ticks)
+	return clock.Draw()
 }
 
 // Drying reports whether any laid coat still waits for something.
@@ -74,11 +77,11 @@ func (c *Curing) drying(moment time.Time) bool {
 
 // windows are the bars of one coat: wet, the recoat windows, and from when it
 // holds a mask and has cured.
-func (c *Curing) windows() []svg.Window {
-	var out []svg.Window
+func (c *Curing) windows() []chart.Window {
+	var out []chart.Window
 	open := func(label string, r Ready, fill svg.Role) {
 		if r.Known {
-			out = append(out, svg.Window{From: svg.At(r.From), To: math.Inf(1), Label: label + mark(r), FromText: Stamp(r.From), Fill: fill})
+			out = append(out, chart.Window{From: r.From, Label: label + mark(r), FromText: Stamp(r.From), Fill: fill})
 		}
 	}
 	if touch := c.Ready[Touch]; touch.Known {
@@ -104,8 +107,8 @@ func mark(r Ready) string {
 	return ""
 }
 
-func bar(label string, from, to time.Time, fill svg.Role) svg.Window {
-	return svg.Window{From: svg.At(from), To: svg.At(to), Label: label, FromText: Stamp(from), ToText: Stamp(to), Fill: fill}
+func bar(label string, from, to time.Time, fill svg.Role) chart.Window {
+	return chart.Window{From: from, To: to, Label: label, FromText: Stamp(from), ToText: Stamp(to), Fill: fill}
 }
 
 func earlier(a, b time.Time) time.Time {

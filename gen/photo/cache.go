@@ -42,7 +42,7 @@ type Cache struct {
 const DefaultCacheBytes = 2 << 30
 
 // OpenCache opens the cache in a folder, which is made where it is missing.
-// The workshop is any text that tells apart the trees whose photos share the
+// The workshop is any text that distinguishes the trees whose photos share the
 // cache: the absolute path of the workshop. Of more than maxBytes the entries
 // used longest ago are removed by Flush, but none that was asked for since the
 // cache was opened; zero stands for DefaultCacheBytes.

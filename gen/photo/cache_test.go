@@ -74,11 +74,13 @@ func TestCacheReuses(t *testing.T) {
 		a, _ := first.Renditions[i].Read()
 		b, _ := second.Renditions[i].Read()
 		c, _ := moved.Renditions[i].Read()
-		if len(a) == 0 || !bytes.Equal(a, b) || !bytes.Equal(a, c) || int64(len(a)) != first.Renditions[i].Bytes || hash(a) != first.Renditions[i].Hash {
+		if len(a) == 0 || !bytes.Equal(a, b) || !bytes.Equal(a, c) || int64(len(a)) != first.Renditions[i].Bytes ||
+			hash(a) != first.Renditions[i].Hash {
 			t.Errorf("rendition %d differs between runs", i)
 		}
 	}
-	if first.Info != second.Info || first.Placeholder.DataURI() != second.Placeholder.DataURI() || first.Placeholder.Colour != second.Placeholder.Colour {
+	if first.Info != second.Info || first.Placeholder.DataURI() != second.Placeholder.DataURI() ||
+		first.Placeholder.Colour != second.Placeholder.Colour {
 		t.Errorf("the cache remembers %+v as %+v", first, second)
 	}
 	other := DefaultRecipe()

@@ -9,19 +9,19 @@ func (h *header) space() (*space, *Problem) {
 	if h.format == PNG && len(h.png.cicp) == 4 {
 		return h.png.codePoints()
 	}
+	if h.format == JPEG && h.jpeg.components == 4 {
+		return srgb, problem(RuleProfile, remedyProfile,
+			"is in printing colours (CMYK); they are turned into screen colours by rule of thumb")
+	}
 	if h.icc != nil {
-		if h.format == JPEG && h.jpeg.components == 4 {
-			return srgb, problem(RuleProfile, remedyProfile, "is in printing colours (CMYK); they are turned into screen colours by rule of thumb")
-		}
 		s, err := readProfile(h.icc)
 		if err != nil {
-			return srgb, problem(RuleProfile, remedyProfile, "has a colour profile that cannot be followed; it is shown as sRGB").because(err)
+			return srgb, problem(RuleProfile, remedyProfile,
+				"has a colour profile that cannot be followed; it is shown as sRGB").because(err)
 		}
 		return s, nil
 	}
 	switch {
-	case h.format == JPEG && h.jpeg.components == 4:
-		return srgb, problem(RuleProfile, remedyProfile, "is in printing colours (CMYK); they are turned into screen colours by rule of thumb")
 	case h.format == PNG && !h.png.srgb && h.png.gamma != 0:
 		return h.png.declared(), nil
 	case h.camera.adobe:

@@ -8,7 +8,7 @@ import (
 	"github.com/bep/imagemeta"
 )
 
-// exif is what is wanted of a photo's EXIF: nothing that tells where or by whom.
+// exif is what is wanted of a photo's EXIF: nothing that says where or by whom.
 type exif struct {
 	orientation int
 	taken       time.Time

@@ -184,10 +184,11 @@ func foreign(start []byte) error {
 
 const (
 	remedyConvert = "open it in an image editor and export it as JPEG"
-	remedyHEIC    = "convert it to JPEG: set the camera to its most compatible format, or run `heif-convert -q 95 photo.heic photo.jpg` (libheif), or export it from the phone's photo program"
+	remedyHEIC    = "convert it to JPEG: set the camera to its most compatible format, " +
+		"or run `heif-convert -q 95 photo.heic photo.jpg` (libheif), or export it from the phone's photo program"
 )
 
-// foreignKinds are pictures that people try, told by their first bytes.
+// foreignKinds are pictures that people try, known by their first bytes.
 var foreignKinds = []struct {
 	at           int
 	magic        string

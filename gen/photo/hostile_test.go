@@ -280,7 +280,8 @@ func FuzzInspect(f *testing.F) {
 		switch {
 		case err != nil && (!errors.As(err, &p) || p.Says == "" || p.Remedy == ""):
 			t.Errorf("%v is no finding", err)
-		case err == nil && (info.Shown.Width < 1 || info.Shown.Height < 1 || info.Shown.Pixels() > DefaultPixels || info.Orientation < 1 || info.Orientation > 8):
+		case err == nil && (info.Shown.Width < 1 || info.Shown.Height < 1 || info.Shown.Pixels() > DefaultPixels ||
+			info.Orientation < 1 || info.Orientation > 8):
 			t.Errorf("%+v", info)
 		}
 	})

@@ -185,7 +185,8 @@ func TestFinding(t *testing.T) {
 	}
 	at := source.NewFile("builds/marram/2026-02-14.md", "photos: [photos/a.jpg]").At(9, 12)
 	f := p.At(at, "photos/a.jpg")
-	if f.Rule.Name != "photo-missing" || f.Severity() != source.Stop || f.Says.String() != `photo "photos/a.jpg": is not there` || f.Do.Empty() || f.At != at {
+	if f.Rule.Name != "photo-missing" || f.Severity() != source.Stop || f.Says.String() != `photo "photos/a.jpg": is not there` ||
+		f.Do.Empty() || f.At != at {
 		t.Errorf("%+v", f)
 	}
 }

@@ -10,14 +10,12 @@ import (
 // Markers of ITU-T T.81, table B.1.
 const (
 	markerSOF0 = 0xc0 // baseline
-	markerSOF1 = 0xc1 // extended sequential
 	markerSOF2 = 0xc2 // progressive
 	markerDHT  = 0xc4
 	markerJPG  = 0xc8
 	markerDAC  = 0xcc
 	markerSOFf = 0xcf
 	markerRST0 = 0xd0
-	markerRST7 = 0xd7
 	markerSOI  = 0xd8
 	markerEOI  = 0xd9
 	markerSOS  = 0xda
@@ -96,22 +94,23 @@ func (h *header) readSegment(w *walker, marker int) error {
 		return fmt.Errorf("%w: a segment of length %d", errBroken, length)
 	}
 	left := int64(length - 2)
-	switch {
-	case marker == markerAPP1 && h.exif == nil, marker == markerAPP2:
-		body, err := w.keep(left)
-		if err != nil {
-			return err
-		}
-		h.keepSegment(marker, body)
-		return nil
-	case marker >= markerSOF0 && marker <= markerSOFf && marker != markerDHT && marker != markerJPG && marker != markerDAC:
-		body, err := w.keep(left)
-		if err != nil {
-			return err
-		}
+	if !isFrame(marker) && marker != markerAPP2 && (marker != markerAPP1 || h.exif != nil) {
+		return w.skip(left)
+	}
+	body, err := w.keep(left)
+	if err != nil {
+		return err
+	}
+	if isFrame(marker) {
 		return h.readFrame(marker, body)
 	}
-	return w.skip(left)
+	h.keepSegment(marker, body)
+	return nil
+}
+
+// isFrame reports whether a segment is the header of a frame.
+func isFrame(marker int) bool {
+	return marker >= markerSOF0 && marker <= markerSOFf && marker != markerDHT && marker != markerJPG && marker != markerDAC
 }
 
 // keepSegment keeps EXIF (CIPA DC-008 4.7.2) and parts of an ICC profile

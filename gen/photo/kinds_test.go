@@ -63,7 +63,8 @@ func TestRareKinds(t *testing.T) {
 	frame := frameAt(deep)
 	deep[frame+4] = 12
 	lossless[frame+1] = 0xc3
-	for name, data := range map[string][]byte{"arithmetic": testdata(t, "kinds/arithmetic.jpg"), "12-bit": deep, "lossless": lossless, "ratio": testdata(t, "kinds/odd.jpg")} {
+	for name, data := range map[string][]byte{"arithmetic": testdata(t, "kinds/arithmetic.jpg"), "12-bit": deep, "lossless": lossless,
+		"ratio": testdata(t, "kinds/odd.jpg")} {
 		_, err := MemoryCache().Make(t.Context(), folder(map[string][]byte{"a.jpg": data}), "a.jpg", DefaultRecipe())
 		isProblem(t, name, err, RuleFormat, name)
 	}

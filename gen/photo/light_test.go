@@ -71,7 +71,8 @@ func darkRoom(w, h int) *image.RGBA {
 // linear light with dips cut off adds a tenth to a third. Here it stays what it
 // was, in every size of the cascade, in the JPEG as published.
 func TestLampsKeepTheirLight(t *testing.T) {
-	warm, red, green, blue := color.RGBA{255, 214, 160, 255}, color.RGBA{255, 30, 20, 255}, color.RGBA{30, 230, 80, 255}, color.RGBA{60, 90, 255, 255}
+	warm, red, green, blue := color.RGBA{255, 214, 160, 255}, color.RGBA{255, 30, 20, 255}, color.RGBA{30, 230, 80, 255},
+		color.RGBA{60, 90, 255, 255}
 	for name, c := range map[string]struct {
 		size    Size
 		lamps   int
@@ -142,7 +143,8 @@ func linearVips(t testing.TB, data []byte, edge int) image.Image {
 func nightPhotos(t *testing.T) map[string][]byte {
 	t.Helper()
 	found := map[string][]byte{}
-	for _, name := range []string{"cairnhead/photos/finished-night", "cairnhead/photos/lights-on", "marram/photos/first-light", "marram/photos/nav-lights"} {
+	for _, name := range []string{"cairnhead/photos/finished-night", "cairnhead/photos/lights-on", "marram/photos/first-light",
+		"marram/photos/nav-lights"} {
 		data, err := os.ReadFile("../../content-example/builds/" + name + ".jpg")
 		if err != nil {
 			t.Fatal(err)
@@ -280,7 +282,8 @@ func inLight(img image.Image, by float64) *image.NRGBA {
 	for y := range b.Dy() {
 		for x := range b.Dx() {
 			r, g, bl, _ := img.At(b.Min.X+x, b.Min.Y+y).RGBA()
-			out.SetNRGBA(x, y, shown([3]float64{by * srgbCurve(float64(r)/65535), by * srgbCurve(float64(g)/65535), by * srgbCurve(float64(bl)/65535)}))
+			out.SetNRGBA(x, y, shown([3]float64{by * srgbCurve(float64(r)/65535), by * srgbCurve(float64(g)/65535),
+				by * srgbCurve(float64(bl)/65535)}))
 		}
 	}
 	return out

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/binary"
 	"hash/crc32"
+	"slices"
 	"strings"
 )
 
@@ -35,7 +36,8 @@ func WithoutPlace(data []byte) ([]byte, []string, error) {
 		return nil, nil, foreign(data[:min(len(data), 32)])
 	}
 	if !ok {
-		return nil, nil, problem(RuleDamaged, remedyExport, "has blocks that do not follow its format, so that what it says of its place cannot be taken out safely")
+		return nil, nil, problem(RuleDamaged, remedyExport,
+			"has blocks that do not follow its format, so that what it says of its place cannot be taken out safely")
 	}
 	if len(s.gone) == 0 {
 		return data, nil, nil
@@ -60,12 +62,9 @@ const (
 )
 
 func (s *stripper) drop(what string) {
-	for _, g := range s.gone {
-		if g == what {
-			return
-		}
+	if !slices.Contains(s.gone, what) {
+		s.gone = append(s.gone, what)
 	}
-	s.gone = append(s.gone, what)
 }
 
 func (s *stripper) copy(b []byte) { s.out = append(s.out, b...) }
@@ -192,7 +191,7 @@ func (s *stripper) exif(block []byte) ([]byte, bool) {
 	return clean, true
 }
 
-// placeWords are parts of the names of XMP properties that tell a place
+// placeWords are parts of the names of XMP properties that name a place
 // (namespaces exif, photoshop, Iptc4xmpCore and Iptc4xmpExt).
 var placeWords = []string{"gps", "location", "city", "country", "photoshop:state", "provincestate", "geo:", "latitude", "longitude"}
 
@@ -207,7 +206,7 @@ func (s *stripper) keepsXMP(text []byte) bool {
 	return true
 }
 
-// placeSets are the datasets of IPTC IIM record 2 that tell a place: content
+// placeSets are the datasets of IPTC IIM record 2 that name a place: content
 // location code and name, city, sublocation, province, country code and name.
 var placeSets = []byte{26, 27, 90, 92, 95, 100, 101}
 
@@ -262,7 +261,8 @@ func (s *stripper) chunk(kind string, body []byte) ([]byte, bool) {
 		switch word := strings.ToLower(string(name)); {
 		case word == "xml:com.adobe.xmp" && kind == "iTXt" && len(body) > len(name)+1 && body[len(name)+1] == 0:
 			return body, s.keepsXMP(body)
-		case word == "xml:com.adobe.xmp", strings.HasPrefix(word, "raw profile type") && !strings.HasSuffix(word, "icc"): // packed or in hexadecimal
+		case word == "xml:com.adobe.xmp", // packed, or in hexadecimal
+			strings.HasPrefix(word, "raw profile type") && !strings.HasSuffix(word, "icc"):
 			s.drop(goneXMP)
 			return nil, false
 		}

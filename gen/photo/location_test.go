@@ -54,13 +54,15 @@ func samePixels(a, b image.Image) bool {
 }
 
 // kept are the tags that must read the same before and after, by exiftool.
-var kept = []string{"-s", "-Orientation#", "-DateTimeOriginal", "-Make", "-Model", "-Artist", "-ExposureTime", "-ICC_Profile:ProfileDescription", "-ImageWidth", "-ImageHeight"}
+var kept = []string{"-s", "-Orientation#", "-DateTimeOriginal", "-Make", "-Model", "-Artist", "-ExposureTime",
+	"-ICC_Profile:ProfileDescription", "-ImageWidth", "-ImageHeight"}
 
 // A photo with GPS in EXIF, XMP and IPTC comes out without any of it, judged by
 // exiftool; its pixels, orientation, date, camera and profile stay.
 func TestWithoutPlaceByExiftool(t *testing.T) {
 	exiftool := outside.Tool(t, "exiftool")
-	tag := []string{"-q", "-overwrite_original", "-Orientation#=6", "-DateTimeOriginal=2026:02:14 19:30:05", "-Make=Cellar Optics", "-Model=C1", "-Artist=the keeper", "-ExposureTime=1/50",
+	tag := []string{"-q", "-overwrite_original", "-Orientation#=6", "-DateTimeOriginal=2026:02:14 19:30:05", "-Make=Cellar Optics",
+		"-Model=C1", "-Artist=the keeper", "-ExposureTime=1/50",
 		"-GPSLatitude=54.0903", "-GPSLatitudeRef=N", "-GPSLongitude=8.5012", "-GPSLongitudeRef=E", "-GPSAltitude=3", "-GPSDateStamp=2026:02:14", "-GPSProcessingMethod=a long text that does not fit into an entry",
 		"-XMP-exif:GPSLatitude=54.0903", "-XMP-photoshop:City=Saltmarsh", "-XMP-iptcCore:Location=the bench"}
 	for _, c := range []struct{ name, file, more string }{
@@ -134,7 +136,8 @@ func TestWithoutPlaceKeepsTheProfile(t *testing.T) {
 		t.Fatal(err)
 	}
 	profile := append([]byte("ICC_PROFILE\x00\x01\x01"), bytes.Repeat([]byte{7}, 300)...)
-	photo := after(original, segment(0xe1, append([]byte("http://ns.adobe.com/xap/1.0/\x00"), "<x exif:GPSLatitude='54'/>"...)), segment(0xe2, profile), segment(0xfe, []byte("a comment")))
+	photo := after(original, segment(0xe1, append([]byte("http://ns.adobe.com/xap/1.0/\x00"), "<x exif:GPSLatitude='54'/>"...)),
+		segment(0xe2, profile), segment(0xfe, []byte("a comment")))
 	clean, gone, err := WithoutPlace(photo)
 	if err != nil || strings.Join(gone, ",") != goneXMP {
 		t.Fatalf("gone %v, error %v", gone, err)

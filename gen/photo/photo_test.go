@@ -101,7 +101,8 @@ func TestPlaceholderIsSmall(t *testing.T) {
 }
 
 func TestRecipeThatCannotBeFollowed(t *testing.T) {
-	for _, r := range []Recipe{{}, {Edges: []int{0}, Quality: 80}, {Edges: []int{320}}, {Edges: []int{320}, Quality: 101}, {Edges: []int{99999}, Quality: 80}, {Edges: []int{320}, Quality: 80, Also: "tiff"}} {
+	for _, r := range []Recipe{{}, {Edges: []int{0}, Quality: 80}, {Edges: []int{320}}, {Edges: []int{320}, Quality: 101},
+		{Edges: []int{99999}, Quality: 80}, {Edges: []int{320}, Quality: 80, Also: "tiff"}} {
 		if _, err := MemoryCache().Make(t.Context(), folder(nil), "a.jpg", r); err == nil {
 			t.Errorf("%+v is taken", r)
 		}

@@ -55,7 +55,8 @@ func everything(t *testing.T, exiftool string, data []byte, suffix string) []byt
 			"-PhotoshopQuality=5", "-JFIF:XResolution=123", "-XMP-GPano:ProjectionType=equirectangular",
 			"-XMP-GDepth:Data="+strings.Repeat("QUJD", 30000), "-Ducky:Comment="+secret, "-CanonVRD:Comment="+secret, "-FotoStation:By-line="+secret, "-MIE:Author="+secret)
 	case ".png":
-		args = append(args, "-PNG:Author="+secret, "-PNG:Comment="+secret, "-PNG:Title="+secret, "-PNG:CreationTime=2026:02:14 19:30:00", "-PNG-pHYs:PixelsPerUnitX=1234", "-PNG:ModifyDate=2026:02:14 19:30:00")
+		args = append(args, "-PNG:Author="+secret, "-PNG:Comment="+secret, "-PNG:Title="+secret, "-PNG:CreationTime=2026:02:14 19:30:00",
+			"-PNG-pHYs:PixelsPerUnitX=1234", "-PNG:ModifyDate=2026:02:14 19:30:00")
 	}
 	if out, err := exec.Command(exiftool, append(args, path)...).CombinedOutput(); err != nil {
 		t.Fatalf("%v: %s", err, out)

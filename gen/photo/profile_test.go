@@ -82,9 +82,11 @@ var (
 	srgbCurveTag = paraTag(3, 2.4, 1/1.055, 0.055/1.055, srgbToe, 0.04045)
 	// Colorants of the Display P3 profile that phones embed (from memory), equal
 	// to SMPTE EG 432-1 primaries adapted to D50.
-	displayP3 = rgbProfile(srgbCurveTag, xyzTag(0.51512, 0.24120, -0.00105), xyzTag(0.29198, 0.69225, 0.04189), xyzTag(0.15710, 0.06657, 0.78407))
+	displayP3 = rgbProfile(srgbCurveTag, xyzTag(0.51512, 0.24120, -0.00105), xyzTag(0.29198, 0.69225, 0.04189),
+		xyzTag(0.15710, 0.06657, 0.78407))
 	// Adobe RGB (1998) Color Image Encoding, section 4.3.6: PCS values.
-	adobeRGB = rgbProfile(curvTag(0x0233), xyzTag(0.60974, 0.31111, 0.01947), xyzTag(0.20528, 0.62567, 0.06087), xyzTag(0.14919, 0.06322, 0.74457))
+	adobeRGB = rgbProfile(curvTag(0x0233), xyzTag(0.60974, 0.31111, 0.01947), xyzTag(0.20528, 0.62567, 0.06087),
+		xyzTag(0.14919, 0.06322, 0.74457))
 	// IEC 61966-2-1 as in the profile that cameras embed: colorants from the ICC
 	// registry's sRGB profile.
 	srgbICC = rgbProfile(srgbCurveTag, xyzTag(0.43607, 0.22249, 0.01392), xyzTag(0.38515, 0.71687, 0.09708), xyzTag(0.14307, 0.06061, 0.71410))
@@ -370,7 +372,8 @@ func TestAdobeMarkOfCameras(t *testing.T) {
 		if err := os.WriteFile(path, asJPEG(t, flat(64, 64, c.stored)), 0o644); err != nil {
 			t.Fatal(err)
 		}
-		if text, err := exec.Command(exiftool, "-q", "-overwrite_original", "-InteropIndex=R03", "-ColorSpace#=65535", path).CombinedOutput(); err != nil {
+		if text, err := exec.Command(exiftool, "-q", "-overwrite_original", "-InteropIndex=R03", "-ColorSpace#=65535",
+			path).CombinedOutput(); err != nil {
 			t.Fatalf("%v: %s", err, text)
 		}
 		data, err := os.ReadFile(path)

@@ -43,7 +43,8 @@ func work(ctx context.Context, data []byte, recipe Recipe) (Set, []made, error) 
 		return Set{}, nil, err
 	}
 	if o, ok := img.(interface{ Opaque() bool }); ok && !o.Opaque() {
-		set.Notes = append(set.Notes, problem(RuleTransparent, "fill its background in an image editor if white is not wanted", "is transparent in parts; they are shown white"))
+		set.Notes = append(set.Notes, problem(RuleTransparent,
+			"fill its background in an image editor if white is not wanted", "is transparent in parts; they are shown white"))
 	}
 	pictures, err := cascade(ctx, rasterOf(img, s), recipe.Sizes(set.Info.Stored))
 	if err != nil {
@@ -64,7 +65,9 @@ func work(ctx context.Context, data []byte, recipe Recipe) (Set, []made, error) 
 // code writes the renditions, and returns them with the dominant colour of the
 // smallest. WebP has colour at half size only, which small lamps do not bear; a
 // photo has it in every size or in none, so that a browser can choose by size.
-func code(ctx context.Context, pictures []*light, finish func(*light) *image.NRGBA, recipe Recipe) (renditions []made, colour string, err error) {
+func code(
+	ctx context.Context, pictures []*light, finish func(*light) *image.NRGBA, recipe Recipe,
+) (renditions []made, colour string, err error) {
 	also := recipe.Also == WebP && !slices.ContainsFunc(pictures, func(p *light) bool { return p.points })
 	for i, p := range pictures {
 		upright := finish(p)

@@ -34,7 +34,8 @@ var (
 	}
 	RuleHEIC = &source.Rule{
 		Name: "photo-heic", Severity: source.Stop,
-		Reason: "HEIC needs a decoder that is under a licence and patents which this program does not take on, and half a gigabyte of memory a photo.",
+		Reason: "HEIC needs a decoder that is under a licence and patents " +
+			"which this program does not take on, and half a gigabyte of memory a photo.",
 		Source: "ISO/IEC 23008-12 (HEIF)",
 		Keys:   "sitting photos[]: file, pair",
 	}

@@ -116,7 +116,8 @@ func mustRefuseFormat(t *testing.T, name string, data []byte) {
 // Decoders are named one by one: nothing of the program looks one up among
 // those that a library has registered, which is the only way to a TIFF reader.
 func TestNoDecoderIsLookedUp(t *testing.T) {
-	looksUp := map[string]bool{"image.Decode": true, "image.DecodeConfig": true, "imaging.Open": true, "imaging.Decode": true, "tiff.Decode": true, "bmp.Decode": true}
+	looksUp := map[string]bool{"image.Decode": true, "image.DecodeConfig": true, "imaging.Open": true, "imaging.Decode": true,
+		"tiff.Decode": true, "bmp.Decode": true}
 	files := 0
 	for _, top := range []string{"../../gen", "../../cmd", "../../themes"} {
 		err := filepath.WalkDir(top, func(name string, e fs.DirEntry, err error) error {

@@ -118,7 +118,8 @@ func BenchmarkAgainstVips(b *testing.B) {
 	for b.Loop() {
 		var commands []*exec.Cmd
 		for _, half := range halves {
-			cmd := exec.Command("sh", "-c", fmt.Sprintf("for s in 1600 800 320; do %s %s -s $s -o %s/%%s-$s.jpg[Q=82,strip] || exit 1; done", vips, half, theirOutput))
+			cmd := exec.Command("sh", "-c", fmt.Sprintf("for s in 1600 800 320; do %s %s -s $s -o %s/%%s-$s.jpg[Q=82,strip] || exit 1; done",
+				vips, half, theirOutput))
 			cmd.Env = append(os.Environ(), "VIPS_CONCURRENCY=1")
 			commands = append(commands, cmd)
 		}

@@ -11,7 +11,8 @@ func TestBeside(t *testing.T) {
 	var members []Member
 	for i := range 30 {
 		ratio := 20 + float64(i)*5
-		members = append(members, Member{ID: fmt.Sprint(i), Name: fmt.Sprint("model ", i), Estimates: []Estimate{{Ratio: ratio, Span: Interval{ratio * 0.98, ratio * 1.02}}}})
+		members = append(members, Member{ID: fmt.Sprint(i), Name: fmt.Sprint("model ", i), Estimates: []Estimate{{Ratio: ratio,
+			Span: Interval{ratio * 0.98, ratio * 1.02}}}})
 	}
 	table := map[[2]string]Answer{}
 	for _, p := range Pairs(members) {

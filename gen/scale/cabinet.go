@@ -87,7 +87,8 @@ func fitOne(e Exhibit, c Cabinet, air Clearance, turned bool) Fit {
 }
 
 // PackingRule is the rule by which shelves are filled, for the page.
-const PackingRule = "Longest first, each on the first shelf with room for it in the order the cabinets are written; one row to a shelf, turned a quarter only where no shelf has room for it straight."
+const PackingRule = "Longest first, each on the first shelf with room for it in the order the cabinets are written; " +
+	"one row to a shelf, turned a quarter only where no shelf has room for it straight."
 
 // Shelf is one shelf with what stands on it.
 type Shelf struct {
@@ -217,11 +218,13 @@ func (p *Plan) judge(exhibits []Exhibit) {
 			continue // no cabinet at all: nothing to say
 		}
 		if best.Fits {
-			p.Findings = append(p.Findings, ruleShelvesFull.At(left.At, "add a shelf, or show it elsewhere", "%s fits %s, but no shelf has room left", left.Name, best.Cabinet))
+			p.Findings = append(p.Findings, ruleShelvesFull.At(left.At, "add a shelf, or show it elsewhere",
+				"%s fits %s, but no shelf has room left", left.Name, best.Cabinet))
 			continue
 		}
 		left.Why = best.Why + " for " + best.Cabinet
-		p.Findings = append(p.Findings, ruleNoRoom.At(left.At, "declare a larger cabinet, or show it elsewhere", "%s fits no cabinet: it is %s", left.Name, left.Why))
+		p.Findings = append(p.Findings, ruleNoRoom.At(left.At, "declare a larger cabinet, or show it elsewhere",
+			"%s fits no cabinet: it is %s", left.Name, left.Why))
 	}
 	for _, s := range p.Shelves {
 		if s.Unknown > 0 && s.Cabinet.Holds.Set {

@@ -23,7 +23,8 @@ func cabinet(t testing.TB, name, width, depth, height, holds string, shelves int
 }
 
 func exhibit(name string, length, width, height, weight float64) Exhibit {
-	return Exhibit{ID: name, Name: name, At: source.NewFile("build.md", name).At(0, 1), Size: Size{mm(length), mm(width), mm(height)}, Weight: quantity.Kilograms(weight)}
+	return Exhibit{ID: name, Name: name, At: source.NewFile("build.md", name).At(0, 1), Size: Size{mm(length), mm(width), mm(height)},
+		Weight: quantity.Kilograms(weight)}
 }
 
 // A shelf 400 × 200 × 300 mm, air of 20 mm around and 30 mm above: a model may
@@ -46,7 +47,8 @@ func TestFitsToTheMillimetre(t *testing.T) {
 	} {
 		f := FitOn(exhibit(k.name, k.l, k.w, k.h, k.weight), c, UsualClearance)
 		same := func(got quantity.Metres, want float64) bool { return math.Abs(got.Millimetres()-want) < 1e-6 }
-		if f.Fits != k.fits || f.Turned != k.turned || f.Why != k.why || !same(f.Beside, k.beside) || !same(f.Behind, k.behind) || !same(f.Over, k.over) {
+		if f.Fits != k.fits || f.Turned != k.turned || f.Why != k.why || !same(f.Beside, k.beside) || !same(f.Behind, k.behind) ||
+			!same(f.Over, k.over) {
 			t.Errorf("%s: %+v", k.name, f)
 		}
 	}
@@ -58,7 +60,8 @@ func TestFitsToTheMillimetre(t *testing.T) {
 // holds and goes to the second.
 func TestArrange(t *testing.T) {
 	shelves := []Cabinet{cabinet(t, "case", "600 mm", "250 mm", "300 mm", "5 kg", 2)}
-	plan := Arrange([]Exhibit{exhibit("small", 20, 20, 20, 0.1), exhibit("b", 200, 100, 100, 2), exhibit("a", 300, 100, 100, 2.8), exhibit("c", 180, 100, 100, 0),
+	plan := Arrange([]Exhibit{exhibit("small", 20, 20, 20, 0.1), exhibit("b", 200, 100, 100, 2), exhibit("a", 300, 100, 100, 2.8),
+		exhibit("c", 180, 100, 100, 0),
 		exhibit("giant", 700, 300, 500, 1), exhibit("stone", 15, 15, 15, 1), exhibit("unmeasured", 0, 0, 100, 1)}, shelves, UsualClearance)
 	var got []string
 	for _, s := range plan.Shelves {
@@ -66,7 +69,8 @@ func TestArrange(t *testing.T) {
 			got = append(got, s.Name()+": "+p.Name+" at "+LengthText(p.X, false))
 		}
 	}
-	want := []string{"case, shelf 1: a at 20 mm", "case, shelf 1: b at 340 mm", "case, shelf 1: small at 560 mm", "case, shelf 2: c at 20 mm", "case, shelf 2: stone at 220 mm"}
+	want := []string{"case, shelf 1: a at 20 mm", "case, shelf 1: b at 340 mm", "case, shelf 1: small at 560 mm",
+		"case, shelf 2: c at 20 mm", "case, shelf 2: stone at 220 mm"}
 	if strings.Join(got, "; ") != strings.Join(want, "; ") {
 		t.Errorf("got  %v\nwant %v", got, want)
 	}
@@ -122,7 +126,7 @@ func TestShelfPlanIsTrueToSize(t *testing.T) {
 	d := DrawShelf(plan.Shelves[0], "plan", 616, nil)
 	const factor = 1000.0 // 616 less two margins of 8, for 0.6 m
 	front, above := map[string]group{}, map[string]group{}
-	decoder := xml.NewDecoder(strings.NewReader(string(d.Bytes())))
+	decoder := xml.NewDecoder(strings.NewReader(string(d.File())))
 	var parent xml.StartElement
 	for {
 		token, err := decoder.Token()
@@ -141,7 +145,8 @@ func TestShelfPlanIsTrueToSize(t *testing.T) {
 	for _, e := range exhibits {
 		l, w, h := float64(e.Size.Length)*factor, float64(e.Size.Width)*factor, float64(e.Size.Height)*factor
 		f, a := front[e.ID], above[e.ID]
-		if math.Abs(f.across-l) > 0.02 || math.Abs(f.up-h) > 0.02 || math.Abs(a.across-l) > 0.02 || math.Abs(a.up-w) > 0.02 || math.Abs(f.left-a.left) > 0.02 {
+		if math.Abs(f.across-l) > 0.02 || math.Abs(f.up-h) > 0.02 || math.Abs(a.across-l) > 0.02 || math.Abs(a.up-w) > 0.02 ||
+			math.Abs(f.left-a.left) > 0.02 {
 			t.Errorf("%s: front %+v, plan %+v, want %v × %v × %v", e.ID, f, a, l, w, h)
 		}
 	}

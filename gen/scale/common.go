@@ -41,7 +41,6 @@ type Companion struct {
 	Subject  quantity.Metres // real length
 	Beside   Estimate        // the model's scale
 	Wanted   quantity.Metres // length of a matching model
-	Limits   Interval        // its range in metres, from the scale's
 	Offers   []Offer         // nearest commonly sold scales, nearest first
 	Sentence string
 }
@@ -53,7 +52,6 @@ const nearestOffers = 4
 // and which commonly sold ones come near. Subject and ratio are above zero.
 func StandBeside(subject quantity.Metres, beside Estimate) Companion {
 	c := Companion{Subject: subject, Beside: beside, Wanted: subject / quantity.Metres(beside.Ratio)}
-	c.Limits = Interval{float64(subject), float64(subject)}.Over(beside.Span)
 	c.Offers = Nearest(beside.Ratio, subject)
 	best := c.Offers[0]
 	c.Sentence = "It needs " + beside.Text() + "; the nearest commonly sold scale is " + best.Scale.String() + ", " + best.Text() + "."

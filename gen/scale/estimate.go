@@ -38,11 +38,11 @@ type Agreement struct {
 	Freedom   int     // degrees of freedom: lengths less one; 0: nothing to test
 	Chance    float64 // how often lengths of one scale would lie at least so far apart
 	Agree     bool
-	Overlap   bool // some scale lies inside the interval of every length
 }
 
 // AgreementMethod names the test and its source, for the page.
-const AgreementMethod = "Chi-square test of the weighted mean at 5 % (Birge, Physical Review 40 (1932) 207), limits taken as rectangular (JCGM 100:2008, 4.3.7)"
+const AgreementMethod = "Chi-square test of the weighted mean at 5 % (Birge, Physical Review 40 (1932) 207), " +
+	"limits taken as rectangular (JCGM 100:2008, 4.3.7)"
 
 // rejectBelow is the chance under which lengths count as disagreeing: the
 // customary 5 %.
@@ -87,23 +87,18 @@ func imply(name string, model, real Length) Implied {
 // scatter more than their limits explain.
 func Combine(implied []Implied) (Estimate, Agreement) {
 	if len(implied) == 0 {
-		return Estimate{}, Agreement{Agree: true, Overlap: true, Chance: 1}
+		return Estimate{}, Agreement{Agree: true, Chance: 1}
 	}
 	if len(implied) == 1 {
 		only := implied[0]
-		return Estimate{only.Ratio, only.Span, 1, only.standard}, Agreement{Agree: true, Overlap: true, Chance: 1}
+		return Estimate{only.Ratio, only.Span, 1, only.standard}, Agreement{Agree: true, Chance: 1}
 	}
 	parts := make([]Estimate, len(implied))
-	common := implied[0].Span
-	overlap := true
 	for i, p := range implied {
 		parts[i] = Estimate{Ratio: p.Ratio, From: 1, standard: p.standard}
-		var any bool
-		common, any = common.Intersect(p.Span)
-		overlap = overlap && any
 	}
 	best := mean(parts)
-	a := Agreement{ChiSquare: chiSquare(parts, best.Ratio), Freedom: len(parts) - 1, Overlap: overlap}
+	a := Agreement{ChiSquare: chiSquare(parts, best.Ratio), Freedom: len(parts) - 1}
 	a.Chance = distuv.ChiSquared{K: float64(a.Freedom)}.Survival(a.ChiSquare)
 	a.Agree = a.Chance >= rejectBelow
 	if birge := math.Sqrt(a.ChiSquare / float64(a.Freedom)); birge > 1 {

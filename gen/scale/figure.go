@@ -80,7 +80,8 @@ func (c FigureCheck) bestScales() []quantity.Scale {
 
 func (c FigureCheck) sentence() string {
 	if c.At.Ratio == 0 {
-		return fmt.Sprintf("As a man of median height the %s is 1/%s, as a woman 1/%s.", c.label(), quantity.Round(c.Man, 3), quantity.Round(c.Woman, 3))
+		return fmt.Sprintf("As a man of median height the %s is 1/%s, as a woman 1/%s.", c.label(),
+			quantity.Round(c.Man, 3), quantity.Round(c.Woman, 3))
 	}
 	if c.Fits {
 		return fmt.Sprintf("At %s the %s is %s m: %s.", c.At, c.label(), c.heightText(), c.people())

@@ -24,7 +24,8 @@ func TestSurveyPercentilesAtUsualScales(t *testing.T) {
 		{Seated, true, 32, 25.09, 26.78, 28.50}, {Seated, true, 72, 11.15, 11.90, 12.67},
 	} {
 		for percentile, mm := range map[float64]float64{5: c.p5, 50: c.p50, 95: c.p95} {
-			f := Figure{Posture: c.posture, Height: Length{V: quantity.Measured{Value: quantity.Metres(mm / 1000), Low: quantity.Metres(mm / 1000), High: quantity.Metres(mm / 1000)}, Set: true}}
+			f := Figure{Posture: c.posture, Height: Length{V: quantity.Measured{Value: quantity.Metres(mm / 1000),
+				Low: quantity.Metres(mm / 1000), High: quantity.Metres(mm / 1000)}, Set: true}}
 			check, _ := CheckFigure(f, quantity.Scale{Ratio: c.ratio})
 			got := check.Men
 			if c.women {

@@ -15,9 +15,6 @@ func spanOf(m quantity.Measured) Interval { return Interval{float64(m.Low), floa
 // Over returns the range of quotients of two ranges.
 func (i Interval) Over(o Interval) Interval { return Interval{i.Low / o.High, i.High / o.Low} }
 
-// Times returns the range of products of two ranges.
-func (i Interval) Times(o Interval) Interval { return Interval{i.Low * o.Low, i.High * o.High} }
-
 // Contains reports whether a value lies in the range. A part in 10¹² is
 // forgiven, which is what rounding of the limits may take away.
 func (i Interval) Contains(v float64) bool {

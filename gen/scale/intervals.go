@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"spruelight/gen/chart"
 	"spruelight/gen/quantity"
 	"spruelight/gen/svg"
 )
@@ -76,7 +77,8 @@ func intervalRows(j Judgement) []intervalRow {
 			rows = append(rows, intervalRow{name: i.Name + ", by " + b.Source, text: i.Text(), ratio: i.Ratio, span: i.Span})
 		}
 		if len(b.Implied) > 1 {
-			rows = append(rows, intervalRow{name: "together, by " + b.Source, text: b.Estimate.Text(), ratio: b.Estimate.Ratio, span: b.Estimate.Span, sum: true})
+			e := b.Estimate
+			rows = append(rows, intervalRow{name: "together, by " + b.Source, text: e.Text(), ratio: e.Ratio, span: e.Span, sum: true})
 		}
 	}
 	return rows
@@ -86,7 +88,7 @@ func intervalRows(j Judgement) []intervalRow {
 // line is drawn through words: marks are repeated beside each bar.
 func drawAxis(d *svg.Drawing, from, to, y, inner float64, x func(float64) float64) (ticks []float64) {
 	d.Line(svg.Point{Y: y}, svg.Point{X: inner, Y: y}, svg.Style{Stroke: svg.Soft})
-	step := tickStep((to - from) / axisTicks)
+	step := chart.RoundUp((to - from) / axisTicks)
 	end := -math.MaxFloat64
 	for v := math.Ceil(from/step) * step; v <= to; v += step {
 		at := x(v)
@@ -102,17 +104,6 @@ func drawAxis(d *svg.Drawing, from, to, y, inner float64, x func(float64) float6
 		end = box.Right()
 	}
 	return ticks
-}
-
-// tickStep rounds a distance up to 1, 2 or 5 times a power of ten.
-func tickStep(least float64) float64 {
-	power := math.Pow10(int(math.Floor(math.Log10(least))))
-	for _, k := range []float64{1, 2, 5} {
-		if k*power >= least {
-			return k * power
-		}
-	}
-	return 10 * power
 }
 
 func drawInterval(d *svg.Drawing, r intervalRow, y, inner float64, x func(float64) float64) {
@@ -133,7 +124,7 @@ func drawInterval(d *svg.Drawing, r intervalRow, y, inner float64, x func(float6
 		paint.Fill = svg.Ink
 	}
 	d.Rect(bar, 0, paint)
-	d.Register(svg.KindMark, r.name, bar)
+	d.Mark(svg.KindMark, r.name, bar)
 	if !r.sum {
 		d.Line(svg.Point{X: x(r.ratio), Y: middle - 6}, svg.Point{X: x(r.ratio), Y: middle + 6}, svg.Style{Stroke: svg.Ink, Width: 1.5})
 	}

@@ -10,8 +10,10 @@ import (
 )
 
 func skiff(t testing.TB) Judgement {
-	return Judge(Model{Name: "skiff", Box: written[quantity.Scale](t, "1/48"), Measured: lengths(t, "length 204 mm ± 0.5 mm; beam 67 mm ± 0.5 mm"),
-		Accounts: []Account{account(t, "designer's sheet", "length 9.4 m; beam 3.1 m"), account(t, "a harbour register with a long name", "length 9.75 m")}})
+	return Judge(Model{Name: "skiff", Box: written[quantity.Scale](t, "1/48"), Measured: lengths(t,
+		"length 204 mm ± 0.5 mm; beam 67 mm ± 0.5 mm"),
+		Accounts: []Account{account(t, "designer's sheet", "length 9.4 m; beam 3.1 m"), account(t, "a harbour register with a long name",
+			"length 9.75 m")}})
 }
 
 // The bars lie where the axis says: two known scales fix it, and every bar's
@@ -20,7 +22,7 @@ func TestIntervalsLieOnTheAxis(t *testing.T) {
 	j := skiff(t)
 	d := DrawIntervals(j, "intervals", 340, nil)
 	if dir := os.Getenv("SCALE_LOOK"); dir != "" {
-		if err := os.WriteFile(dir+"/intervals.svg", d.Bytes(), 0o644); err != nil {
+		if err := os.WriteFile(dir+"/intervals.svg", d.File(), 0o644); err != nil {
 			t.Fatal(err)
 		}
 	}

@@ -50,7 +50,8 @@ func TestTwoSourcesThatAgreeWithinRounding(t *testing.T) {
 	}
 	// 13200/184 = 71.739; limits 13150/184.5 = 71.274 and 13250/183.5 = 72.207.
 	first := j.Believed[0]
-	if math.Abs(first.Estimate.Ratio-71.739) > 0.001 || math.Abs(first.Estimate.Span.Low-71.274) > 0.001 || math.Abs(first.Estimate.Span.High-72.207) > 0.001 {
+	if math.Abs(first.Estimate.Ratio-71.739) > 0.001 || math.Abs(first.Estimate.Span.Low-71.274) > 0.001 ||
+		math.Abs(first.Estimate.Span.High-72.207) > 0.001 {
 		t.Errorf("estimate %+v", first.Estimate)
 	}
 	if got := first.Estimate.Text(); got != "1/71.7 ± 0.5" {

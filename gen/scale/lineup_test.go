@@ -208,7 +208,7 @@ func TestLineupIsTrueToSize(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) {
 			l := DrawLineup(crowd(t), c.o)
-			for _, fault := range trueSizes(t, l.Drawing.Bytes(), c.want) {
+			for _, fault := range trueSizes(t, l.Drawing.File(), c.want) {
 				t.Error(fault)
 			}
 			if w, _ := l.Drawing.Size(); w > c.o.Width+1 {
@@ -223,11 +223,11 @@ func TestLineupIsTrueToSize(t *testing.T) {
 // is missing, and a bar of the wrong length are all found.
 func TestTrueSizesFindsFaults(t *testing.T) {
 	o := LineupOptions{ID: "a", Title: "Line-up", Width: 980}
-	good := string(DrawLineup(crowd(t), o).Drawing.Bytes())
+	good := string(DrawLineup(crowd(t), o).Drawing.File())
 	enlarged := crowd(t)
 	enlarged[1].Model.Height *= 1.005
 	for name, drawing := range map[string]string{
-		"half a percent too tall": string(DrawLineup(enlarged, o).Drawing.Bytes()),
+		"half a percent too tall": string(DrawLineup(enlarged, o).Drawing.File()),
 		"missing":                 strings.Replace(good, `data-piece="liner"`, `data-other="liner"`, 1),
 		"bar mislabelled":         strings.Replace(good, `data-scale-bar="0.2"`, `data-scale-bar="0.201"`, 1),
 	} {
@@ -267,7 +267,7 @@ func checkLayout(t testing.TB, l Lineup) {
 // The figure beside a model is an adult of 1.6905 m at that model's scale.
 func TestFiguresAreToScale(t *testing.T) {
 	l := DrawLineup(crowd(t), LineupOptions{ID: "a", Title: "Line-up", Width: 980})
-	_, bar, barMetres, figures := readBack(t, l.Drawing.Bytes())
+	_, bar, barMetres, figures := readBack(t, l.Drawing.File())
 	var want []float64
 	for _, s := range l.Stands {
 		if s.Ratio > 0 {
@@ -299,7 +299,8 @@ func TestCheckPiece(t *testing.T) {
 			t.Errorf("%s: got %q, want %q", p.ID, got, want)
 		}
 	}
-	if l := DrawLineup([]Piece{{ID: "x", Name: "X"}}, LineupOptions{ID: "a", Title: "Line-up", Width: 300}); len(l.Left) != 1 || len(l.Stands) != 0 {
+	if l := DrawLineup([]Piece{{ID: "x", Name: "X"}}, LineupOptions{ID: "a", Title: "Line-up", Width: 300}); len(l.Left) != 1 ||
+		len(l.Stands) != 0 {
 		t.Errorf("a piece without size: %d left, %d drawn", len(l.Left), len(l.Stands))
 	}
 }
@@ -314,7 +315,7 @@ func TestWriteForLooking(t *testing.T) {
 		"narrow":   {ID: "a", Title: "Line-up", Width: 304},
 		"subjects": {ID: "a", Title: "Subjects", Width: 980, Subjects: true},
 	} {
-		if err := os.WriteFile(dir+"/"+name+".svg", DrawLineup(crowd(t), o).Drawing.Bytes(), 0o644); err != nil {
+		if err := os.WriteFile(dir+"/"+name+".svg", DrawLineup(crowd(t), o).Drawing.File(), 0o644); err != nil {
 			t.Fatal(err)
 		}
 	}

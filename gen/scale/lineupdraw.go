@@ -24,8 +24,9 @@ var (
 // soles at y = 0. An adult's head is about an eighth of the whole.
 var figureOutline = mustPath(`M-3 -87
  C-4.6 -89 -5.4 -91.5 -5.2 -94 C-5 -97.6 -3 -100 0 -100 C3 -100 5 -97.6 5.2 -94 C5.4 -91.5 4.6 -89 3 -87
- L3.2 -84.5 C6.5 -83.6 10 -82.8 11.6 -80.6 C13 -78.6 13.4 -74 13.8 -69 L15.2 -50 C15.4 -47.6 15 -44.5 13.6 -44.5 C12 -44.5 11.8 -47 11.4 -49.4
- L9.6 -66 L9.4 -49 L8.4 -26 L7.6 -5 L10.6 -1.6 L10.4 0 L2.6 0 L2.8 -5 L2 -26 L0.5 -45 L-0.5 -45 L-2 -26 L-2.8 -5 L-2.6 0 L-10.4 0 L-10.6 -1.6 L-7.6 -5
+ L3.2 -84.5 C6.5 -83.6 10 -82.8 11.6 -80.6 C13 -78.6 13.4 -74 13.8 -69
+ L15.2 -50 C15.4 -47.6 15 -44.5 13.6 -44.5 C12 -44.5 11.8 -47 11.4 -49.4 L9.6 -66 L9.4 -49 L8.4 -26 L7.6 -5 L10.6 -1.6 L10.4 0
+ L2.6 0 L2.8 -5 L2 -26 L0.5 -45 L-0.5 -45 L-2 -26 L-2.8 -5 L-2.6 0 L-10.4 0 L-10.6 -1.6 L-7.6 -5
  L-8.4 -26 L-9.4 -49 L-9.6 -66 L-11.4 -49.4 C-11.8 -47 -12 -44.5 -13.6 -44.5 C-15 -44.5 -15.4 -47.6 -15.2 -50 L-13.8 -69
  C-13.4 -74 -13 -78.6 -11.6 -80.6 C-10 -82.8 -6.5 -83.6 -3.2 -84.5 Z`)
 
@@ -83,15 +84,15 @@ func (d *lineupDrawer) drawCell(row int, c *cell, shelf float64) float64 {
 		d.figure(svg.Point{X: s.Box.Right() + figureGap, Y: shelf}, c.figure)
 	}
 	at := svg.Point{X: c.x, Y: shelf + labelGap}
-	name := d.Drawing.Lines(at, c.words[:c.bold], svg.TextStyle{Font: svg.Bold, VAlign: svg.Top})
+	name := d.Drawing.Paragraph(at, c.words[:c.bold], svg.TextStyle{Font: svg.Bold, VAlign: svg.Top})
 	at.Y = name.Bottom() + 1
-	words := d.Drawing.Lines(at, c.words[c.bold:], svg.TextStyle{Size: wordSize, VAlign: svg.Top, Fill: svg.Soft})
+	words := d.Drawing.Paragraph(at, c.words[c.bold:], svg.TextStyle{Size: wordSize, VAlign: svg.Top, Fill: svg.Soft})
 	return max(name.Bottom(), words.Bottom())
 }
 
 // silhouette draws the outline stretched to the piece's box, or the box itself.
 func (d *lineupDrawer) silhouette(s Stand) {
-	d.Drawing.Register(svg.KindSymbol, s.ID, s.Box)
+	d.Drawing.Mark(svg.KindSymbol, s.ID, s.Box)
 	if s.Outline.Empty() {
 		d.Drawing.Rect(s.Box, 0, boxPaint)
 		return
@@ -111,7 +112,7 @@ func (d *lineupDrawer) figure(at svg.Point, height float64) {
 	d.Drawing.Group(svg.Attrs{Data: map[string]string{"figure": "standing"}}, func() {
 		d.Drawing.Path(stretch(figureOutline, box), figurePaint)
 	})
-	d.Drawing.Register(svg.KindSymbol, "figure", box)
+	d.Drawing.Mark(svg.KindSymbol, "figure", box)
 }
 
 // scaleBar draws a bar of a round length with its label, and says what the figure is.
@@ -133,7 +134,8 @@ func (d *lineupDrawer) scaleBar(at svg.Point) {
 	if slices.ContainsFunc(d.Stands, func(s Stand) bool { return s.Outline.Empty() }) {
 		says += ". Broken lines: measured box, no outline"
 	}
-	d.Drawing.Lines(at.Add(0, 20), svg.Wrap(d.o.Tell.Say(says), d.inner, wordSize, svg.Regular), svg.TextStyle{Size: wordSize, Fill: svg.Soft, VAlign: svg.Top})
+	lines := svg.Wrap(d.o.Tell.Say(says), d.inner, wordSize, svg.Regular)
+	d.Drawing.Paragraph(at.Add(0, 20), lines, svg.TextStyle{Size: wordSize, Fill: svg.Soft, VAlign: svg.Top})
 }
 
 // adultText is the height of the standing figure in words.

@@ -52,7 +52,8 @@ const maxOutlineDepth = 32
 func ReadOutline(f *source.File) (svg.Path, []source.Finding) {
 	r := outlineReader{file: f, decoder: xml.NewDecoder(strings.NewReader(f.Text))}
 	if len(f.Text) > MaxOutlineBytes {
-		return svg.Path{}, []source.Finding{ruleOutlineForm.At(f.Whole(), "simplify the path", "the outline is %d bytes long; %d are read", len(f.Text), MaxOutlineBytes)}
+		return svg.Path{}, []source.Finding{ruleOutlineForm.At(f.Whole(), "simplify the path",
+			"the outline is %d bytes long; %d are read", len(f.Text), MaxOutlineBytes)}
 	}
 	r.read()
 	r.judgePath()
@@ -291,7 +292,8 @@ func (r *outlineReader) takePath(t xml.StartElement, m svg.Matrix) {
 	path, err := svg.ParsePath(data)
 	if err != nil {
 		r.broken = true
-		r.found = append(r.found, ruleOutlinePath.At(r.inData(err), "save the path again, or draw it anew", "the path cannot be read: %s", pathFault(err)))
+		r.found = append(r.found, ruleOutlinePath.At(r.inData(err), "save the path again, or draw it anew",
+			"the path cannot be read: %s", pathFault(err)))
 		return
 	}
 	r.path = path.Transform(m)
@@ -333,7 +335,8 @@ func (r *outlineReader) judgePath() {
 	// The limit is what the drawing can place to the hundredth after fitting.
 	box := r.path.Box()
 	if !(box.W > 1e-6 && box.H > 1e-6 && box.W < 1e9 && box.H < 1e9) || box.W/box.H > maxAspect || box.H/box.W > maxAspect {
-		r.found = append(r.found, ruleOutlinePath.At(r.file.Whole(), "draw the silhouette with a width and a height", "the path has no sensible extent: %.4g by %.4g", box.W, box.H))
+		r.found = append(r.found, ruleOutlinePath.At(r.file.Whole(), "draw the silhouette with a width and a height",
+			"the path has no sensible extent: %.4g by %.4g", box.W, box.H))
 	}
 }
 

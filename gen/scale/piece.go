@@ -135,7 +135,8 @@ const stretched = 0.05
 // CheckPiece reports what keeps a piece out of the line-up, or distorts it.
 func CheckPiece(p Piece) []source.Finding {
 	if _, _, ok := p.span(false); !ok {
-		return []source.Finding{ruleNoView.At(p.At, "measure "+neededFor(p.View)+", or give one of them and an outline", "%s is not in the line-up: its %s view needs %s", p.Name, p.View, neededFor(p.View))}
+		return []source.Finding{ruleNoView.At(p.At, "measure "+neededFor(p.View)+", or give one of them and an outline",
+			"%s is not in the line-up: its %s view needs %s", p.Name, p.View, neededFor(p.View))}
 	}
 	across, up := p.Model.seen(p.View)
 	if p.Outline.Empty() || across == 0 || up == 0 {
@@ -146,7 +147,8 @@ func CheckPiece(p Piece) []source.Finding {
 	if math.Abs(math.Log(have/want)) <= stretched {
 		return nil
 	}
-	return []source.Finding{ruleOutlineShape.At(p.At, "check the outline's view and the measured lengths", "%s: the outline is %s times as long as high, the measured lengths say %s",
+	return []source.Finding{ruleOutlineShape.At(p.At, "check the outline's view and the measured lengths",
+		"%s: the outline is %s times as long as high, the measured lengths say %s",
 		p.Name, quantity.Round(have, 3), quantity.Round(want, 3))}
 }
 

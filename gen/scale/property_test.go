@@ -37,9 +37,6 @@ func TestIntervalsEnclose(t *testing.T) {
 		if !a.Over(b).Contains(x / y) {
 			t.Fatalf("%v / %v misses %v / %v", a, b, x, y)
 		}
-		if !a.Times(b).Contains(x * y) {
-			t.Fatalf("%v × %v misses %v × %v", a, b, x, y)
-		}
 		if q := a.Over(b); q.Low != a.Low/b.High || q.High != a.High/b.Low {
 			t.Fatalf("%v / %v is wider than needed", a, b)
 		}
@@ -80,9 +77,6 @@ func TestTrueScaleIsAllowed(t *testing.T) {
 		}
 		if !agreement.Agree {
 			disagreed++
-		}
-		if !agreement.Overlap {
-			t.Fatal("lengths of one scale must overlap")
 		}
 	}
 	// About 95 in 100 by design; limits are rectangular, so it is rather more.

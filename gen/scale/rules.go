@@ -85,7 +85,8 @@ func unpaired(m Model) (found []source.Finding) {
 	}
 	for _, e := range m.Measured {
 		if !real[e.Name.V] && len(real) > 0 {
-			found = append(found, ruleUnpaired.At(e.Name.At, "add it to the subject with its source", "%s: the measured %s has no real length beside it", m.Name, e.Name.V))
+			found = append(found, ruleUnpaired.At(e.Name.At, "add it to the subject with its source",
+				"%s: the measured %s has no real length beside it", m.Name, e.Name.V))
 		}
 	}
 	return found
@@ -109,10 +110,12 @@ func judgementFindings(m Model, j Judgement) (found []source.Finding) {
 			continue // no one scale to hold against the box
 		}
 		found = append(found, ruleBox.At(m.Box.At, "stand it among models of its true scale",
-			"%s: measures %s by %s, so it is %s for the box's %s", m.Name, b.Estimate.Text(), b.Source, offBy(m.Box.V.Ratio, b.Estimate.Ratio), m.Box.V))
+			"%s: measures %s by %s, so it is %s for the box's %s", m.Name, b.Estimate.Text(), b.Source,
+			offBy(m.Box.V.Ratio, b.Estimate.Ratio), m.Box.V))
 	}
 	if j.Disputed {
-		f := ruleDisputed.At(j.Believed[0].At, "put the source you trust first", "%s: the sources for its size lead to scales that exclude one another", m.Name)
+		f := ruleDisputed.At(j.Believed[0].At, "put the source you trust first",
+			"%s: the sources for its size lead to scales that exclude one another", m.Name)
 		for _, b := range j.Believed {
 			f = f.With(b.At, "%s leads to %s", b.Source, b.Estimate.Text())
 		}

@@ -30,7 +30,6 @@ import (
 // Model is a model, or a figure on a base, as its owner describes it.
 type Model struct {
 	Name     string                       // what findings and sentences call it
-	At       source.Span                  // stands for the model where nothing better is known
 	Box      source.Value[quantity.Scale] // the scale printed on the box, if any
 	Measured source.Entries[Length]       // the model's lengths by name ("length", "beam")
 	Accounts []Account                    // the real sizes, by source; the first is gone by where they disagree

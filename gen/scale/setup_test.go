@@ -34,7 +34,8 @@ func lengths(t testing.TB, text string) (out source.Entries[Length]) {
 		if !ok {
 			continue
 		}
-		out = append(out, source.Entry[Length]{Name: source.Written(name, source.NewFile("build.md", part).At(0, len(name))), Value: measured(t, value)})
+		out = append(out, source.Entry[Length]{Name: source.Written(name, source.NewFile("build.md", part).At(0, len(name))),
+			Value: measured(t, value)})
 	}
 	return out
 }

@@ -34,8 +34,8 @@ func DrawShelf(s Shelf, id string, width float64, tell svg.Teller) *svg.Drawing 
 	d.Text(svg.Point{Y: plan.Y - 6}, tell.Say("from above, glass at the bottom"), svg.TextStyle{Size: wordSize, Fill: svg.Soft})
 	d.Rect(plan, 0, frame)
 	for i, p := range s.Places {
-		x := float64(p.X) * factor
-		stand := svg.Box{X: x, Y: front.Bottom() - float64(p.Size.Height)*factor, W: float64(p.Across) * factor, H: float64(p.Size.Height) * factor}
+		x, tall := float64(p.X)*factor, float64(p.Size.Height)*factor
+		stand := svg.Box{X: x, Y: front.Bottom() - tall, W: float64(p.Across) * factor, H: tall}
 		foot := svg.Box{X: x, Y: plan.Bottom() - float64(p.Y+p.Into)*factor, W: stand.W, H: float64(p.Into) * factor}
 		d.Group(svg.Attrs{Data: map[string]string{"front": p.ID}}, func() { drawStanding(d, p, stand, factor) })
 		d.Group(svg.Attrs{Data: map[string]string{"plan": p.ID}}, func() { d.Rect(foot, 0, silhouettePaint) })

@@ -36,13 +36,14 @@ func believedSentence(box quantity.Scale, b Believed) string {
 	if !b.Agreement.Agree {
 		return "By " + b.Source + " the lengths do not agree on a scale: " + listImplied(b.Implied) + "."
 	}
-	if box.Ratio == 0 {
-		return "By " + b.Source + " the model is " + b.Estimate.Text() + "."
+	start := "By " + b.Source + " the model is " + b.Estimate.Text()
+	switch {
+	case box.Ratio == 0:
+		return start + "."
+	case b.BoxInside:
+		return start + ": the box's " + box.String() + " holds."
 	}
-	if b.BoxInside {
-		return "By " + b.Source + " the model is " + b.Estimate.Text() + ": the box's " + box.String() + " holds."
-	}
-	return "By " + b.Source + " the model is " + b.Estimate.Text() + ": it is " + offBy(box.Ratio, b.Estimate.Ratio) + " for the box's " + box.String() + "."
+	return start + ": it is " + offBy(box.Ratio, b.Estimate.Ratio) + " for the box's " + box.String() + "."
 }
 
 // verdict is the one plain sentence on the box's scale.

@@ -6,17 +6,9 @@ import (
 	"testing"
 
 	"github.com/chromedp/chromedp"
-)
 
-// labels are such as drawings carry, and some that are hard to measure.
-var labels = []string{
-	"saloon fore", "D1 warm white 3 mm", "470 Ω ¼ W", "R12", "28 AWG, 350 mm", "USB 5 V, 500 mA", "1.2 A", "4k7",
-	"WWWWWW", "iiiiiiii", "lllll", "mmmmm", "MASKING TAPE", "hull outside: grey primer", "12.4 mA (11.8–13.1 mA)",
-	"Überlauf prüfen, Größe 5 µm", "Éclairage intérieur à l’avant", "señal de babor", "Прожектор на мачте",
-	"Φωτισμός γέφυρας", "2026-02-14", "14:32", "±0.5 %", "1/48", "→ continued at B", "AVA To Wa", "f", "j", "1",
-	"\"quoted\" <tag> & more", "@@@", "~^`|", "船室の灯り", "שלום עולם", "مرحبا", "नमस्ते", "💡 lamp", "ﬁne ﬂow",
-	"e\u0301 combined", "zero\u200bwidth",
-}
+	"spruelight/testdata/view"
+)
 
 // TestMeasuredBoxHoldsTheRenderedText compares with Chromium's own text layout.
 func TestMeasuredBoxHoldsTheRenderedText(t *testing.T) {
@@ -24,19 +16,19 @@ func TestMeasuredBoxHoldsTheRenderedText(t *testing.T) {
 	var want []Box
 	for _, size := range []float64{10, 11, 12, 13, 16, 24} {
 		for _, f := range []Font{Regular, Bold, Mono} {
-			for _, label := range labels {
+			for _, label := range view.Labels {
 				for _, a := range []Anchor{Start, Middle, End} {
 					want = append(want, d.Text(Point{600, 40}, label, TextStyle{Size: size, Font: f, Anchor: a}))
 				}
 			}
 		}
 	}
-	ctx := page(t, "labels.html", []byte("<!doctype html><meta charset=utf-8><style>svg{font-family:"+familySans+"}</style>"+d.Inline()))
+	ctx := view.Page(t, "labels.html", []byte("<!doctype html><meta charset=utf-8><style>svg{font-family:"+familySans+"}</style>"+d.Inline()))
 	type rendered struct {
 		X, Y, W, H, Length float64
 		Text               string
 	}
-	got := run(t, ctx, chromedp.Evaluate[[]rendered](`[...document.querySelectorAll("text")].map(t => {
+	got := view.Run(t, ctx, chromedp.Evaluate[[]rendered](`[...document.querySelectorAll("text")].map(t => {
 		const b = t.getBBox()
 		return {X: b.x, Y: b.y, W: b.width, H: b.height, Length: t.getComputedTextLength(), Text: t.textContent}
 	})`))
@@ -69,8 +61,9 @@ func TestInkStaysInTheMeasuredHeight(t *testing.T) {
 		d.Margin = 0
 		d.Include(Box{0, 0, 400, 200})
 		d.Text(Point{10, 100}, "ÅÉÇgjpqy|()", TextStyle{Size: 48, Font: f})
-		img := chromiumImage(t, d.Bytes(), 400, 200)
-		ink := inkBox(img)
+		img := view.Chromium(t, d.File(), 400, 200)
+		dark := view.Ink(img)
+		ink := Box{float64(dark.Min.X), float64(dark.Min.Y), float64(dark.Dx()), float64(dark.Dy())}
 		if !box.Inset(-1).Contains(ink) {
 			t.Errorf("font %d: ink %+v, measured %+v", f, ink, box)
 		}
@@ -78,7 +71,7 @@ func TestInkStaysInTheMeasuredHeight(t *testing.T) {
 }
 
 func TestMeasureIsProportionalToSize(t *testing.T) {
-	for _, l := range labels {
+	for _, l := range view.Labels {
 		w, a, dsc := Measure(l, 10, Regular)
 		w2, a2, dsc2 := Measure(l, 25, Regular)
 		for _, p := range [][2]float64{{w, w2}, {a, a2}, {dsc, dsc2}} {
@@ -141,7 +134,7 @@ func TestWrap(t *testing.T) {
 // TestWrapKeepsEveryCharacter: nothing but spaces at line ends is lost, and no
 // line is wider than asked for, unless it is a single character.
 func TestWrapKeepsEveryCharacter(t *testing.T) {
-	for _, l := range append(labels, strings.Join(labels, " ")) {
+	for _, l := range append(view.Labels, strings.Join(view.Labels, " ")) {
 		for width := 5.0; width < 300; width *= 1.7 {
 			lines := Wrap(l, width, 12, Regular)
 			squash := func(s string) string { return strings.ReplaceAll(s, " ", "") }
@@ -158,7 +151,7 @@ func TestWrapKeepsEveryCharacter(t *testing.T) {
 }
 
 func TestShorten(t *testing.T) {
-	for _, l := range labels {
+	for _, l := range view.Labels {
 		for _, width := range []float64{12, 40, 90, 1000} {
 			got, cut := Shorten(l, width, 12, Regular)
 			w, _, _ := Measure(got, 12, Regular)

@@ -24,9 +24,6 @@ type segment struct {
 // Empty reports whether the path has no step at all.
 func (p *Path) Empty() bool { return len(p.segments) == 0 }
 
-// Len returns the number of steps.
-func (p *Path) Len() int { return len(p.segments) }
-
 // MoveTo begins a new subpath.
 func (p *Path) MoveTo(x, y float64) *Path {
 	p.at = Point{x, y}
@@ -257,54 +254,18 @@ func (p Path) Transform(m Matrix) Path {
 	return out
 }
 
-// Fit returns the path scaled, without distortion, to the largest size that fits
-// into a box, and centred in it. A path without extent is only moved.
-func (p Path) Fit(b Box) Path {
-	own := p.Box()
-	k := math.Inf(1)
-	if own.W > 0 {
-		k = b.W / own.W
-	}
-	if own.H > 0 {
-		k = min(k, b.H/own.H)
-	}
-	if math.IsInf(k, 1) {
-		k = 1
-	}
-	c, to := own.Centre(), b.Centre()
-	return p.Transform(Translate(-c.X, -c.Y).Then(Scale(k, k)).Then(Translate(to.X, to.Y)))
-}
-
-// appendData writes the path data; a letter is written once for a run of like steps.
-func (p Path) appendData(b []byte) []byte {
-	var last byte
-	for _, s := range p.segments {
-		if s.op == last && s.op != 'M' {
-			b = append(b, ' ')
-		} else {
-			b = append(b, s.op)
-		}
-		last = s.op
-		switch s.op {
-		case 'C':
-			b = appendNumbers(b, s.c1.X, s.c1.Y, s.c2.X, s.c2.Y, s.to.X, s.to.Y)
-		case 'M', 'L':
-			b = appendNumbers(b, s.to.X, s.to.Y)
-		}
-	}
-	return b
-}
-
-// appendShort is appendData with straight steps relative to the point before
-// and without needless characters, which for an outline of many short steps is
-// less than half as long. The steps are those between rounded points, so that
+// appendData writes the path as SVG path data: straight steps relative to the
+// point before, a letter once for a run of like steps, and no needless
+// characters, which for an outline of many short steps is less than half as
+// long as absolute steps. The steps are those between rounded points, so that
 // rounding does not add up.
-func (p Path) appendShort(b []byte) []byte {
+func (p Path) appendData(b []byte) []byte {
 	var last byte
 	var at, start Point
 	for _, s := range p.segments {
 		op, to := s.op, Point{rounded(s.to.X), rounded(s.to.Y)}
-		if op == 'L' {
+		dx, dy := to.X-at.X, to.Y-at.Y
+		if op == 'L' && math.Abs(dx) <= biggest && math.Abs(dy) <= biggest {
 			op = 'l'
 		}
 		if op != last || op == 'M' {
@@ -317,8 +278,10 @@ func (p Path) appendShort(b []byte) []byte {
 		case 'M':
 			b = appendTight(b, to.X, to.Y)
 			start = to
+		case 'L':
+			b = appendTight(b, to.X, to.Y)
 		case 'l':
-			b = appendTight(b, to.X-at.X, to.Y-at.Y)
+			b = appendTight(b, dx, dy)
 		case 'Z':
 			to = start
 		}
@@ -346,6 +309,3 @@ func appendTight(b []byte, numbers ...float64) []byte {
 	}
 	return b
 }
-
-// Data returns the path as SVG path data with absolute coordinates.
-func (p Path) Data() string { return string(p.appendData(nil)) }

@@ -9,6 +9,8 @@ import (
 	"testing"
 
 	"github.com/chromedp/chromedp"
+
+	"spruelight/testdata/view"
 )
 
 // TestParsePath gives data and the absolute lines and cubics it stands for. The
@@ -52,10 +54,31 @@ func TestParsePath(t *testing.T) {
 			t.Errorf("%q: %v", c.data, err)
 			continue
 		}
-		if got := p.Data(); got != c.want {
+		if got := absolute(p); got != c.want {
 			t.Errorf("%q: %q, want %q", c.data, got, c.want)
 		}
 	}
+}
+
+// absolute writes a path as absolute path data, a letter once for a run of like steps.
+func absolute(p Path) string {
+	var b []byte
+	var last byte
+	for _, s := range p.segments {
+		if s.op == last && s.op != 'M' {
+			b = append(b, ' ')
+		} else {
+			b = append(b, s.op)
+		}
+		last = s.op
+		switch s.op {
+		case 'C':
+			b = appendNumbers(b, s.c1.X, s.c1.Y, s.c2.X, s.c2.Y, s.to.X, s.to.Y)
+		case 'M', 'L':
+			b = appendNumbers(b, s.to.X, s.to.Y)
+		}
+	}
+	return string(b)
 }
 
 // TestPathsBeginSomewhere: without a current point each step begins a subpath.
@@ -70,7 +93,7 @@ func TestPathsBeginSomewhere(t *testing.T) {
 	} {
 		var p Path
 		build(&p)
-		if got := p.Data(); got != want {
+		if got := absolute(p); got != want {
 			t.Errorf("%q, want %q", got, want)
 		}
 	}
@@ -109,7 +132,7 @@ func TestParsePathRefuses(t *testing.T) {
 		p, err := ParsePath(c.data)
 		var pe *PathError
 		if !errors.As(err, &pe) || !p.Empty() {
-			t.Errorf("%.40q: error %v, path of %d steps", c.data, err, p.Len())
+			t.Errorf("%.40q: error %v, path of %d steps", c.data, err, len(p.segments))
 			continue
 		}
 		if c.offset >= 0 && pe.Offset != c.offset || !strings.Contains(pe.What, c.what) {
@@ -142,12 +165,12 @@ func TestPathBoxAndArcsAgainstChromium(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		fmt.Fprintf(&doc, `<path d="%s"/><path d="%s"/>`, html.EscapeString(o), p.Data())
+		fmt.Fprintf(&doc, `<path d="%s"/><path d="%s"/>`, html.EscapeString(o), p.appendData(nil))
 	}
 	doc.WriteString("</svg>")
-	ctx := page(t, "paths.html", []byte(doc.String()))
+	ctx := view.Page(t, "paths.html", []byte(doc.String()))
 	type shape struct{ X, Y, W, H, Length float64 }
-	got := run(t, ctx, chromedp.Evaluate[[]shape](`[...document.querySelectorAll("path")].map(p => {
+	got := view.Run(t, ctx, chromedp.Evaluate[[]shape](`[...document.querySelectorAll("path")].map(p => {
 		const b = p.getBBox()
 		return {X: b.x, Y: b.y, W: b.width, H: b.height, Length: p.getTotalLength()}
 	})`))
@@ -201,30 +224,12 @@ func TestMatrix(t *testing.T) {
 	}
 }
 
-func TestFit(t *testing.T) {
-	for _, o := range outlines {
-		p, _ := ParsePath(o)
-		into := Box{10, 20, 300, 40}
-		b := p.Fit(into).Box()
-		if !into.Inset(-1e-6).Contains(b) || math.Abs(b.W-into.W) > 1e-6 && math.Abs(b.H-into.H) > 1e-6 {
-			t.Errorf("%s: fits as %+v", o, b)
-		}
-		own := p.Box()
-		if math.Abs(own.W*b.H-own.H*b.W) > 1e-6*own.W*b.H {
-			t.Errorf("%s: distorted", o)
-		}
-	}
-	dot, _ := ParsePath("M5 5")
-	if b := dot.Fit(Box{0, 0, 10, 20}).Box(); b != (Box{5, 10, 0, 0}) {
-		t.Errorf("a point fits as %+v", b)
-	}
-}
-
 func FuzzParsePath(f *testing.F) {
 	for _, o := range outlines {
 		f.Add(o)
 	}
-	for _, s := range []string{"", "M", "M0 0A1 1 0 0 0", "m1e-9 1e9z", "M0 0t1 1", "M-.5e+3-1", "M0 0a1e-300 1 0 1 1 1 1", "M0 0A1e9 1e9 1e9 1 1 1 1", "z"} {
+	for _, s := range []string{"", "M", "M0 0A1 1 0 0 0", "m1e-9 1e9z", "M0 0t1 1", "M-.5e+3-1", "M0 0a1e-300 1 0 1 1 1 1",
+		"M0 0A1e9 1e9 1e9 1 1 1 1", "z"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, data string) {
@@ -235,21 +240,22 @@ func FuzzParsePath(f *testing.F) {
 			}
 			return
 		}
-		if p.Len() > MaxPathSegments+4 {
-			t.Fatalf("%d steps", p.Len())
+		if len(p.segments) > MaxPathSegments+4 {
+			t.Fatalf("%d steps", len(p.segments))
 		}
 		if b := p.Box(); !b.finite() || b.W < 0 || b.H < 0 {
 			t.Fatalf("box %+v", b)
 		}
 		d := New("fuzz", "Fuzz", "")
-		d.Path(p.Fit(Box{0, 0, 100, 100}), Style{Fill: Ink})
-		wellFormed(t, d.Bytes())
-		again, err := ParsePath(p.Data())
-		if err != nil || again.Len() != p.Len() {
-			t.Fatalf("%q reads back as %q: %v", p.Data(), again.Data(), err)
+		d.Path(p, Style{Fill: Ink})
+		view.WellFormed(t, d.File())
+		printed := string(p.appendData(nil))
+		again, err := ParsePath(printed)
+		if err != nil || len(again.segments) != len(p.segments) {
+			t.Fatalf("%q reads back as %q: %v", printed, again.appendData(nil), err)
 		}
-		if got := again.Data(); got != p.Data() {
-			t.Fatalf("%q reads back as %q", p.Data(), got)
+		if got := absolute(again); got != absolute(p) {
+			t.Fatalf("%q reads back as %q, want %q", printed, got, absolute(p))
 		}
 	})
 }

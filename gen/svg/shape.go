@@ -2,17 +2,16 @@ package svg
 
 import (
 	"math"
-	"slices"
 	"strings"
 )
 
 // Line draws a straight line and returns its box.
 func (d *Drawing) Line(from, to Point, s Style) Box {
 	s = s.lined()
-	d.start("line", s)
+	d.body.start("line", s)
 	d.body.point("x1", "y1", from)
 	d.body.point("x2", "y2", to)
-	return d.finish(BoxOf(from, to), s)
+	return d.end(BoxOf(from, to), s)
 }
 
 // Polyline draws a line through points and returns its box; fewer than two draw nothing.
@@ -35,7 +34,7 @@ func (d *Drawing) Polygon(points []Point, s Style) Box {
 }
 
 func (d *Drawing) points(name token, points []Point, s Style) Box {
-	d.start(name, s)
+	d.body.start(name, s)
 	d.body.raw(` points="`)
 	for i, p := range points {
 		if i > 0 {
@@ -45,27 +44,27 @@ func (d *Drawing) points(name token, points []Point, s Style) Box {
 		d.body.b = appendNumber(d.body.b, p.Y)
 	}
 	d.body.raw(`"`)
-	return d.finish(BoxOf(points...), s)
+	return d.end(BoxOf(points...), s)
 }
 
 // Rect draws an upright rectangle with corners rounded by rx (0: sharp) and returns its box.
 func (d *Drawing) Rect(b Box, rx float64, s Style) Box {
 	b.W, b.H = max(0, b.W), max(0, b.H)
-	d.start("rect", s)
+	d.body.start("rect", s)
 	d.body.box(b)
 	if rx > 0 {
 		d.body.num("rx", min(rx, b.W/2, b.H/2))
 	}
-	return d.finish(b, s)
+	return d.end(b, s)
 }
 
 // Circle draws a circle and returns its box.
 func (d *Drawing) Circle(centre Point, r float64, s Style) Box {
 	r = max(0, r)
-	d.start("circle", s)
+	d.body.start("circle", s)
 	d.body.point("cx", "cy", centre)
 	d.body.num("r", r)
-	return d.finish(Box{centre.X - r, centre.Y - r, 2 * r, 2 * r}, s)
+	return d.end(Box{centre.X - r, centre.Y - r, 2 * r, 2 * r}, s)
 }
 
 // Path draws a path and returns its box; an empty one draws nothing.
@@ -76,22 +75,15 @@ func (d *Drawing) Path(p Path, s Style) Box {
 	if s.Fill.known() == None {
 		s = s.lined()
 	}
-	d.start("path", s)
+	d.body.start("path", s)
 	d.body.raw(` d="`)
-	d.body.b = p.appendShort(d.body.b)
+	d.body.b = p.appendData(d.body.b)
 	d.body.raw(`"`)
-	return d.finish(p.Box(), s)
+	return d.end(p.Box(), s)
 }
 
-// start writes the beginning of an element with its paint.
-func (d *Drawing) start(name token, s Style) {
-	d.body.raw("\n")
-	d.body.open(name)
-	d.paint(s.state(d.inherited), s.Class)
-}
-
-// finish closes an element without content and counts its box in.
-func (d *Drawing) finish(b Box, s Style) Box {
+// end closes an element without content and counts its box in.
+func (d *Drawing) end(b Box, s Style) Box {
 	d.body.raw("/>")
 	d.Include(b.Inset(-s.stroked()))
 	return b
@@ -113,44 +105,20 @@ func (d *Drawing) Group(a Attrs, draw func()) string {
 	d.body.open("g")
 	id := ""
 	if a.ID != "" {
-		id = d.uniqueID(a.ID)
+		id = d.ids.fresh(a.ID)
 		d.body.attr("id", id)
 	}
-	outside := d.inherited
+	outside := d.body.inherited
 	p := a.Style.shared(outside)
-	d.paint(p, strings.TrimSpace(a.Class+" "+a.Style.Class))
-	d.data(a.Data)
+	d.body.paint(p, strings.TrimSpace(a.Class+" "+a.Style.Class))
+	d.body.data(a.Data)
 	d.body.raw(">")
-	d.inherited = p
+	d.body.inherited = p
 	draw()
-	d.inherited = outside
+	d.body.inherited = outside
 	d.body.raw("\n")
 	d.body.close("g")
 	return id
-}
-
-func (d *Drawing) data(data map[string]string) {
-	if len(data) == 0 {
-		return
-	}
-	names := make([]string, 0, len(data))
-	for name := range data {
-		names = append(names, name)
-	}
-	slices.Sort(names)
-	for _, name := range names {
-		if dataName(name) {
-			d.body.attr(token("data-"+name), CleanText(data[name]))
-		}
-	}
-}
-
-// dataName reports whether a name is safe and valid after "data-".
-func dataName(s string) bool {
-	if s == "" || s[0] < 'a' || s[0] > 'z' {
-		return false
-	}
-	return strings.Trim(s, "abcdefghijklmnopqrstuvwxyz0123456789-") == ""
 }
 
 // An arrow head is a filled triangle; see Arrow.

@@ -21,9 +21,9 @@
 package svg
 
 import (
-	"bytes"
 	"slices"
 	"strconv"
+	"strings"
 )
 
 // A Drawing collects shapes. The zero value is not usable; call New.
@@ -35,21 +35,18 @@ type Drawing struct {
 	// Lang is the BCP 47 tag of the drawing's words. Inline leaves it to the page.
 	Lang string
 
-	id, title, desc string
-	body            writer
-	box             Box
-	hasBox          bool
-	boxes           []Labelled
-	ids             map[string]bool
-	hatches         uint16 // bit n set: fill role Fill1+n is used
-	fallbacks       []span // where body holds fallback colours, which a page's style sheet makes needless
-	inherited       paintState
+	heading
+	body   body
+	ids    ids
+	box    Box
+	hasBox bool
+	boxes  []Labelled
 }
 
-// A Kind says what a registered box stands for.
+// A Kind says what a noted box stands for.
 type Kind string
 
-// The kinds of boxes that a drawing registers for layout checks. Callers may
+// The kinds of boxes that a drawing notes for layout checks. Callers may
 // add kinds of their own.
 const (
 	KindText   Kind = "text"
@@ -73,11 +70,9 @@ func New(id, title, desc string) *Drawing {
 	if id == "" {
 		id = "drawing"
 	}
-	return &Drawing{Margin: 8, id: id, title: CleanText(title), desc: CleanText(desc), inherited: rootPaint}
+	return &Drawing{Margin: 8, heading: heading{id, CleanText(title), CleanText(desc)},
+		body: body{id: id, inherited: rootPaint}, ids: ids{prefix: id + "-"}}
 }
-
-// ID returns the prefix of the drawing's ids.
-func (d *Drawing) ID() string { return d.id }
 
 // Title returns the drawing's title as it is printed.
 func (d *Drawing) Title() string { return d.title }
@@ -94,12 +89,12 @@ func (d *Drawing) Include(b Box) {
 	d.box = d.box.Union(b)
 }
 
-// Register notes a box for layout checks; texts are noted by Text itself.
-func (d *Drawing) Register(kind Kind, name string, b Box) {
+// Mark notes a box for layout checks; texts are noted by Text itself.
+func (d *Drawing) Mark(kind Kind, name string, b Box) {
 	d.boxes = append(d.boxes, Labelled{kind, name, b})
 }
 
-// Boxes returns the registered boxes in the order of drawing.
+// Boxes returns the noted boxes in the order of drawing.
 func (d *Drawing) Boxes() []Labelled { return slices.Clone(d.boxes) }
 
 // Extent returns the union of all shapes, without the margin.
@@ -115,10 +110,10 @@ func (d *Drawing) Size() (w, h float64) {
 	return v.W, v.H
 }
 
-// Bytes returns the drawing as a file of its own: with namespace, size, style
+// File returns the drawing as a file of its own: with namespace, size, style
 // sheet and a sheet of paper behind it, so that it is right wherever it is
 // opened: in light, in dark, and in print black on white.
-func (d *Drawing) Bytes() []byte {
+func (d *Drawing) File() []byte {
 	var w writer
 	w.raw(`<?xml version="1.0" encoding="UTF-8"?>` + "\n")
 	d.root(&w, true)
@@ -126,7 +121,7 @@ func (d *Drawing) Bytes() []byte {
 	w.raw(token(properties)) // free of markup characters, held by a test
 	w.raw(token(stylesheet))
 	w.raw("</style>")
-	d.defs(&w, true)
+	d.body.defs(&w, true)
 	v := d.ViewBox()
 	w.raw("\n")
 	w.open("rect")
@@ -145,25 +140,15 @@ func (d *Drawing) Bytes() []byte {
 func (d *Drawing) Inline() string {
 	var w writer
 	d.root(&w, false)
-	d.defs(&w, false)
+	d.body.defs(&w, false)
 	at := 0
-	for _, f := range d.fallbacks {
+	for _, f := range d.body.fallbacks {
 		w.b = append(w.b, d.body.b[at:f.from]...)
 		at = f.to
 	}
 	w.b = append(w.b, d.body.b[at:]...)
 	w.raw("\n</svg>")
 	return string(w.b)
-}
-
-// span is a part of the body.
-type span struct{ from, to int }
-
-// fallback writes an attribute that only a drawing without a page needs.
-func (d *Drawing) fallback(name token, value string) {
-	from := len(d.body.b)
-	d.body.attr(name, value)
-	d.fallbacks = append(d.fallbacks, span{from, len(d.body.b)})
 }
 
 // root writes the start of the root element with title and description.
@@ -180,63 +165,75 @@ func (d *Drawing) root(w *writer, alone bool) {
 	w.num("width", v.W)
 	w.num("height", v.H)
 	w.attr("viewBox", string(appendNumbers(nil, v.X, v.Y, v.W, v.H)))
-	d.accessibleName(w)
+	d.heading.attributes(w)
 	w.attr("fill", "none")
 	if alone {
 		w.attr("font-family", familySans)
 	}
 	w.num("font-size", TextSize)
 	w.raw(">")
-	if d.title != "" {
-		d.described(w, "title", d.title)
-	}
-	if d.desc != "" {
-		d.described(w, "desc", d.desc)
-	}
+	d.heading.write(w)
 }
 
-func (d *Drawing) accessibleName(w *writer) {
-	if d.title == "" {
+// heading is how a drawing is named for a screen reader.
+type heading struct{ id, title, desc string }
+
+func (h heading) attributes(w *writer) {
+	if h.title == "" {
 		w.attr("aria-hidden", "true")
 		return
 	}
 	w.attr("role", "img")
-	names := d.id + "-title"
-	if d.desc != "" {
-		names += " " + d.id + "-desc"
+	names := h.id + "-title"
+	if h.desc != "" {
+		names += " " + h.id + "-desc"
 	}
 	w.attr("aria-labelledby", names)
 }
 
-func (d *Drawing) described(w *writer, name token, text string) {
-	w.raw("\n")
-	w.open(name)
-	w.attr("id", d.id+"-"+string(name))
-	w.raw(">")
-	w.text(text)
-	w.close(name)
+func (h heading) write(w *writer) {
+	for _, e := range []struct {
+		name token
+		text string
+	}{{"title", h.title}, {"desc", h.desc}} {
+		if e.text == "" {
+			continue
+		}
+		w.raw("\n")
+		w.open(e.name)
+		w.attr("id", h.id+"-"+string(e.name))
+		w.raw(">")
+		w.text(e.text)
+		w.close(e.name)
+	}
 }
 
-// uniqueID returns a valid id that this drawing has not used yet.
-func (d *Drawing) uniqueID(name string) string {
-	base := d.id + "-" + identifier(name)
+// ids are the ids that a drawing has given out; all begin with its prefix.
+type ids struct {
+	prefix string
+	given  map[string]bool
+}
+
+// fresh returns a valid id that has not been given out yet.
+func (i *ids) fresh(name string) string {
+	base := identifier(name)
 	id := base
-	for n := 2; d.ids[id] || reserved(id, d.id); n++ {
+	for n := 2; i.given[id] || reserved(id); n++ {
 		id = base + "-" + strconv.Itoa(n)
 	}
-	if d.ids == nil {
-		d.ids = map[string]bool{}
+	if i.given == nil {
+		i.given = map[string]bool{}
 	}
-	d.ids[id] = true
-	return id
+	i.given[id] = true
+	return i.prefix + id
 }
 
-// reserved reports whether an id is one that the writer itself gives out.
-func reserved(id, prefix string) bool {
-	rest := id[len(prefix)+1:]
-	if rest == "title" || rest == "desc" {
+// reserved reports whether an id is, after its prefix, one that the writer
+// itself gives out.
+func reserved(id string) bool {
+	if id == "title" || id == "desc" {
 		return true
 	}
-	n, ok := bytes.CutPrefix([]byte(rest), []byte("hatch"))
+	n, ok := strings.CutPrefix(id, "hatch")
 	return ok && len(n) == 1 && n[0] >= '1' && n[0] <= '9'
 }

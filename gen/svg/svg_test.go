@@ -1,29 +1,12 @@
 package svg
 
 import (
-	"encoding/xml"
-	"errors"
-	"io"
 	"math"
 	"strings"
 	"testing"
-)
 
-// wellFormed fails unless the bytes are one well-formed XML document.
-func wellFormed(t testing.TB, doc []byte) {
-	t.Helper()
-	dec := xml.NewDecoder(strings.NewReader(string(doc)))
-	dec.Strict = true
-	for {
-		_, err := dec.Token()
-		if errors.Is(err, io.EOF) {
-			return
-		}
-		if err != nil {
-			t.Fatalf("not well-formed: %v\n%s", err, doc)
-		}
-	}
-}
+	"spruelight/testdata/view"
+)
 
 // sample draws one of everything.
 func sample() *Drawing {
@@ -41,7 +24,8 @@ func sample() *Drawing {
 	for i := range Fills {
 		d.Rect(Box{10 + 35*float64(i), 105, 30, 30}, 0, Style{Stroke: Ink, Fill: Fill(i), Width: 0.75})
 	}
-	d.Group(Attrs{ID: "lamp D1", Class: "lamp", Data: map[string]string{"ref": "D1", "at": `saloon "fore"`}, Style: Style{Stroke: Ink}}, func() {
+	d.Group(Attrs{ID: "lamp D1", Class: "lamp", Data: map[string]string{"ref": "D1", "at": `saloon "fore"`},
+		Style: Style{Stroke: Ink}}, func() {
 		d.Line(Point{110, 80}, Point{150, 80}, Style{Stroke: Ink})
 		d.Line(Point{110, 90}, Point{150, 90}, Style{Stroke: Ink, Dash: Dotted})
 		d.Text(Point{160, 85}, "D1", TextStyle{VAlign: Centre, Font: Bold})
@@ -50,18 +34,18 @@ func sample() *Drawing {
 	d.Text(Point{150, 170}, "middle, soft", TextStyle{Anchor: Middle, Fill: Soft, Size: 11})
 	d.Text(Point{290, 155}, "12.4 mA", TextStyle{Anchor: End, Font: Mono})
 	d.Text(Point{290, 95}, "turned", TextStyle{Turn: -90, Size: 11})
-	d.Lines(Point{10, 170}, Wrap("Two lines of text, wrapped by their measure", 110, 11, Regular), TextStyle{Size: 11})
+	d.Paragraph(Point{10, 170}, Wrap("Two lines of text, wrapped by their measure", 110, 11, Regular), TextStyle{Size: 11})
 	return d
 }
 
 func TestFileIsWellFormed(t *testing.T) {
-	wellFormed(t, sample().Bytes())
+	view.WellFormed(t, sample().File())
 }
 
 func TestSameCallsGiveTheSameBytes(t *testing.T) {
-	first := string(sample().Bytes())
+	first := string(sample().File())
 	for range 20 {
-		if string(sample().Bytes()) != first {
+		if string(sample().File()) != first {
 			t.Fatal("two drawings of the same differ")
 		}
 	}
@@ -138,7 +122,7 @@ func TestNames(t *testing.T) {
 		{"Title", "", `role="img" aria-labelledby="x-title"`},
 		{"", "", `aria-hidden="true"`},
 	} {
-		for _, doc := range []string{New("x", c.title, c.desc).Inline(), string(New("x", c.title, c.desc).Bytes())} {
+		for _, doc := range []string{New("x", c.title, c.desc).Inline(), string(New("x", c.title, c.desc).File())} {
 			if !strings.Contains(doc, c.want) {
 				t.Errorf("%q, %q: %s", c.title, c.desc, doc)
 			}
@@ -158,7 +142,8 @@ func TestInlineKeepsAStrictPolicy(t *testing.T) {
 
 func TestDataAttributes(t *testing.T) {
 	d := New("x", "x", "")
-	d.Group(Attrs{Data: map[string]string{"ref": "D1", "at": `fore "x"`, "Bad": "1", "on click": "1", "": "1", "1a": "1", "ok-2": "\x00y"}}, func() {})
+	d.Group(Attrs{Data: map[string]string{"ref": "D1", "at": `fore "x"`, "Bad": "1", "on click": "1", "": "1", "1a": "1",
+		"ok-2": "\x00y"}}, func() {})
 	first, _, _ := strings.Cut(strings.TrimSpace(string(d.body.b)), "\n")
 	if want := `<g data-at="fore &#34;x&#34;" data-ok-2="y" data-ref="D1">`; first != want {
 		t.Errorf("%s, want %s", first, want)
@@ -171,7 +156,7 @@ func TestEmptyShapesDrawNothing(t *testing.T) {
 	d.Polygon([]Point{{1, 1}}, Style{Fill: Ink})
 	d.Path(Path{}, Style{})
 	d.Text(Point{}, " \n", TextStyle{})
-	d.Lines(Point{}, nil, TextStyle{})
+	d.Paragraph(Point{}, nil, TextStyle{})
 	d.Arrow(Point{1, 1}, Point{1, 1}, 3, Style{})
 	if len(d.body.b) > 0 || len(d.Boxes()) > 0 {
 		t.Errorf("drawn: %s", d.body.b)
@@ -190,7 +175,7 @@ func BenchmarkTenThousandShapes(b *testing.B) {
 			d.Circle(Point{x, y}, 2, Style{Fill: Ink})
 			d.Text(Point{x, y + 15}, "470 Ω", TextStyle{Size: 11})
 		}
-		size = len(d.Bytes())
+		size = len(d.File())
 	}
 	b.ReportMetric(float64(size)/10000, "bytes/shape")
 }
@@ -202,13 +187,5 @@ func BenchmarkMeasure(b *testing.B) {
 				Measure(c.text, 12, Regular)
 			}
 		})
-	}
-}
-
-func BenchmarkCharts(b *testing.B) {
-	for b.Loop() {
-		for _, c := range charts() {
-			c.drawing.Inline()
-		}
 	}
 }

@@ -68,9 +68,9 @@ func (d *Drawing) Text(at Point, text string, s TextStyle) Box {
 	if s.Plate {
 		d.Rect(box.Inset(1), 0, Style{Fill: Paper})
 	}
-	d.writeText(base, at, text, s)
+	d.body.label(base, at, text, s)
 	d.Include(box)
-	d.Register(KindText, text, box)
+	d.Mark(KindText, text, box)
 	return box
 }
 
@@ -117,44 +117,12 @@ func (b Box) turned(about Point, m Matrix) Box {
 	return BoxOf(m.Apply(b.NW()), m.Apply(b.SE()))
 }
 
-func (d *Drawing) writeText(base, pivot Point, text string, s TextStyle) {
-	w := &d.body
-	w.raw("\n")
-	w.open("text")
-	p := d.inherited
-	p.fill, p.stroke = s.fill(), None
-	d.paint(p, s.Class)
-	w.point("x", "y", base)
-	if s.size() != TextSize { // the root's
-		w.num("font-size", s.size())
-	}
-	switch s.Font {
-	case Bold:
-		w.attr("font-weight", "700")
-	case Mono:
-		w.attr("font-family", familyMono)
-	}
-	switch s.Anchor {
-	case Middle:
-		w.attr("text-anchor", "middle")
-	case End:
-		w.attr("text-anchor", "end")
-	}
-	if s.Turn == 90 || s.Turn == -90 {
-		turn := appendNumbers([]byte("rotate("), float64(s.Turn), pivot.X, pivot.Y)
-		w.attr("transform", string(append(turn, ')')))
-	}
-	w.raw(">")
-	w.text(text)
-	w.close("text")
-}
-
 // LineHeight is the distance of two baselines as a factor of the text size.
 const LineHeight = 1.3
 
-// Lines draws lines of text below each other, the first as Text would (Centre,
+// Paragraph draws lines of text below each other, the first as Text would (Centre,
 // Top and Bottom hold for the block as a whole), and returns the box of all.
-func (d *Drawing) Lines(at Point, lines []string, s TextStyle) Box {
+func (d *Drawing) Paragraph(at Point, lines []string, s TextStyle) Box {
 	step := s.size() * LineHeight
 	extra := step * float64(max(0, len(lines)-1))
 	switch s.VAlign {

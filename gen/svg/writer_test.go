@@ -6,6 +6,8 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+
+	"spruelight/testdata/view"
 	"unicode/utf8"
 )
 
@@ -40,27 +42,16 @@ func TestNumbersReadBack(t *testing.T) {
 	}
 }
 
-// hostile holds texts that have broken writers of markup before.
-var hostile = []string{
-	"", " ", "<", ">", "&", `"`, "'", "&amp;", "&#0;", "&#x41;", "]]>", "<!--", "-->", "<![CDATA[", "<?xml?>",
-	"</text></svg><script>alert(1)</script>", `" onload="alert(1)`, "'><img src=x onerror=alert(1)>",
-	"<style>*{display:none}</style>", "</title><script>", "</desc>", "</style>", "javascript:alert(1)",
-	"\x00", "a\x00b", "\x01\x02\x1f", "\x7f\u0080\u009f", "\ufffe", "\uffff", "\U0001ffff", "\ufdd0", "\ufdef",
-	"\xed\xa0\x80", "\xed\xbf\xbf", "\xff\xfe", "\xc0\xaf", "\xf4\x90\x80\x80", "ok\xe2\x28\xa1", "\ufffd",
-	"tab\tnew\nline\r\n", "\u2028\u2029\u0085", "\u202e\u2066rtl", "\u200b\u200d\ufeff", "\u00a0", "𝕏💡", "{{.}}", "${x}", "--", "url(#x)",
-	strings.Repeat("<&\"'>", 500),
-}
-
 // TestHostileTextEverywhere puts hostile text wherever a caller can put text.
 func TestHostileTextEverywhere(t *testing.T) {
-	for _, s := range hostile {
+	for _, s := range view.Hostile {
 		d := New(s, s, s)
 		d.Class, d.Lang = s, s
 		d.Text(Point{10, 10}, s, TextStyle{Class: s})
 		d.Rect(Box{0, 0, 10, 10}, 1, Style{Class: s, Fill: Fill3})
 		d.Group(Attrs{ID: s, Class: s, Data: map[string]string{s: s, "ref": s}}, func() {})
 		d.Group(Attrs{ID: s}, func() {})
-		for _, doc := range []string{string(d.Bytes()), d.Inline()} {
+		for _, doc := range []string{string(d.File()), d.Inline()} {
 			checkMarkup(t, doc, s)
 		}
 	}
@@ -78,7 +69,7 @@ var attributesAllowed = " xmlns class lang width height viewBox role aria-labell
 // knows, has no id twice, and carries text s unharmed.
 func checkMarkup(t testing.TB, doc, s string) {
 	t.Helper()
-	wellFormed(t, []byte(doc))
+	view.WellFormed(t, []byte(doc))
 	if !utf8.ValidString(doc) {
 		t.Fatalf("%q: not UTF-8", s)
 	}
@@ -142,7 +133,7 @@ func identifierList(s string) string {
 }
 
 func FuzzText(f *testing.F) {
-	for _, s := range append(hostile, labels...) {
+	for _, s := range append(view.Hostile, view.Labels...) {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, s string) {
@@ -150,7 +141,7 @@ func FuzzText(f *testing.F) {
 		d.Class = s
 		box := d.Text(Point{10, 10}, s, TextStyle{Class: s})
 		d.Group(Attrs{ID: s, Class: s, Data: map[string]string{s: s}}, func() {})
-		checkMarkup(t, string(d.Bytes()), s)
+		checkMarkup(t, string(d.File()), s)
 		checkMarkup(t, d.Inline(), s)
 		if !box.finite() || box.W < 0 {
 			t.Fatalf("%q has the box %+v", s, box)

@@ -36,14 +36,14 @@ func hundred() circuit.Input {
 func BenchmarkDiagram(b *testing.B) {
 	s := solved(b, hundred())
 	for b.Loop() {
-		Diagram("d", s, nil).Bytes()
+		Diagram("d", s, nil).File()
 	}
 }
 
 func BenchmarkLoom(b *testing.B) {
 	s := []circuit.Solution{solved(b, hundred())}
 	for b.Loop() {
-		Loom("l", s, Wide, nil).Bytes()
+		Loom("l", s, Wide, nil).File()
 	}
 }
 
@@ -82,12 +82,12 @@ func FuzzWellFormed(f *testing.F) {
 			t.Skip("a circuit without an operating point has no diagram")
 		}
 		d := DiagramFor(name, s, width, nil)
-		for _, file := range [][]byte{d.Bytes(), Loom(place, []circuit.Solution{s}, width, nil).Bytes()} {
+		for _, file := range [][]byte{d.File(), Loom(place, []circuit.Solution{s}, width, nil).File()} {
 			if err := wellFormed(file); err != nil {
 				t.Fatal(err)
 			}
 		}
-		r, err := readback.Read(d.Bytes())
+		r, err := readback.Read(d.File())
 		if err == nil {
 			_, err = r.Netlist()
 		}

@@ -51,7 +51,7 @@ func TestGolden(t *testing.T) {
 		}
 	}
 	for name, d := range drawings(t) {
-		check(name+".svg", d.Bytes())
+		check(name+".svg", d.File())
 	}
 	check("diagram-skiff.tsv", tableText(DiagramTable(solved(t, skiff()), nil)))
 	entries, err := os.ReadDir("testdata")

@@ -133,7 +133,7 @@ func (t *tree) base() {
 	y := t.y + t.above
 	box.H = max(box.H, y+insulation+8-box.Y) // down to where the wires leave it
 	t.c.d.Rect(box, 3, bodyPaint)
-	t.c.d.Register(svg.KindSymbol, "base", box)
+	t.c.d.Mark(svg.KindSymbol, "base", box)
 	w.lines.draw(t.c, svg.Point{X: 9, Y: box.Y + 6})
 	words := t.run("W1", s.Feed)
 	x := t.limbTo(box.Right(), y, max(t.limb, words.width()+24), words, s.Feed)
@@ -159,7 +159,7 @@ func (t *tree) wall(x, y float64) {
 		t.c.d.Line(svg.Point{X: x + dx, Y: y - 13}, svg.Point{X: x + dx, Y: y + 13}, linePaint)
 	}
 	for _, top := range []float64{y - 13, y + insulation + 2} { // the wires run through between
-		t.c.d.Register(svg.KindSymbol, "entry", svg.Box{X: x - 3, Y: top, W: 6, H: 6})
+		t.c.d.Mark(svg.KindSymbol, "entry", svg.Box{X: x - 3, Y: top, W: 6, H: 6})
 	}
 }
 
@@ -173,7 +173,7 @@ func (t *tree) fits(x float64) bool {
 func (t *tree) stop(k int, x, y float64) {
 	b := svg.Box{X: x, Y: y - 9, W: stripWidth, H: 18}
 	t.c.d.Rect(b, 2, bodyPaint)
-	t.c.d.Register(svg.KindSymbol, t.s.Junctions[k].Name, b)
+	t.c.d.Mark(svg.KindSymbol, t.s.Junctions[k].Name, b)
 }
 
 // run sets the words above a limb.
@@ -209,7 +209,7 @@ func (t *tree) limbTo(x, y, length float64, words label, r circuit.RunResult) fl
 		seen = []float64{x, at.X, at.Right(), end}
 	}
 	for i := 0; i < len(seen); i += 2 {
-		t.c.d.Register("wire", "", svg.Box{X: seen[i], Y: y - insulation - 1, W: seen[i+1] - seen[i], H: 2*insulation + 2})
+		t.c.d.Mark("wire", "", svg.Box{X: seen[i], Y: y - insulation - 1, W: seen[i+1] - seen[i], H: 2*insulation + 2})
 	}
 	words.draw(t.c, svg.Point{X: x + 8, Y: y - insulation - 3 - words.height()})
 	return end
@@ -227,7 +227,7 @@ func (t *tree) plug(r circuit.RunResult, x, y, end float64) svg.Box {
 	t.c.d.Rect(socket, 1.5, bodyPaint)
 	t.c.d.Rect(plug, 1.5, bodyPaint)
 	t.c.plugs++
-	t.c.d.Register(svg.KindSymbol, r.Plug, socket.Union(plug))
+	t.c.d.Mark(svg.KindSymbol, r.Plug, socket.Union(plug))
 	return socket.Union(plug)
 }
 
@@ -249,7 +249,7 @@ func (t *tree) junction(k int, x, y float64) float64 {
 	}
 	strip := svg.Box{X: x, Y: top - 9, W: stripWidth, H: last - top + 18}
 	t.c.d.Rect(strip, 2, bodyPaint)
-	t.c.d.Register(svg.KindSymbol, t.s.Junctions[k].Name, strip)
+	t.c.d.Mark(svg.KindSymbol, t.s.Junctions[k].Name, strip)
 	return max(y, strip.Bottom())
 }
 
@@ -326,7 +326,7 @@ func (t *tree) lamps(b *circuit.BranchResult, x, y float64) float64 {
 func (l *loom) disc(name, colour, letters string, at svg.Point) {
 	paint := bodyPaint
 	paint.Fill = shade(colour)
-	l.c.d.Register(svg.KindSymbol, name, l.c.d.Circle(at, lampRadius, paint))
+	l.c.d.Mark(svg.KindSymbol, name, l.c.d.Circle(at, lampRadius, paint))
 	l.c.d.Circle(at, lampInner, svg.Style{Stroke: svg.Ink, Width: fineWidth, Fill: svg.Paper})
 	size := 10.0
 	if len(letters) > 1 {
@@ -341,7 +341,7 @@ func (t *tree) fibre(f circuit.FibreResult, x, top float64) float64 {
 	y := top + lineStep/2 + 1
 	t.c.d.Line(svg.Point{X: x, Y: y}, svg.Point{X: x + 24, Y: y}, svg.Style{Stroke: svg.Accent, Width: 1.4, Dash: svg.Dashed})
 	box := t.c.d.Circle(svg.Point{X: x + 28, Y: y}, 3.5, svg.Style{Stroke: svg.Accent, Width: 1.2, Fill: svg.Paper})
-	t.c.d.Register(svg.KindSymbol, "fibre of "+f.Lamp, box.Union(svg.Box{X: x, Y: y - 1, W: 24, H: 2}))
+	t.c.d.Mark(svg.KindSymbol, "fibre of "+f.Lamp, box.Union(svg.Box{X: x, Y: y - 1, W: 24, H: 2}))
 	words.draw(t.c, svg.Point{X: x + 38, Y: top + 1})
 	return top + 1 + words.height()
 }

@@ -141,7 +141,7 @@ func TestTheChecksCanFail(t *testing.T) {
 
 func checksFail(t *testing.T, in circuit.Input, edits []edit) {
 	s := solved(t, in)
-	good := string(Diagram("d", s, nil).Bytes())
+	good := string(Diagram("d", s, nil).File())
 	check := func(file string) error {
 		r, err := readback.Read([]byte(file))
 		if err != nil {
@@ -177,7 +177,7 @@ func checksFail(t *testing.T, in circuit.Input, edits []edit) {
 // no longer shows the circuit.
 func TestEveryStretchOfWireCounts(t *testing.T) {
 	s := solved(t, skiff())
-	good := string(Diagram("d", s, nil).Bytes())
+	good := string(Diagram("d", s, nil).File())
 	from, to := strings.Index(good, `wires"`), strings.Index(good, ` parts"`)
 	for i := range regexp.MustCompile(aWire).FindAllString(good[from:to], -1) {
 		bad := good[:from] + nth(good[from:to], aWire, i, drop) + good[to:]

@@ -24,7 +24,7 @@ func TestReadBack(t *testing.T) {
 }
 
 func proof(s *circuit.Solution, width float64) error {
-	r, err := readback.Read(DiagramFor("d", *s, width, nil).Bytes())
+	r, err := readback.Read(DiagramFor("d", *s, width, nil).File())
 	if err != nil {
 		return err
 	}

@@ -117,7 +117,7 @@ func TestTwoProgramsShowTheSame(t *testing.T) {
 	for name, d := range drawings(t) {
 		t.Run(name, func(t *testing.T) {
 			w, h := d.Size()
-			diff, err := difference(chromium(t, d.Bytes(), w, h), librsvg(t, d.Bytes()))
+			diff, err := difference(chromium(t, d.File(), w, h), librsvg(t, d.File()))
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -132,7 +132,7 @@ func TestTwoProgramsShowTheSame(t *testing.T) {
 // TestTheComparisonCanFail: a lost word and a lost lamp are seen.
 func TestTheComparisonCanFail(t *testing.T) {
 	s := solved(t, lantern())
-	good := Diagram("d", s, nil).Bytes()
+	good := Diagram("d", s, nil).File()
 	for what, bad := range map[string][]byte{
 		"word": bytes.Replace(good, []byte(">reed switch<"), []byte("><"), 1),
 		"lamp": bytes.Replace(good, []byte("<polygon fill="), []byte("<polygon opacity=\"0\" fill="), 1),

@@ -112,7 +112,7 @@ func (p part) draw(d *svg.Drawing) {
 	case len(id) > 0 && id[len(id)-1] == '-':
 		id += "minus"
 	}
-	d.Register(svg.KindSymbol, p.ref, p.box())
+	d.Mark(svg.KindSymbol, p.ref, p.box())
 	d.Group(svg.Attrs{ID: id, Data: data}, func() { p.symbol(d) })
 }
 

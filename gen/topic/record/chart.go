@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"spruelight/gen/chart"
 	"spruelight/gen/page"
 	"spruelight/gen/quantity"
 	"spruelight/gen/svg"
@@ -18,16 +19,17 @@ const (
 	phoneWidth = 330
 )
 
-// chart is a chart of the sums that can be drawn at any width.
-type chart struct {
+// sumChart is a chart of the sums that can be drawn at any width.
+type sumChart struct {
 	id, title, desc string
-	draw            func(svg.Frame, *page.Words) (*svg.Drawing, svg.Table)
+	draw            func(chart.Frame, *page.Words) (*svg.Drawing, svg.Table)
 }
 
 // drawn draws the chart at both widths and keeps what comes out.
-func (c chart) drawn(words *page.Words, keep topic.Keeper) page.Drawing {
+func (c sumChart) drawn(words *page.Words, keep topic.Keeper) page.Drawing {
 	at := func(suffix string, width float64) (*svg.Drawing, svg.Table) {
-		return c.draw(svg.Frame{ID: c.id + suffix, Title: c.title, Desc: c.desc, Lang: words.Language, Width: width, Empty: words.Say("nothing yet")}, words)
+		return c.draw(chart.Frame{ID: c.id + suffix, Title: c.title, Desc: c.desc, Lang: words.Language, Width: width,
+			Empty: words.Say("nothing yet")}, words)
 	}
 	desk, table := at("", deskWidth)
 	phone, _ := at("-narrow", phoneWidth)
@@ -40,14 +42,15 @@ func (r *Result) charts(f topic.Facts, d topic.Desk) []page.Drawing {
 		return nil
 	}
 	say, name := d.Words.Say, f.Front.Name.V
-	var charts []chart
+	var charts []sumChart
 	if r.Sum.Hours > 0 {
-		charts = append(charts, chart{"hours-by-stage", say("Hours by stage"), say("A bar for each stage of %s", name), r.stageChart},
-			chart{"hours-so-far", say("Hours so far"), say("How the bench time of %s grew", name), r.hoursChart})
+		charts = append(charts, sumChart{"hours-by-stage", say("Hours by stage"), say("A bar for each stage of %s", name), r.stageChart},
+			sumChart{"hours-so-far", say("Hours so far"), say("How the bench time of %s grew", name), r.hoursChart})
 	}
 	for _, m := range r.Sum.Cost {
-		charts = append(charts, chart{"spent-" + strings.ToLower(m.Currency), say("Spent so far, %s", m.Currency), say("How the cost of %s grew, the kit included", name),
-			func(f svg.Frame, words *page.Words) (*svg.Drawing, svg.Table) {
+		charts = append(charts, sumChart{"spent-" + strings.ToLower(m.Currency), say("Spent so far, %s", m.Currency),
+			say("How the cost of %s grew, the kit included", name),
+			func(f chart.Frame, words *page.Words) (*svg.Drawing, svg.Table) {
 				return r.spendChart(m.Currency, f, words)
 			}})
 	}
@@ -60,46 +63,47 @@ func (r *Result) charts(f topic.Facts, d topic.Desk) []page.Drawing {
 
 // DrawMonths draws the hours of all builds by month.
 func DrawMonths(sums []tally.Sum, words *page.Words, keep topic.Keeper) page.Drawing {
-	c := chart{"hours-by-month", words.Say("Hours by month"), words.Say("A column for each month, with a part for each build"),
-		func(f svg.Frame, words *page.Words) (*svg.Drawing, svg.Table) { return monthsChart(sums, f, words) }}
+	c := sumChart{"hours-by-month", words.Say("Hours by month"), words.Say("A column for each month, with a part for each build"),
+		func(f chart.Frame, words *page.Words) (*svg.Drawing, svg.Table) { return monthsChart(sums, f, words) }}
 	return c.drawn(words, keep)
 }
 
 // stageChart shows a build's hours by stage.
-func (r *Result) stageChart(f svg.Frame, words *page.Words) (*svg.Drawing, svg.Table) {
-	chart := svg.BarChart{Frame: f, Label: words.Say("Stage"), Value: words.Say("Hours")}
+func (r *Result) stageChart(f chart.Frame, words *page.Words) (*svg.Drawing, svg.Table) {
+	bars := chart.Bars{Frame: f, Label: words.Say("Stage"), Value: words.Say("Hours")}
 	for _, x := range r.Sum.ByStage {
-		chart.Bars = append(chart.Bars, svg.Bar{Label: words.Say(x.Title), Value: float64(x.Hours), Text: tally.WholeMinutes(x.Hours)})
+		bars.Bars = append(bars.Bars, chart.Bar{Label: words.Say(x.Title), Value: float64(x.Hours), Text: tally.WholeMinutes(x.Hours)})
 	}
-	return svg.Bars(chart)
+	return bars.Draw()
 }
 
 // hoursChart shows how a build's bench time grew, sitting by sitting.
-func (r *Result) hoursChart(f svg.Frame, words *page.Words) (*svg.Drawing, svg.Table) {
-	chart := svg.LineChart{Frame: f, When: words.Say("Date"), Value: words.Say("Hours"), Format: plainHours}
+func (r *Result) hoursChart(f chart.Frame, words *page.Words) (*svg.Drawing, svg.Table) {
+	steps := chart.Steps{Frame: f, When: words.Say("Date"), Value: words.Say("Hours"), Format: plainHours}
 	for _, x := range tally.Growth(r.Build.Sittings) {
-		chart.Points = append(chart.Points, svg.Datum{X: svg.At(x.Date), Y: float64(x.Hours), Label: words.Day(x.Date), Text: tally.WholeMinutes(x.Hours)})
+		steps.Points = append(steps.Points,
+			chart.Datum{At: x.Date, Value: float64(x.Hours), Label: words.Day(x.Date), Text: tally.WholeMinutes(x.Hours)})
 	}
-	if len(chart.Points) > 0 {
-		chart.Ticks = ticks(r.Sum.First, r.Sum.Last, words)
+	if len(steps.Points) > 0 {
+		steps.Ticks = ticks(r.Sum.First, r.Sum.Last, words)
 	}
-	return svg.Steps(chart)
+	return steps.Draw()
 }
 
 func plainHours(v float64) string { return quantity.Round(v, 4) + " h" }
 
 // spendChart shows how a build's cost grew in one currency. What was bought
 // for the build as a whole stands at the first sitting's day.
-func (r *Result) spendChart(currency string, f svg.Frame, words *page.Words) (*svg.Drawing, svg.Table) {
+func (r *Result) spendChart(currency string, f chart.Frame, words *page.Words) (*svg.Drawing, svg.Table) {
 	s := &r.Sum
-	chart := svg.LineChart{Frame: f, When: words.Say("Date"), Value: words.Say("Spent so far"), Named: words.Say("On"),
+	steps := chart.Steps{Frame: f, When: words.Say("Date"), Value: words.Say("Spent so far"),
 		Format: func(v float64) string { return quantity.Round(v, 6) + " " + currency }}
 	add := func(day time.Time, total quantity.Money) {
-		point := svg.Datum{X: svg.At(day), Y: total.Amount(), Label: words.Day(day), Text: words.Money(total)}
-		if n := len(chart.Points); n > 0 && chart.Points[n-1].X == point.X {
-			chart.Points[n-1] = point
+		point := chart.Datum{At: day, Value: total.Amount(), Label: words.Day(day), Text: words.Money(total)}
+		if n := len(steps.Points); n > 0 && steps.Points[n-1].At.Equal(day) {
+			steps.Points[n-1] = point
 		} else {
-			chart.Points = append(chart.Points, point)
+			steps.Points = append(steps.Points, point)
 		}
 	}
 	if !s.First.IsZero() {
@@ -110,18 +114,18 @@ func (r *Result) spendChart(currency string, f svg.Frame, words *page.Words) (*s
 			}
 		}
 		add(s.Last, s.Cost.Of(currency))
-		chart.Ticks = ticks(s.First, s.Last, words)
+		steps.Ticks = ticks(s.First, s.Last, words)
 	}
-	return svg.Steps(chart)
+	return steps.Draw()
 }
 
 // ticks places round dates on a time axis.
-func ticks(from, to time.Time, words *page.Words) []svg.Tick {
-	return svg.TimeTicks(from, to, 5, func(t time.Time, unit svg.Unit) string {
+func ticks(from, to time.Time, words *page.Words) []chart.Tick {
+	return chart.Ticks(from, to, 5, func(t time.Time, unit chart.Unit) string {
 		switch {
-		case unit >= svg.Year:
+		case unit >= chart.Year:
 			return t.Format("2006")
-		case unit >= svg.Month:
+		case unit >= chart.Month:
 			return words.MonthShort(t) + t.Format(" 2006")
 		}
 		return words.DayShort(t)
@@ -130,18 +134,18 @@ func ticks(from, to time.Time, words *page.Words) []svg.Tick {
 
 // monthsChart shows the hours of several builds by month, one series a build;
 // months without a sitting are drawn empty.
-func monthsChart(sums []tally.Sum, f svg.Frame, words *page.Words) (*svg.Drawing, svg.Table) {
+func monthsChart(sums []tally.Sum, f chart.Frame, words *page.Words) (*svg.Drawing, svg.Table) {
 	begun := slices.DeleteFunc(slices.Clone(sums), func(s tally.Sum) bool { return s.Hours <= 0 })
-	chart := svg.MonthChart{Frame: f, Period: words.Say("Month"), Total: words.Say("Total")}
+	months := chart.Months{Frame: f, Period: words.Say("Month"), Total: words.Say("Total")}
 	for _, s := range begun {
-		chart.Series = append(chart.Series, svg.Series{Name: s.Name, Total: tally.WholeMinutes(s.Hours)})
+		months.Series = append(months.Series, chart.Series{Name: s.Name, Total: tally.WholeMinutes(s.Hours)})
 	}
 	if len(begun) == 0 {
-		return svg.Stacked(chart)
+		return months.Stacked()
 	}
 	all := tally.All(sums)
 	for _, m := range monthsOf(all.First, all.Last) {
-		column := svg.Column{Label: words.Month(m), Tick: words.MonthShort(m), Group: m.Format("2006")}
+		column := chart.Column{Label: words.Month(m), Tick: words.MonthShort(m), Group: m.Format("2006")}
 		whole := quantity.Hours(0)
 		for _, s := range begun {
 			h := tally.HoursOf(s.ByMonth, m.Format("2006-01"))
@@ -150,9 +154,9 @@ func monthsChart(sums []tally.Sum, f svg.Frame, words *page.Words) (*svg.Drawing
 			whole += h
 		}
 		column.Total = tally.WholeMinutes(whole)
-		chart.Columns = append(chart.Columns, column)
+		months.Columns = append(months.Columns, column)
 	}
-	return svg.Stacked(chart)
+	return months.Stacked()
 }
 
 // monthsOf lists the months from one day to another, each by its first day.

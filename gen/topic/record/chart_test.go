@@ -9,6 +9,7 @@ import (
 	"testing"
 	"time"
 
+	"spruelight/gen/chart"
 	"spruelight/gen/page"
 	"spruelight/gen/quantity"
 	"spruelight/gen/source"
@@ -62,7 +63,7 @@ func TestChartsShowTheSums(t *testing.T) {
 	r, words := skiff(), english(t)
 	tower := tally.Totals(tally.Build{Slug: "tower", Name: "Tower", State: tally.Shelf,
 		Sittings: []tally.Sitting{{Slug: "a", Date: day("2025-11-02"), Hours: val(quantity.Hours(5)), Stage: val("assembly")}}}, nil)
-	frame := func(id string) svg.Frame { return svg.Frame{ID: id, Title: id, Empty: "nothing yet"} }
+	frame := func(id string) chart.Frame { return chart.Frame{ID: id, Title: id, Empty: "nothing yet"} }
 	for name, c := range map[string]struct {
 		draw func() (*svg.Drawing, svg.Table)
 		rows int
@@ -84,7 +85,7 @@ func TestChartsShowTheSums(t *testing.T) {
 		if c.rows > 0 && !slices.Contains(table.Rows[c.rows-1], c.last) {
 			t.Errorf("%s: the last row is %v, want %q in it", name, table.Rows[c.rows-1], c.last)
 		}
-		checkXML(t, name, d.Bytes())
+		checkXML(t, name, d.File())
 	}
 }
 

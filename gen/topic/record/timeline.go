@@ -3,6 +3,7 @@ package record
 import (
 	"fmt"
 
+	"spruelight/gen/chart"
 	"spruelight/gen/page"
 	"spruelight/gen/quantity"
 	"spruelight/gen/svg"
@@ -37,10 +38,10 @@ func Timeline(f topic.Facts, r *Result, d topic.Desk) *page.Drawing {
 		hours[stage][s.Date.Format("2006-01")] += s.Front.Hours.V
 	}
 	at := func(suffix string, width float64) (*svg.Drawing, svg.Table) {
-		chart := svg.MonthChart{Frame: svg.Frame{ID: "time_line" + suffix, Title: words.Say("Month by month"), Lang: words.Language, Width: width,
+		lanes := chart.Months{Frame: chart.Frame{ID: "time_line" + suffix, Title: words.Say("Month by month"), Lang: words.Language, Width: width,
 			Desc: words.Say("For each stage, the hours of every month")}, Period: words.Say("Month"), Total: words.Say("Hours")}
 		for i, m := range months {
-			column := svg.Column{Label: words.Month(m), Tick: words.MonthShort(m), Group: fmt.Sprint(m.Year())}
+			column := chart.Column{Label: words.Month(m), Tick: words.MonthShort(m), Group: fmt.Sprint(m.Year())}
 			whole := quantity.Hours(0)
 			for _, s := range r.Sum.ByStage {
 				h := hours[s.Name][m.Format("2006-01")]
@@ -48,13 +49,13 @@ func Timeline(f topic.Facts, r *Result, d topic.Desk) *page.Drawing {
 				column.Values = append(column.Values, float64(h))
 				column.Texts = append(column.Texts, words.Bench(h))
 				if i == 0 {
-					chart.Series = append(chart.Series, svg.Series{Name: words.Say(s.Name), Total: words.Bench(s.Hours)})
+					lanes.Series = append(lanes.Series, chart.Series{Name: words.Say(s.Name), Total: words.Bench(s.Hours)})
 				}
 			}
 			column.Total = words.Bench(whole)
-			chart.Columns = append(chart.Columns, column)
+			lanes.Columns = append(lanes.Columns, column)
 		}
-		return svg.Lanes(chart)
+		return lanes.Lanes()
 	}
 	desk, text := at("", timelineWidth)
 	phone, _ := at("-narrow", topic.PhoneWidth)

@@ -65,7 +65,7 @@ func judged(slug string, name journal.Text, at source.Span, box source.Value[qua
 	if name.Set {
 		at = name.At
 	}
-	in := scale.Model{Name: name.V, At: at, Box: box}
+	in := scale.Model{Name: name.V, Box: box}
 	for _, e := range measured {
 		if _, ok := journal.Figures[e.Name.V]; ok {
 			in.Figures = append(in.Figures, figureOf(e))

@@ -11,3 +11,9 @@ func (t Teller) Say(text string) string {
 	}
 	return t(text)
 }
+
+// A Table is the text equivalent of a drawing: everything it shows, in full.
+type Table struct {
+	Head []string
+	Rows [][]string
+}

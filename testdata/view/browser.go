@@ -1,4 +1,4 @@
-package svg
+package view
 
 import (
 	"context"
@@ -15,7 +15,7 @@ import (
 	"spruelight/testdata/outside"
 )
 
-// browser is a headless Chromium that the tests of this package share.
+// browser is a headless Chromium that the tests of one package share.
 var browser struct {
 	once   sync.Once
 	ctx    context.Context
@@ -23,7 +23,8 @@ var browser struct {
 	finish func()
 }
 
-func TestMain(m *testing.M) {
+// Main runs the tests of a package and closes the browser after them.
+func Main(m *testing.M) {
 	code := m.Run()
 	if browser.finish != nil {
 		browser.finish()
@@ -31,8 +32,8 @@ func TestMain(m *testing.M) {
 	os.Exit(code)
 }
 
-// page returns a fresh tab that shows a document from a file, or skips the test.
-func page(t testing.TB, name string, doc []byte, actions ...step) context.Context {
+// Page returns a fresh tab that shows a document from a file, or skips the test.
+func Page(t testing.TB, name string, doc []byte, actions ...Step) context.Context {
 	t.Helper()
 	chromium := outside.Tool(t, "chromium")
 	browser.once.Do(func() { startBrowser(chromium) })
@@ -47,15 +48,15 @@ func page(t testing.TB, name string, doc []byte, actions ...step) context.Contex
 	t.Cleanup(cancel)
 	ctx, cancelTime := context.WithTimeout(tab, time.Minute)
 	t.Cleanup(cancelTime)
-	run(t, ctx, chromedp.Steps(append(actions, chromedp.Navigate("file://"+file))...))
+	Run(t, ctx, chromedp.Steps(append(actions, chromedp.Navigate("file://"+file))...))
 	return ctx
 }
 
-// step is something done in a tab.
-type step = chromedp.Action[chromedp.Void]
+// Step is something done in a tab.
+type Step = chromedp.Action[chromedp.Void]
 
-// run does an action in a tab and returns its result.
-func run[T any](t testing.TB, ctx context.Context, action chromedp.Action[T]) T {
+// Run does an action in a tab and returns its result.
+func Run[T any](t testing.TB, ctx context.Context, action chromedp.Action[T]) T {
 	t.Helper()
 	v, err := chromedp.Run(ctx, action)
 	if err != nil {
@@ -74,8 +75,8 @@ func startBrowser(path string) {
 	browser.finish = func() { stop(); stopAlloc() }
 }
 
-// media emulates a medium ("screen", "print") and media features.
-func media(medium string, features ...string) step {
+// Media emulates a medium ("screen", "print") and media features.
+func Media(medium string, features ...string) Step {
 	p := emulation.SetEmulatedMediaParams{Media: medium}
 	for i := 0; i+1 < len(features); i += 2 {
 		p.Features = append(p.Features, &emulation.MediaFeature{Name: features[i], Value: features[i+1]})
