@@ -86,7 +86,9 @@ func (w *work) readMeter(inputs []circuit.Input) {
 	for _, s := range w.build.Sittings {
 		for _, r := range s.Front.Read {
 			at := max(slices.IndexFunc(w.light.circuits, func(c litCircuit) bool { return c.solution.Knows(r.Where.V) }), 0)
-			inputs[at].Readings = append(inputs[at].Readings, circuit.Reading{At: r.At, Where: r.Where, Current: r.Current, Volts: r.Volts, Taken: s.Date.Format(time.DateOnly)})
+			inputs[at].Readings = append(inputs[at].Readings, circuit.Reading{
+				At: r.At, Where: r.Where, Current: r.Current, Volts: r.Volts, Taken: s.Date.Format(time.DateOnly),
+			})
 		}
 	}
 	for i := range inputs {
@@ -107,7 +109,9 @@ type handing struct {
 
 // handCircuit hands a circuit of a build over with everything the rack knows of
 // its parts. The declaration itself stays as it was read.
-func handCircuit(c *circuit.Circuit, b *journal.Build, rack *journal.Rack, settings *journal.Settings, first circuit.Refs) (circuit.Input, source.Findings) {
+func handCircuit(c *circuit.Circuit, b *journal.Build, rack *journal.Rack, settings *journal.Settings, first circuit.Refs) (
+	circuit.Input, source.Findings,
+) {
 	h := &handing{rack: rack, areas: b.Front.Areas}
 	in := circuit.Input{Circuit: *c, First: first, Tolerance: settings.Tight}
 	in.Series, _ = quantity.SeriesByName(settings.Series.V)
@@ -138,7 +142,8 @@ func handCircuit(c *circuit.Circuit, b *journal.Build, rack *journal.Rack, setti
 func (h *handing) branch(b *circuit.Branch, number *int) {
 	h.run(&b.Lead)
 	if b.Driver.Current.Set && b.Resistor.Set {
-		h.found.Add(ruleTwoLimits.At(b.Resistor.At, "keep one of them", "branch %q has both a resistor and a driver", b.Name.V).With(b.Driver.At, "the driver"))
+		h.found.Add(ruleTwoLimits.At(b.Resistor.At, "keep one of them",
+			"branch %q has both a resistor and a driver", b.Name.V).With(b.Driver.At, "the driver"))
 	}
 	b.Lamps = slices.Clone(b.Lamps)
 	for k := range b.Lamps {

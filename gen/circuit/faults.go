@@ -28,7 +28,7 @@ func failLamps(b *bench, s *Solution) bool {
 	return true
 }
 
-// faultCase tells failures of one branch apart by what they do to it.
+// faultCase keeps failures of one branch apart by what they do to it.
 type faultCase struct {
 	kind  FaultKind
 	curve nodal.Curve

@@ -36,7 +36,7 @@ type Reading struct {
 	Where   source.Value[string] // branch, test point ("TP3"), lamp ("D2"), resistor ("R1") or "supply"
 	Current source.Value[quantity.Amps]
 	Volts   source.Value[quantity.Volts]
-	Taken   string // the sitting, to tell series of readings apart
+	Taken   string // the sitting, which keeps series of readings apart
 }
 
 // Area is a closed part of the model that lamps heat.
