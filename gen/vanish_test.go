@@ -217,3 +217,37 @@ func TestFileThatChangesWhileItIsRead(t *testing.T) {
 		}
 	}
 }
+
+// refusing is a site that takes a number of files and no more.
+type refusing struct {
+	output.Memory
+	left atomic.Int64
+}
+
+var errRefused = errors.New("the drive is full")
+
+func (s *refusing) Put(f output.File) error {
+	if s.left.Add(-1) < 0 {
+		return errRefused
+	}
+	return s.Memory.Put(f)
+}
+
+// Whichever file it is that the site does not take, the run ends and says so.
+func TestAnyFileMayBeRefused(t *testing.T) {
+	env := gen.Env{Content: frail(t), Themes: themes.FS, Moment: moment, Photos: photo.MemoryCache(), Workers: 2}
+	whole, err := gen.Gather(context.Background(), env)
+	if err != nil || len(whole.Files) < 20 {
+		t.Fatalf("%d files: %v", len(whole.Files), err)
+	}
+	for n := range len(whole.Files) {
+		var site refusing
+		site.left.Store(int64(n))
+		if _, err := gen.Assemble(context.Background(), env, &site); err != errRefused {
+			t.Errorf("after %d files: %v", n, err)
+		}
+		if got := len(site.Files()); got != n {
+			t.Errorf("%d files are taken, want %d", got, n)
+		}
+	}
+}

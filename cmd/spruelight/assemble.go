@@ -64,13 +64,16 @@ func assemble(cmd *cobra.Command, c *common, dir, out string) error {
 		Waiting: func(h output.Holder) { fmt.Fprintf(os.Stderr, "waiting for %s\n", h) }})
 	defer site.Close()
 	res, err := gen.Assemble(cmd.Context(), env, site)
-	if err != nil {
+	if err != nil && cmd.Context().Err() != nil {
 		return err
 	}
 	if err := c.tell(res); err != nil {
 		if !c.quiet && !c.json {
 			fmt.Fprintln(os.Stderr, "nothing is written; put right what stops, and assemble again")
 		}
+		return err
+	}
+	if err != nil { // the folder refuses
 		return err
 	}
 	report, err := site.Swap()

@@ -12,7 +12,8 @@ import (
 // printed again reads the same.
 func FuzzManifest(f *testing.F) {
 	sum := strings.Repeat("ab", 16)
-	for _, line := range []string{sum + "  data/a.txt\n", sum + " *data/a\r\n", sum + "\tdata/100%25\r", sum + "  data/../../x", sum + "  data/%0a%0D", "\n\n", "x", sum + "  C:\\x\n", sum + "  data/a\n" + sum + "  data/a\n"} {
+	for _, line := range []string{sum + "  data/a.txt\n", sum + " *data/a\r\n", sum + "\tdata/100%25\r", sum + "  data/../../x",
+		sum + "  data/%0a%0D", "\n\n", "x", sum + "  C:\\x\n", sum + "  data/a\n" + sum + "  data/a\n"} {
 		f.Add(line, true)
 		f.Add(line, false)
 	}
@@ -144,7 +145,8 @@ func FuzzBag(f *testing.F) {
 func FuzzZip(f *testing.F) {
 	f.Add(zipOf(f, basic(f)...))
 	f.Add(zipOf(f, strip(basic(f))...))
-	f.Add(zipOf(f, append(basic(f), link("bag/data/link", "/etc/passwd"), file("bag/../x", "x"), file("bag/bag-info.txt", "Payload-Oxum: 5.1\n"))...))
+	f.Add(zipOf(f, append(basic(f), link("bag/data/link", "/etc/passwd"), file("bag/../x", "x"),
+		file("bag/bag-info.txt", "Payload-Oxum: 5.1\n"))...))
 	f.Add(overlapping(zipOf(f, basic(f)...)))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		s := readZip(bytes.NewReader(data), int64(len(data)))

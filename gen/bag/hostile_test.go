@@ -62,7 +62,8 @@ func basic(t testing.TB) []*zip.FileHeader {
 	c.complete("")
 	sum := algorithms["sha512"]()
 	sum.Write([]byte("alpha"))
-	return []*zip.FileHeader{file("bag/bagit.txt", declared), file("bag/data/a.txt", "alpha"), file("bag/manifest-sha512.txt", fmt.Sprintf("%x  data/a.txt\n", sum.Sum(nil)))}
+	return []*zip.FileHeader{file("bag/bagit.txt", declared), file("bag/data/a.txt", "alpha"),
+		file("bag/manifest-sha512.txt", fmt.Sprintf("%x  data/a.txt\n", sum.Sum(nil)))}
 }
 
 func TestHostileZips(t *testing.T) {
@@ -200,7 +201,8 @@ func TestLinksInAFolderAreNotFollowed(t *testing.T) {
 	for _, f := range rep.Faults {
 		got = append(got, f.String())
 	}
-	want := []string{"data/file: is a link, not a file; it is not followed", "data/folder: is a link, not a file; it is not followed", "tag: is a link, not a file; it is not followed"}
+	want := []string{"data/file: is a link, not a file; it is not followed",
+		"data/folder: is a link, not a file; it is not followed", "tag: is a link, not a file; it is not followed"}
 	if rep.Complete || !slices.Equal(got, want) {
 		t.Errorf("%q", got)
 	}

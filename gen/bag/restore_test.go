@@ -68,7 +68,8 @@ func TestRestoreOddNames(t *testing.T) {
 	c.fillIn(t)
 	dir := t.TempDir()
 	rep, err := Restore(ctx, c.asZip(t), filepath.Join(dir, "out"), nil)
-	if err == nil || !rep.Valid || !strings.Contains(err.Error(), `"a:b" has one of the characters`) || !strings.Contains(err.Error(), "device") {
+	if err == nil || !rep.Valid || !strings.Contains(err.Error(), `"a:b" has one of the characters`) ||
+		!strings.Contains(err.Error(), "device") {
 		t.Errorf("%v, %+v", err, rep)
 	}
 	mustBeAlone(t, dir)
@@ -77,7 +78,8 @@ func TestRestoreOddNames(t *testing.T) {
 // A bag may be valid and hold names that are one file on another system: one of
 // them would be lost there, so neither is restored. Its check warns of them.
 func TestRestoreTwins(t *testing.T) {
-	for _, names := range [][2]string{{"data/Bow.jpg", "data/bow.jpg"}, {"data/n\u0303.txt", "data/\u00d1.txt"}, {"data/A/x", "data/a/y"}, {"data/straße", "data/STRASSE"}} {
+	for _, names := range [][2]string{{"data/Bow.jpg", "data/bow.jpg"}, {"data/n\u0303.txt", "data/\u00d1.txt"},
+		{"data/A/x", "data/a/y"}, {"data/straße", "data/STRASSE"}} {
 		c := bagCase{files: map[string]string{names[0]: "alpha", names[1]: "beta"}}
 		c.complete("")
 		c.fillIn(t)

@@ -31,7 +31,8 @@ func items(files map[string]string) []Item {
 }
 
 var marram = map[string]string{
-	"site/index.html": "<h1>Marram</h1>", "site/photos/first light.jpg": "\xff\xd8\xff", "source/builds/marram/build.md": "---\nname: Marram\n---\n",
+	"site/index.html":             "<h1>Marram</h1>",
+	"site/photos/first light.jpg": "\xff\xd8\xff", "source/builds/marram/build.md": "---\nname: Marram\n---\n",
 	"source/100% grey.txt": "mix", "repair/größe.txt": "plug", "empty": "",
 }
 
@@ -91,7 +92,8 @@ func TestWriteFolderAndZip(t *testing.T) {
 					t.Fatal(err)
 				}
 				rep := mustCheck(t, dst)
-				if !rep.Valid || !rep.Complete || rep.Faults != nil || rep.Advice != nil || rep.Version != "1.0" || rep.Files != len(marram) || rep.Bytes != 46 {
+				if !rep.Valid || !rep.Complete || rep.Faults != nil || rep.Advice != nil ||
+					rep.Version != "1.0" || rep.Files != len(marram) || rep.Bytes != 46 {
 					t.Errorf("%+v", rep)
 				}
 				if want := append(slices.Clone(marramInfo), Tag{"Payload-Oxum", "46.6"}); !slices.Equal(rep.Info, want) {
@@ -113,7 +115,8 @@ func TestLayout(t *testing.T) {
 		t.Fatal(err)
 	}
 	// SHA-512 of "abc": FIPS 180-4, example of NIST's "SHA512.pdf".
-	const abc = "ddaf35a193617abacc417349ae20413112e6fa4e89a97ea20a9eeee64b55d39a2192992a274fc1a836ba3c23a3feebbd454d4423643ce80e2a9ac94fa54ca49f"
+	const abc = "ddaf35a193617abacc417349ae20413112e6fa4e89a97ea20a9eeee64b55d39a" +
+		"2192992a274fc1a836ba3c23a3feebbd454d4423643ce80e2a9ac94fa54ca49f"
 	got := readFolder(t, dst)
 	want := map[string]string{
 		"bagit.txt":           "BagIt-Version: 1.0\nTag-File-Character-Encoding: UTF-8\n",
@@ -275,7 +278,8 @@ func TestRefused(t *testing.T) {
 			mustBeAlone(t, dir)
 		}
 	}
-	if err := Write(ctx, filepath.Join(dir, "nul.zip"), a, nil, Options{}); err == nil || !strings.Contains(err.Error(), "keeps for a device") {
+	err := Write(ctx, filepath.Join(dir, "nul.zip"), a, nil, Options{})
+	if err == nil || !strings.Contains(err.Error(), "keeps for a device") {
 		t.Errorf("a zip named for a device: %v", err)
 	}
 }
@@ -286,7 +290,8 @@ func TestNeverReplaces(t *testing.T) {
 		if err := os.WriteFile(dst, []byte("precious"), 0o666); err != nil {
 			t.Fatal(err)
 		}
-		if err := Write(ctx, dst, items(marram), nil, Options{}); !errors.Is(err, fs.ErrExist) || !strings.Contains(err.Error(), "left as it is") {
+		err := Write(ctx, dst, items(marram), nil, Options{})
+		if !errors.Is(err, fs.ErrExist) || !strings.Contains(err.Error(), "left as it is") {
 			t.Errorf("%s: %v", name, err)
 		}
 		if data, _ := os.ReadFile(dst); string(data) != "precious" {

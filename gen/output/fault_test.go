@@ -152,7 +152,8 @@ func (d *faultyDisk) do(what string, f func() error) error {
 
 // guests are what others put into the output folder: beside our files, in
 // folders that come and go, in folders of their own, and a link.
-var guests = tree{"CNAME": "bench.example", "builds/marram/mine.txt": "mine", "old/kept.txt": "kept", ".git/HEAD": "ref", ".git/objects/aa/bb": "blob", "new/theirs.txt": "theirs", "logs/1.txt": "log"}
+var guests = tree{"CNAME": "bench.example", "builds/marram/mine.txt": "mine", "old/kept.txt": "kept",
+	".git/HEAD": "ref", ".git/objects/aa/bb": "blob", "new/theirs.txt": "theirs", "logs/1.txt": "log"}
 
 // writeOn is Write on a file system of the test's own.
 func writeOn(d disk, dir string, site tree) (Report, error) {

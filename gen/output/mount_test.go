@@ -42,7 +42,8 @@ func TestDriveThatIsFull(t *testing.T) {
 	mustWrite(t, dir, siteA)
 	big := siteB.with(tree{"big.html": strings.Repeat("x", 400<<10)})
 	_, err := Write(context.Background(), dir, big.files(), Options{})
-	want := dir + "/big.html: cannot be written: the drive is full: no space left on device; free some space and run again; what was there before is untouched"
+	want := dir + "/big.html: cannot be written: the drive is full: no space left on device; " +
+		"free some space and run again; what was there before is untouched"
 	if err == nil || err.Error() != want || !errors.Is(err, syscall.ENOSPC) {
 		t.Errorf("got  %v\nwant %s", err, want)
 	}
@@ -87,7 +88,8 @@ func TestTopOfADrive(t *testing.T) {
 	tmp := realTemp(t)
 	drive := filepath.Join(tmp, "drive")
 	outside.Drive(t, drive, "256k")
-	want := "{tmp}/drive: is the top of a drive or mount, which cannot change its name, so a new site cannot take its place in one step; choose a folder inside it, such as {tmp}/drive/www"
+	want := "{tmp}/drive: is the top of a drive or mount, which cannot change its name, so " +
+		"a new site cannot take its place in one step; choose a folder inside it, such as {tmp}/drive/www"
 	if got := refused(t, tmp, drive, Options{}); got != want {
 		t.Errorf("got  %s\nwant %s", got, want)
 	}
@@ -134,7 +136,8 @@ func TestFolderOfAnother(t *testing.T) {
 		_, err := Write(context.Background(), dir, siteB.files(), Options{})
 		return err
 	})
-	want := fmt.Sprintf("%s: cannot prepare site in this folder: not permitted: permission denied; change the permissions of that folder, or choose another with --out", tmp)
+	want := fmt.Sprintf("%s: cannot prepare site in this folder: not permitted: permission denied; "+
+		"change the permissions of that folder, or choose another with --out", tmp)
 	if err == nil || err.Error() != want || !errors.Is(err, fs.ErrPermission) {
 		t.Errorf("got  %v\nwant %s", err, want)
 	}

@@ -111,7 +111,8 @@ func TestGuestInAFolderThatBecomesAFile(t *testing.T) {
 	mustWrite(t, dir, tree{"a/b.html": "1"})
 	put(t, dir, tree{"a/mine.txt": "mine"})
 	_, err := Write(context.Background(), dir, tree{"a": "file"}.files(), Options{})
-	if err == nil || !strings.Contains(err.Error(), "a/mine.txt: this file was not written by spruelight and is in the way of a of the new site") {
+	const want = "a/mine.txt: this file was not written by spruelight and is in the way of a of the new site"
+	if err == nil || !strings.Contains(err.Error(), want) {
 		t.Errorf("got %v", err)
 	}
 	mustHold(t, dir, tree{"a/b.html": "1", "a/mine.txt": "mine"})
@@ -172,7 +173,8 @@ func TestLinks(t *testing.T) {
 	if err := os.Symlink(filepath.Join(tmp, "nowhere"), dangling); err != nil {
 		t.Fatal(err)
 	}
-	if got := refused(t, tmp, dangling, Options{}); got != "{tmp}/dangling: is a link to {tmp}/nowhere, which does not exist; make that folder, or remove the link" {
+	const want = "{tmp}/dangling: is a link to {tmp}/nowhere, which does not exist; make that folder, or remove the link"
+	if got := refused(t, tmp, dangling, Options{}); got != want {
 		t.Errorf("got %s", got)
 	}
 }

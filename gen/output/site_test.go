@@ -107,8 +107,10 @@ func mustBeAlone(t testing.TB, target string, others ...string) {
 }
 
 var (
-	siteA = tree{"index.html": "front A", "builds/marram/index.html": "marram A", "builds/marram/p.jpg": "photo", "style.css": "css", "old/gone.html": "gone"}
-	siteB = tree{"index.html": "front B", "builds/marram/index.html": "marram B", "builds/marram/p.jpg": "photo", "style.css": "css", "new/here.html": "here"}
+	siteA = tree{"index.html": "front A", "builds/marram/index.html": "marram A",
+		"builds/marram/p.jpg": "photo", "style.css": "css", "old/gone.html": "gone"}
+	siteB = tree{"index.html": "front B", "builds/marram/index.html": "marram B",
+		"builds/marram/p.jpg": "photo", "style.css": "css", "new/here.html": "here"}
 )
 
 // killSites are large enough that staging, swapping and

@@ -150,6 +150,10 @@ func (s *stage) write(f *File) error {
 	return s.fill(listed{f.Path, f.Size, f.Hash}, src)
 }
 
+// buffers serve one file after the other: thousands of new ones would keep the
+// collector busy.
+var buffers = sync.Pool{New: func() any { return new([32 << 10]byte) }}
+
 // fill writes content and checks that it is what was promised, so that a source
 // that changes while it is read cannot give a torn page.
 func (s *stage) fill(f listed, src io.Reader) error {
@@ -158,7 +162,9 @@ func (s *stage) fill(f listed, src io.Reader) error {
 		return failed(at(s.home, f.path), "cannot be written", err)
 	}
 	h := sha256.New()
-	n, err := io.Copy(io.MultiWriter(out, h), src)
+	buffer := buffers.Get().(*[32 << 10]byte)
+	defer buffers.Put(buffer)
+	n, err := io.CopyBuffer(io.MultiWriter(out, h), src, buffer[:])
 	if e := out.Close(); err == nil {
 		err = e
 	}

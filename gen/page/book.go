@@ -103,9 +103,6 @@ func (b *Book) Kinds() []string {
 	return kinds
 }
 
-// usualPage is more than most pages have, in bytes.
-const usualPage = 16 << 10
-
 // Print prints a sheet. The findings name the template's file and line.
 func (b *Book) Print(site *Site, sheet *Sheet) ([]byte, source.Findings) {
 	if _, err := b.templates(sheet); err != nil {
@@ -140,10 +137,7 @@ func (b *Book) ByStencil(site *Site, sheet *Sheet) ([]byte, error) {
 	if err != nil || k.uncut != nil {
 		return nil, cmp.Or(err, k.uncut)
 	}
-	var out bytes.Buffer
-	out.Grow(usualPage)
-	err = k.stencil.Run(&out, b.view(site, sheet))
-	return out.Bytes(), err
+	return printed(func(out *bytes.Buffer) error { return k.stencil.Run(out, b.view(site, sheet)) })
 }
 
 // ByTemplate runs them by html/template, which is what ByStencil is held to.
@@ -152,9 +146,20 @@ func (b *Book) ByTemplate(site *Site, sheet *Sheet) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	var out bytes.Buffer
-	err = k.ExecuteTemplate(&out, "page", b.view(site, sheet))
-	return out.Bytes(), err
+	return printed(func(out *bytes.Buffer) error { return k.ExecuteTemplate(out, "page", b.view(site, sheet)) })
+}
+
+// buffers serve one page after the other.
+var buffers = sync.Pool{New: func() any { return new(bytes.Buffer) }}
+
+// printed returns what run prints, in just the memory that it needs: of a buffer
+// that grew, nearly half may be empty, and pages are kept by the thousand.
+func printed(run func(*bytes.Buffer) error) ([]byte, error) {
+	out := buffers.Get().(*bytes.Buffer)
+	defer buffers.Put(out)
+	out.Reset()
+	err := run(out)
+	return bytes.Clone(out.Bytes()), err
 }
 
 func (b *Book) view(site *Site, sheet *Sheet) *View {

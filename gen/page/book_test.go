@@ -50,6 +50,9 @@ func TestWordsOfAPage(t *testing.T) {
 		if string(got) != want.String() {
 			t.Errorf("printed:\n%s\nby html/template:\n%s", got, want.String())
 		}
+		if spare := cap(got) - len(got); spare > len(got)/8+16 { // memory comes in sizes of such steps
+			t.Errorf("%d bytes are held by %d more", len(got), spare)
+		}
 		if cut := b.kinds["x"].uncut == nil; cut != c.cut {
 			t.Errorf("cut: %v, want %v (%v)", cut, c.cut, b.kinds["x"].uncut)
 		}

@@ -21,6 +21,7 @@
 package svg
 
 import (
+	"bytes"
 	"slices"
 	"strconv"
 	"strings"
@@ -131,7 +132,7 @@ func (d *Drawing) File() []byte {
 	w.raw("/>")
 	w.b = append(w.b, d.body.b...)
 	w.raw("\n</svg>\n")
-	return w.b
+	return bytes.Clone(w.b) // without the room it was given to grow
 }
 
 // Inline returns the drawing as an element for an HTML page. It holds neither

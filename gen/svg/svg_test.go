@@ -39,7 +39,11 @@ func sample() *Drawing {
 }
 
 func TestFileIsWellFormed(t *testing.T) {
-	view.WellFormed(t, sample().File())
+	got := sample().File()
+	view.WellFormed(t, got)
+	if spare := cap(got) - len(got); spare > len(got)/8+16 { // memory comes in sizes of such steps
+		t.Errorf("%d bytes are held by %d more", len(got), spare)
+	}
 }
 
 func TestSameCallsGiveTheSameBytes(t *testing.T) {
