@@ -10,6 +10,7 @@ import (
 	"spruelight/gen/circuit"
 	"spruelight/gen/journal"
 	"spruelight/gen/page"
+	"spruelight/gen/paint"
 	"spruelight/gen/quantity"
 	"spruelight/gen/source"
 	"spruelight/gen/topic/lighting"
@@ -41,15 +42,15 @@ func reckonLight(w *work) {
 	var next circuit.Refs
 	for i := range w.build.Front.Circuits {
 		c := &w.build.Front.Circuits[i]
-		in, found := w.handCircuit(c, next)
+		in, found := handCircuit(c, w.build, &w.run.shop.Rack, &w.run.shop.Settings, next)
 		if found.Stops() {
 			w.found.Add(found...)
-			next.Lamp = max(next.Lamp, 1) + lampsOf(c)
+			next.Lamp = max(next.Lamp, 1) + c.Lamps()
 			continue
 		}
 		s, more := circuit.Solve(in)
 		if next = s.Next; !s.Solved {
-			next.Lamp = max(in.First.Lamp, 1) + lampsOf(c)
+			next.Lamp = max(in.First.Lamp, 1) + c.Lamps()
 		}
 		inputs, handed = append(inputs, in), append(handed, found)
 		w.light.circuits = append(w.light.circuits, litCircuit{solution: s, found: more})
@@ -72,7 +73,9 @@ func (w *work) readMeter(inputs []circuit.Input) {
 	for _, s := range w.build.Sittings {
 		for _, r := range s.Front.Read {
 			at := max(slices.IndexFunc(w.light.circuits, func(c litCircuit) bool { return c.solution.Knows(r.Where.V) }), 0)
-			inputs[at].Readings = append(inputs[at].Readings, circuit.Reading{At: r.At, Where: r.Where, Current: r.Current, Volts: r.Volts, Taken: s.Date.Format(time.DateOnly)})
+			inputs[at].Readings = append(inputs[at].Readings, circuit.Reading{
+				At: r.At, Where: r.Where, Current: r.Current, Volts: r.Volts, Taken: s.Date.Format(time.DateOnly),
+			})
 		}
 	}
 	for i := range inputs {
@@ -83,169 +86,89 @@ func (w *work) readMeter(inputs []circuit.Input) {
 	}
 }
 
-// lampsOf counts the lamps of a circuit as written.
-func lampsOf(c *journal.Circuit) int {
-	n := 0
-	for _, b := range c.Branches {
-		n += len(b.Lamps)
-	}
-	return n
+// handing makes circuits ready to be worked out: it looks up what they name on
+// the rack and among the areas, and collects what is not there.
+type handing struct {
+	rack  *journal.Rack
+	areas source.Entries[paint.Area]
+	found source.Findings
 }
 
-// handCircuit hands a circuit over with everything the rack knows of its parts.
-func (w *work) handCircuit(c *journal.Circuit, first circuit.Refs) (circuit.Input, source.Findings) {
-	shop := w.run.shop
-	h := &handing{shop: shop}
-	in := circuit.Input{Name: c.Name, Switch: circuit.Switch{Text: c.Switch}, Entry: c.Entry, Junction: c.First, First: first,
-		Fuse: circuit.Fuse{Rated: c.Fuse.Rated, Resistance: c.Fuse.Resistance, Text: c.Fuse.Text}, Tolerance: shop.Settings.Tight}
-	if !in.Name.At.Known() {
-		in.Name.At = c.At
-	}
-	in.Series, _ = quantity.SeriesByName(shop.Settings.Series.V)
-	if x := shop.Settings.Camera; x.Set {
+// handCircuit hands a circuit of a build over with everything the rack knows of
+// its parts. The declaration itself stays as it was read.
+func handCircuit(c *circuit.Circuit, b *journal.Build, rack *journal.Rack, settings *journal.Settings, first circuit.Refs) (
+	circuit.Input, source.Findings,
+) {
+	h := &handing{rack: rack, areas: b.Front.Areas}
+	in := circuit.Input{Circuit: *c, First: first, Tolerance: settings.Tight}
+	in.Series, _ = quantity.SeriesByName(settings.Series.V)
+	if x := settings.Camera; x.Set {
 		in.Camera = source.Written(quantity.Hours(float64(x.V)/3600), x.At)
 	}
-	if w.build.Front.Scale.Set {
-		in.Scale = w.build.Front.Scale.V.Ratio
+	if scale := b.Front.Scale; scale.Set {
+		in.Scale = scale.V.Ratio
 	}
-	in.Supply = h.supply(c.Supply)
-	in.Feed = h.run(&c.Feed)
-	for i := range c.Junctions {
-		j := &c.Junctions[i]
-		in.Junctions = append(in.Junctions, circuit.Junction{Name: j.Name, From: j.From, Run: h.run(&j.Run)})
+	known := false
+	in.Supply, known = rack.Supplies.Get(c.Supply.V)
+	in.Unknown = !known // the journal has said so
+	h.run(&in.Feed)
+	in.Junctions = slices.Clone(c.Junctions)
+	for i := range in.Junctions {
+		h.run(&in.Junctions[i].Run)
 	}
 	number := max(first.Lamp, 1)
-	for i := range c.Branches {
-		b := h.branch(&c.Branches[i])
-		for k := range b.Lamps {
-			ref := circuit.LampRef(number)
-			number++
-			b.Lamps[k].Area = w.areaAround(ref)
-			h.fibres(c, ref, &b.Lamps[k])
-		}
-		in.Branches = append(in.Branches, b)
+	in.Branches = slices.Clone(c.Branches)
+	for i := range in.Branches {
+		h.branch(&in.Branches[i], &number)
 	}
 	return in, h.found
 }
 
-// handing collects the findings of a hand-over.
-type handing struct {
-	shop  *journal.Workshop
-	found source.Findings
+// branch looks up the wire and the lamps of a branch; number is that of its
+// first lamp.
+func (h *handing) branch(b *circuit.Branch, number *int) {
+	h.run(&b.Lead)
+	if b.Driver.Current.Set && b.Resistor.Set {
+		h.found.Add(circuit.RuleTwoLimiters.At(b.Resistor.At, "keep one of them",
+			"branch %q has both a resistor and a driver", b.Name.V).With(b.Driver.At, "the driver"))
+	}
+	b.Lamps = slices.Clone(b.Lamps)
+	for k := range b.Lamps {
+		l := &b.Lamps[k]
+		l.Type, _ = h.rack.Lamps.Get(l.Lamp.V)
+		l.Area = areaAround(h.areas, circuit.LampRef(*number))
+		*number++
+	}
 }
 
-func (h *handing) supply(name journal.Text) circuit.Supply {
-	s, ok := h.shop.Rack.Supplies.Get(name.V)
-	if !ok {
-		return circuit.Supply{At: name.At, Name: name, Unknown: true} // the journal has said so
-	}
-	out := circuit.Supply{At: name.At, Name: name, Kind: s.Kind, Volts: s.Volts, Tolerance: s.Tolerance, Fresh: s.Fresh, Inside: s.Inside, Limit: s.Limit,
-		Regulated: s.Regulated, Measured: s.Measured, Capacity: s.Capacity, Ends: s.Ends, AutoOff: s.AutoOff}
-	if s.Cells.Set {
-		out.Cells = source.Written(s.Cells.V.Type, s.Cells.At)
-		out.InSeries = source.Written(s.Cells.V.Series, s.Cells.At)
-		out.InParallel = source.Written(s.Cells.V.Parallel, s.Cells.At)
-	}
-	for _, d := range s.Discharge {
-		out.Curve = append(out.Curve, source.Written(circuit.Depth{Volts: d.V.Volts, Used: d.V.Used}, d.At))
-	}
-	return out
-}
-
-// run hands a wire over: one on the rack, or a size.
-func (h *handing) run(r *journal.Run) circuit.Run {
-	c := r.Connector
-	out := circuit.Run{At: r.At, Name: r.Wire, Length: r.Length, Colour: r.Colour,
-		Connector: circuit.Connector{Kind: c.Kind, Place: c.Place, After: c.After, Resistance: c.Resistance}}
+// run looks a wire up: one on the rack, or a size.
+func (h *handing) run(r *circuit.Run) {
 	if !r.Wire.Set {
-		return out
+		return
 	}
-	if wire, ok := h.shop.Rack.Wire.Get(r.Wire.V); ok {
-		out.Size = source.Written(quantity.WireSize{Copper: wire.Copper.V}, r.Wire.At)
-		if !out.Colour.Set {
-			out.Colour = wire.Colour
+	if wire, ok := h.rack.Wire.Get(r.Wire.V); ok {
+		r.Size = source.Written(quantity.WireSize{Copper: wire.Copper.V}, r.Wire.At)
+		if !r.Colour.Set {
+			r.Colour = wire.Colour
 		}
-		return out
+		return
 	}
 	var size quantity.WireSize
 	if err := size.UnmarshalText([]byte(r.Wire.V)); err != nil {
 		near := ""
-		if name, ok := journal.Nearest(r.Wire.V, h.shop.Rack.Wire.Names()); ok {
+		if name, ok := journal.Nearest(r.Wire.V, h.rack.Wire.Names()); ok {
 			near = fmt.Sprintf("; did you mean %q?", name)
 		}
-		h.found.Add(circuit.RuleWireName.At(r.Wire.At, "write a gauge like 34 AWG, the copper's diameter like 0.2 mm, or a wire of rack/wire.yaml", "%q is neither a wire on the rack nor a size%s", r.Wire.V, near))
-		return out
+		h.found.Add(circuit.RuleWireName.At(r.Wire.At, "write a gauge like 34 AWG, the copper's diameter like 0.2 mm, or a wire of rack/wire.yaml",
+			"%q is neither a wire on the rack nor a size%s", r.Wire.V, near))
+		return
 	}
-	out.Size = source.Written(size, r.Wire.At)
-	return out
-}
-
-func (h *handing) branch(b *journal.Branch) circuit.Branch {
-	out := circuit.Branch{At: b.At, Name: b.Name, Junction: b.Junction, Parallel: b.Parallel, Current: b.Current, Lead: h.run(&b.Lead), Matched: b.Matched}
-	if b.Name.At.Known() {
-		out.At = b.Name.At
-	}
-	r := b.Resistor
-	out.Resistor.At = r.At
-	switch {
-	case b.Driver.Current.Set:
-		if r.Set {
-			h.found.Add(circuit.RuleTwoLimiters.At(r.At, "keep one of them", "branch %q has both a resistor and a driver", b.Name.V).With(b.Driver.At, "the driver"))
-		}
-		out.Resistor = source.Written(circuit.Resistor{Kind: circuit.Driver, Current: b.Driver.Current.V, Dropout: b.Driver.Dropout.V, Tolerance: b.Driver.Tolerance.V}, b.Driver.At)
-	case r.V.None:
-		out.Resistor = source.Written(circuit.Resistor{Kind: circuit.None}, r.At)
-	case r.Set && !r.V.Auto:
-		out.Resistor = source.Written(circuit.Resistor{Kind: circuit.Fixed, Ohms: r.V.Ohms, Rated: r.V.Rated, Tolerance: r.V.Tolerance}, r.At)
-	}
-	if c := b.Control; c.Set {
-		out.Control = source.Written(circuit.Control{Kind: circuit.ControlKind(c.V.Kind), Frequency: c.V.Frequency, Period: c.V.Period, Duty: c.V.Duty}, c.At)
-	}
-	for i := range b.Lamps {
-		out.Lamps = append(out.Lamps, h.lamp(&b.Lamps[i]))
-	}
-	return out
-}
-
-func (h *handing) lamp(f *journal.Fitted) circuit.Lamp {
-	out := circuit.Lamp{At: f.Lamp.At, Model: f.Lamp, Place: f.Place, Shows: f.Shows}
-	l, ok := h.shop.Rack.Lamps.Get(f.Lamp.V)
-	if !ok {
-		return out
-	}
-	out.Colour, out.Size, out.Forward, out.Spread, out.Rated, out.Limit, out.Reverse, out.Bright, out.Source =
-		l.Colour, lampSize(l.Size), given(l.Forward), l.Spread, l.Rated, l.Limit, l.Reverse, l.Intensity, l.Source.V
-	return out
-}
-
-// packages are the lengths of chip packages named by their size in hundredths
-// of an inch (IEC 61188-5-2; EIA).
-var packages = map[string]quantity.Metres{"0402": 0.001, "0603": 0.0016, "0805": 0.002, "1206": 0.0032, "2835": 0.0035, "3528": 0.0035, "5050": 0.005}
-
-// lampSize reads the size of a lamp: a length, or the name of a package.
-func lampSize(size journal.Text) source.Value[quantity.Metres] {
-	if m, ok := packages[strings.TrimSpace(size.V)]; ok {
-		return source.Written(m, size.At)
-	}
-	var m quantity.Metres
-	if !size.Set || m.UnmarshalText([]byte(size.V)) != nil {
-		return source.Value[quantity.Metres]{}
-	}
-	return source.Written(m, size.At)
-}
-
-// fibres hands over the bundles that a lamp feeds.
-func (h *handing) fibres(c *journal.Circuit, ref string, lamp *circuit.Lamp) {
-	for _, f := range c.Fibres {
-		if strings.EqualFold(f.From.V, ref) {
-			lamp.Fibres = append(lamp.Fibres, circuit.Fibre{At: f.At, Count: f.Count, Size: f.Size, Length: f.Length, Place: f.Place})
-		}
-	}
+	r.Size = source.Written(size, r.Wire.At)
 }
 
 // areaAround names the area that encloses a lamp.
-func (w *work) areaAround(ref string) string {
-	for _, a := range w.build.Front.Areas {
+func areaAround(areas source.Entries[paint.Area], ref string) string {
+	for _, a := range areas {
 		for _, l := range a.Value.Encloses {
 			if strings.EqualFold(l.V, ref) {
 				return a.Name.V
@@ -255,17 +178,12 @@ func (w *work) areaAround(ref string) string {
 	return ""
 }
 
-// given leaves out points that could not be read: that was reported.
-func given(points []journal.Val[quantity.Point]) []journal.Val[quantity.Point] {
-	return slices.DeleteFunc(slices.Clone(points), func(p journal.Val[quantity.Point]) bool { return !p.Set })
-}
-
 // checkLampNames holds the references that are written (in areas, bundles and
 // sittings) against the lamps that there are.
 func (w *work) checkLampNames() {
 	last := 0
 	for i := range w.build.Front.Circuits {
-		last += lampsOf(&w.build.Front.Circuits[i])
+		last += w.build.Front.Circuits[i].Lamps()
 	}
 	check := func(ref journal.Text, from, to int) {
 		n, err := strconv.Atoi(strings.TrimPrefix(strings.ToUpper(ref.V), "D"))
@@ -290,9 +208,9 @@ func (w *work) checkLampNames() {
 	for i := range w.build.Front.Circuits {
 		c := &w.build.Front.Circuits[i]
 		for _, f := range c.Fibres {
-			check(f.From, first, first+lampsOf(c)-1)
+			check(f.From, first, first+c.Lamps()-1)
 		}
-		first += lampsOf(c)
+		first += c.Lamps()
 	}
 	for _, a := range w.build.Front.Areas {
 		for _, ref := range a.Value.Encloses {

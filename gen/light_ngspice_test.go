@@ -13,6 +13,7 @@ import (
 	"testing"
 	"time"
 
+	"spruelight/gen/circuit/netlist"
 	"spruelight/testdata/outside"
 	"spruelight/themes"
 )
@@ -34,7 +35,7 @@ func TestExampleCircuitsAgreeWithNgspice(t *testing.T) {
 	for _, w := range r.works {
 		for i := range w.light.circuits {
 			s := &w.light.circuits[i].solution
-			net := s.Netlist()
+			net := netlist.SPICE(s)
 			resistors := resistorLine.FindAllStringSubmatch(net, -1)
 			var prints strings.Builder
 			for _, m := range resistors {

@@ -145,10 +145,8 @@ func (w *work) lightCircuit(i int, c *litCircuit) lighting.CircuitRow {
 	s := &c.solution
 	out := lighting.CircuitRow{Solution: s, ID: fmt.Sprintf("circuit-%d", i+1), Diagram: c.diagram, Anchor: fmt.Sprintf("meter-%d", i+1),
 		Open: topic.CellOf("supply, unloaded", s.Supply.Open.Nominal, s.Supply.Open.Low, s.Supply.Open.High, 1, "V"), Inside: quantity.Figure{Name: "inside resistance", Value: float64(s.Supply.Inside), Unit: "ohm", Digits: 2},
+		Plug: s.Circuit.Supply.Plug.V, SupplySource: s.Circuit.Supply.Source.V,
 		Card: lighting.Points(s), Life: lighting.Life(s.Cells), Faults: faultRows(s)}
-	if supply, ok := w.run.shop.Rack.Supplies.Get(s.Circuit.Supply.Name.V); ok {
-		out.Plug, out.SupplySource = supply.Plug.V, supply.Source.V
-	}
 	for _, f := range c.found {
 		if f.Silenced != "" {
 			out.Quiet = append(out.Quiet, f)

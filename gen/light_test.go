@@ -9,7 +9,6 @@ import (
 	"time"
 
 	"spruelight/gen/circuit"
-	"spruelight/gen/journal"
 	"spruelight/gen/source"
 )
 
@@ -19,7 +18,7 @@ func TestJournalWordsAreTheCircuitRooms(t *testing.T) {
 		of    any
 		field string
 		known []string
-	}{{journal.Supply{}, "Kind", circuit.SupplyKinds}, {journal.Fitted{}, "Shows", circuit.ShownLightNames()}} {
+	}{{circuit.Supply{}, "Kind", circuit.SupplyKinds}, {circuit.Fitted{}, "Shows", circuit.ShownLightNames()}} {
 		f, _ := reflect.TypeOf(c.of).FieldByName(c.field)
 		if got := f.Tag.Get("one"); got != strings.Join(c.known, "|") {
 			t.Errorf("%T.%s allows %q, the room knows %q", c.of, c.field, got, c.known)
@@ -100,10 +99,10 @@ func TestCircuitsAreHandedOver(t *testing.T) {
 	if in.Series.Name != "E96" || in.Tolerance.V != 0.01 || in.Scale != 48 || in.Camera.V == 0 || in.Junction.V != "block" {
 		t.Errorf("settings: %v %v %v %v %v", in.Series.Name, in.Tolerance.V, in.Scale, in.Camera.V, in.Junction.V)
 	}
-	if s := in.Supply; s.Cells.V != "LR6" || s.InSeries.V != 4 || s.InParallel.V != 2 || len(s.Curve) != 3 || s.Ends.V != 4 {
+	if s := in.Supply; s.Cells.V != (circuit.Cells{Type: "LR6", Series: 4, Parallel: 2}) || len(s.Discharge) != 3 || s.Ends.V != 4 {
 		t.Errorf("supply: %+v", s)
 	}
-	if in.Fuse.Rated.V != 0.5 || in.Fuse.Resistance.V != 0.3 || in.Fuse.Text.V != "quick" || in.Switch.Text.V != "slide" || in.Entry.V != "keel" {
+	if in.Fuse.Rated.V != 0.5 || in.Fuse.Resistance.V != 0.3 || in.Fuse.Text.V != "quick" || in.Switch.V != "slide" || in.Entry.V != "keel" {
 		t.Errorf("contacts: %+v %+v", in.Fuse, in.Switch)
 	}
 	if j := main.Junctions; len(j) != 2 || j[1].Name != "mast foot" || j[1].From != 0 || j[1].Feed.Ohms <= 0 || in.Junctions[0].Run.Colour.V != "copper" {
@@ -116,7 +115,7 @@ func TestCircuitsAreHandedOver(t *testing.T) {
 	if b[1].Kind != circuit.Fixed || b[1].Resistor.Ohms != 787 || b[1].Resistor.Rating != 0.25 || len(b[1].Lamps[0].Fibres) != 1 || b[1].Lamps[0].Fibres[0].Fits != 27 {
 		t.Errorf("aft: %+v", b[1])
 	}
-	if b[2].Kind != circuit.Driver || b[2].Junction != 1 || b[2].Resistor.Set != 0.003 || b[2].Control.Kind != circuit.Fade || b[2].Lamps[0].FullSize < 0.09 {
+	if b[2].Kind != circuit.ConstantCurrent || b[2].Junction != 1 || b[2].Resistor.Set != 0.003 || b[2].Control.Kind != circuit.Fade || b[2].Lamps[0].FullSize < 0.09 {
 		t.Errorf("side: %+v", b[2])
 	}
 	if deck.Branches[0].Lamps[0].Ref != "D4" || deck.Branches[0].Ref != "R3" || deck.Supply.Ref != "B2" || !deck.Branches[1].Parallel {

@@ -74,18 +74,6 @@ func (b *Reckoned) LampName(name string) string { return b.work.lampName(name) }
 // LampKinds counts the lamps of each kind: "3 × warm white, 3 mm".
 func (b *Reckoned) LampKinds() []string { return b.work.lightLines() }
 
-// SupplyOnRack returns a supply of the rack as the sums take it.
-func SupplyOnRack(shop *journal.Workshop, name string) (circuit.Supply, bool) {
-	_, ok := shop.Rack.Supplies.Get(name)
-	return (&handing{shop: shop}).supply(journal.Text{V: name, Set: true}), ok
-}
-
-// LampOnRack returns a lamp of the rack as the sums take it.
-func LampOnRack(shop *journal.Workshop, name string) (circuit.Lamp, bool) {
-	_, ok := shop.Rack.Lamps.Get(name)
-	return (&handing{shop: shop}).lamp(&journal.Fitted{Lamp: journal.Text{V: name, Set: true}}), ok
-}
-
 // Alone is the site of a workshop that holds one build and what it uses.
 type Alone struct {
 	*Reckoned          // Build is nil where it cannot be read

@@ -20,29 +20,31 @@ func everyPart() circuit.Input {
 	run := func(colour string) circuit.Run {
 		return circuit.Run{Size: given(quantity.WireSize{Copper: quantity.AWG(34), Text: "34 AWG"}), Length: given(quantity.Metres(0.1)), Colour: given(colour)}
 	}
-	lamp := func(model, colour string) circuit.Lamp {
-		return circuit.Lamp{Model: given(model), Colour: given(colour), Place: given("locus"), Size: given(quantity.Metres(0.003))}
+	lamp := func(model, colour string) circuit.Fitted {
+		return circuit.Fitted{Lamp: given(model), Place: given("locus"), Type: circuit.Lamp{Colour: given(colour), Size: given("3 mm")}}
 	}
 	feed := run("red/black")
 	feed.Connector = circuit.Connector{Kind: given("spina"), Place: given("fundus"), After: given(quantity.Metres(0.04))}
-	bundle := circuit.Fibre{Count: given(9), Size: given(quantity.Metres(0.0005)), Length: given(quantity.Metres(0.06)), Place: given("tabula")}
+	bundle := circuit.FibreBundle{From: given("D1"), Count: given(9), Size: given(quantity.Metres(0.0005)), Length: given(quantity.Metres(0.06)), Place: given("tabula")}
 	lit := lamp("", "warm white")
-	lit.Fibres = []circuit.Fibre{bundle, {Count: given(3), Size: given(quantity.Metres(0.0005)), Place: given("mensa")}}
-	return circuit.Input{
+	fibres := []circuit.FibreBundle{bundle, {From: given("D1"), Count: given(3), Size: given(quantity.Metres(0.0005)), Place: given("mensa")}}
+	supply := circuit.Supply{Kind: given("battery"), Volts: given(quantity.Volts(9))}
+	return circuit.Input{Supply: supply, Circuit: circuit.Circuit{
 		Name:      given("lumina"),
-		Supply:    circuit.Supply{Name: given("fons"), Kind: given("battery"), Volts: given(quantity.Volts(9))},
+		Supply:    given("fons"),
+		Fibres:    fibres,
 		Fuse:      circuit.Fuse{Rated: given(quantity.Amps(0.25))},
-		Switch:    circuit.Switch{Text: given("clavis")},
+		Switch:    given("clavis"),
 		Entry:     given("porta"),
 		Feed:      feed,
 		Junctions: []circuit.Junction{{Name: given("nodus"), Run: run("enamel")}, {Name: given("vacuus"), Run: circuit.Run{}}},
 		Branches: []circuit.Branch{
-			{Name: given("prima"), Lamps: []circuit.Lamp{lit}, Lead: run("white and blue"), Current: given(quantity.Amps(0.0045))},
-			{Name: given("altera"), Lamps: []circuit.Lamp{lamp("lux", "red"), lamp("lux", "red")}, Parallel: given(true), Control: given(circuit.Control{Kind: circuit.Blink, Frequency: 1.2, Duty: 0.2})},
-			{Name: given("tertia"), Junction: given("nodus"), Lamps: []circuit.Lamp{lamp("lux", "green")}, Resistor: given(circuit.Resistor{Kind: circuit.Driver, Current: 0.008, Dropout: 0.5})},
-			{Name: given("quarta"), Junction: given("nodus"), Lamps: []circuit.Lamp{lamp("lux", "amber")}, Control: given(circuit.Control{Kind: circuit.Fade, Period: 4.0 / 3600})},
+			{Name: given("prima"), Lamps: []circuit.Fitted{lit}, Lead: run("white and blue"), Current: given(quantity.Amps(0.0045))},
+			{Name: given("altera"), Lamps: []circuit.Fitted{lamp("lux", "red"), lamp("lux", "red")}, Parallel: given(true), Control: given(circuit.Control{Kind: circuit.Blink, Frequency: 1.2, Duty: 0.2})},
+			{Name: given("tertia"), Junction: given("nodus"), Lamps: []circuit.Fitted{lamp("lux", "green")}, Driver: circuit.Driver{Current: given(quantity.Amps(0.008)), Dropout: given(quantity.Volts(0.5))}},
+			{Name: given("quarta"), Junction: given("nodus"), Lamps: []circuit.Fitted{lamp("lux", "amber")}, Control: given(circuit.Control{Kind: circuit.Fade, Period: 4.0 / 3600})},
 		},
-	}
+	}}
 }
 
 func given[T any](v T) source.Value[T] { return source.Value[T]{V: v, Set: true} }

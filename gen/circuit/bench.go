@@ -1,69 +1,17 @@
 package circuit
 
 import (
-	"math"
-
+	"spruelight/gen/circuit/nodal"
 	"spruelight/gen/quantity"
 )
-
-// variant is one case of a branch: how its parts differ from their nominal
-// values, and which lamp has failed.
-type variant struct {
-	ohms   float64 // times the resistor's value; for a driver, over its current
-	volts  float64 // of its spread, added to every lamp: -1, 0 or 1
-	lamp   int     // one lamp apart from the others, -1: none
-	alone  float64 // of that lamp's spread, instead of volts
-	failed FaultKind
-	cut    bool // open above the lamps: resistor or lead
-}
-
-var nominal = variant{ohms: 1, lamp: -1}
-
-// model returns the branch as a one-port in one case.
-func (bp *branchPlan) model(v variant) model {
-	m := model{limit: math.Inf(1), ohms: float64(bp.lead.Ohms)}
-	switch l := bp.limiter; l.Kind {
-	case Auto, Fixed:
-		m.ohms += float64(l.Ohms) * v.ohms
-	case Driver:
-		m.limit = float64(l.Current) / v.ohms
-		m.ohms += float64(l.Dropout) / m.limit
-	}
-	for k := range bp.lamps {
-		lp := &bp.lamps[k]
-		shift := v.volts
-		if k == v.lamp {
-			shift = v.alone
-		}
-		d := newDiode(lp.curve.A+shift*lp.spread, lp.curve.B)
-		d.ohms = lp.curve.C
-		switch {
-		case k == v.lamp && v.failed == Open && bp.parallel:
-			continue
-		case k == v.lamp && v.failed == Open:
-			m.broken = true
-		case k == v.lamp && v.failed == Short && bp.parallel:
-			d = diode{}
-		case k == v.lamp && v.failed == Short:
-			continue
-		}
-		if bp.parallel {
-			m.beside = append(m.beside, d)
-			continue
-		}
-		m.join(d)
-		m.ohms += d.ohms
-	}
-	return m
-}
 
 // bench is where a plan is solved, again and again with small differences.
 type bench struct {
 	plan     *plan
-	net      network
-	work     *workspace
+	net      nodal.Network
+	work     *nodal.Workspace
 	position []int // of each junction among the network's feeds
-	nominal  operating
+	nominal  nodal.Operating
 	inside   float64 // ohm: the supply's, now
 	rest     float64 // ohm: of the feed's way without it
 	culprit  int     // index of the branch that defeated the last run
@@ -73,13 +21,13 @@ func newBench(p *plan) *bench {
 	b := &bench{plan: p, position: make([]int, len(p.junctions))}
 	for at, k := range p.order {
 		b.position[k] = at
-		f := feed{parent: -1}
+		f := nodal.Feed{Parent: -1}
 		if k > 0 {
-			f = feed{parent: b.position[p.junctions[k].parent], ohms: float64(p.junctions[k].feed.Ohms)}
+			f = nodal.Feed{Parent: b.position[p.junctions[k].From], Ohms: float64(p.junctions[k].Feed.Ohms)}
 		}
-		b.net.feeds = append(b.net.feeds, f)
+		b.net.Feeds = append(b.net.Feeds, f)
 	}
-	b.rest = float64(p.feed.Ohms)
+	b.rest = float64(p.junctions[0].Feed.Ohms)
 	for _, c := range []*Contact{p.fuse, p.switched} {
 		if c != nil {
 			b.rest += float64(c.Ohms)
@@ -87,16 +35,16 @@ func newBench(p *plan) *bench {
 	}
 	b.setInside(p.supply.inside.Nominal)
 	for i := range p.branches {
-		b.net.ports = append(b.net.ports, port{feed: b.position[p.branches[i].junction]})
+		b.net.Branches = append(b.net.Branches, nodal.Branch{Feed: b.position[p.branches[i].Junction]})
 	}
-	b.work = newWorkspace(&b.net)
+	b.work = nodal.NewWorkspace(&b.net)
 	return b
 }
 
 // setInside sets the supply's inside resistance.
 func (b *bench) setInside(ohms quantity.Ohms) {
 	b.inside = float64(ohms)
-	b.net.feeds[0].ohms = b.rest + b.inside
+	b.net.Feeds[0].Ohms = b.rest + b.inside
 }
 
 // restore sets everything back to nominal.
@@ -111,12 +59,12 @@ func (b *bench) state() *state {
 }
 
 // run solves the network as its ports stand, at a voltage of the source.
-func (b *bench) run(volts quantity.Volts) (operating, bool) {
-	b.net.volts = float64(volts)
-	o, culprit, err := b.net.solve(b.work, b.nominal.volts)
+func (b *bench) run(volts quantity.Volts) (nodal.Operating, bool) {
+	b.net.Volts = float64(volts)
+	o, culprit, err := b.net.Solve(b.work, b.nominal.Volts)
 	if err != nil {
 		b.culprit = max(culprit, 0)
-		return operating{}, false
+		return nodal.Operating{}, false
 	}
 	return o, true
 }
@@ -124,6 +72,6 @@ func (b *bench) run(volts quantity.Volts) (operating, bool) {
 // set gives every port the same case.
 func (b *bench) set(v variant) {
 	for i := range b.plan.branches {
-		b.net.ports[i].model = b.plan.branches[i].model(v)
+		b.net.Branches[i].Port = b.plan.branches[i].port(v)
 	}
 }

@@ -4,12 +4,13 @@ import (
 	"fmt"
 	"testing"
 
+	"spruelight/gen/circuit/nodal"
 	"spruelight/gen/quantity"
 )
 
 // large declares a hundred branches of three lamps on ten junctions.
 func large() Input {
-	in := Input{Name: written("large"), Supply: Supply{Volts: written(quantity.Volts(12)), Kind: written("mains adapter")}, Feed: awg(22, 0.4)}
+	in := Input{Supply: Supply{Volts: written(quantity.Volts(12)), Kind: written("mains adapter")}, Circuit: Circuit{Name: written("large"), Feed: awg(22, 0.4)}}
 	for k := 1; k < 10; k++ {
 		j := Junction{Name: written(fmt.Sprintf("junction %d", k+1)), Run: awg(26, 0.15)}
 		if k > 3 {
@@ -18,7 +19,7 @@ func large() Input {
 		in.Junctions = append(in.Junctions, j)
 	}
 	for k := range 100 {
-		b := Branch{Name: written(fmt.Sprintf("branch %d", k+1)), Lamps: []Lamp{white(), white(), white()}, Current: written(quantity.Amps(0.005)), Lead: awg(34, 0.2)}
+		b := Branch{Name: written(fmt.Sprintf("branch %d", k+1)), Lamps: []Fitted{white(), white(), white()}, Current: written(quantity.Amps(0.005)), Lead: awg(34, 0.2)}
 		if k%10 > 0 {
 			b.Junction = written(fmt.Sprintf("junction %d", k%10+1))
 		}
@@ -34,7 +35,7 @@ func BenchmarkOperatingPoint(b *testing.B) {
 	bench := newBench(p)
 	bench.chooseResistors()
 	for b.Loop() {
-		bench.nominal = operating{}
+		bench.nominal = nodal.Operating{}
 		if _, ok := bench.run(p.supply.open.Nominal); !ok {
 			b.Fatal("not solved")
 		}

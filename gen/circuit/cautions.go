@@ -1,6 +1,7 @@
 package circuit
 
 import (
+	"slices"
 	"strings"
 
 	"spruelight/gen/quantity"
@@ -16,34 +17,48 @@ const brightFrom quantity.Candelas = 5
 const fastFlash, steadyFlash = 3, 60
 
 // cautions are the warnings that this supply and these lamps call for.
-func (p *plan) cautions() []string {
-	var all []string
-	add := func(when bool, text string) {
-		if when {
-			all = append(all, text)
-		}
-	}
-	cell := p.supply.cell
-	button := p.supply.kind == ButtonCell || strings.HasPrefix(cell, "CR") || strings.HasPrefix(cell, "LR4") || strings.HasPrefix(cell, "SR")
-	lithium := strings.HasPrefix(cell, "ICR") || strings.HasPrefix(cell, "INR") || strings.Contains(cell, "LIPO") || strings.HasPrefix(cell, "18650") || strings.HasPrefix(cell, "14500")
-	add(button, "Button cells burn through a child's gullet within two hours of being swallowed: close the holder with a screw, keep spares locked away, and go to hospital at once if one may have been swallowed.")
-	add(lithium, "Lithium cells: use protected ones and the maker's charger, charge attended on something that cannot burn, never below 0 °C, and never glue one in where it cannot be reached.")
-	add(p.supply.kind == PowerBank, "A power bank holds lithium cells: keep it outside the model, and follow its maker's instructions.")
-	add(p.supply.kind.cells() && !lithium, "Take cells out of a model that is put away: they leak. Never mix old with new.")
-	add(p.supply.kind == Adapter || p.supply.kind == USB, "Use an approved low-voltage adapter only. Anything on the mains side is for a licensed electrician under the local code.")
+func cautions(supply *supplyPlan, branches []BranchResult) []string {
 	flashing, bright := false, false
-	for i := range p.branches {
-		bp := &p.branches[i]
-		flashing = flashing || bp.control.Kind == Blink && bp.control.Frequency > fastFlash && bp.control.Frequency < steadyFlash
-		for _, l := range bp.lamps {
-			at := l.bright.Candelas
-			if l.bright.Amps > 0 && bp.wanted > 0 {
-				at *= quantity.Candelas(bp.wanted / l.bright.Amps)
-			}
-			bright = bright || at >= brightFrom
+	for i := range branches {
+		c := branches[i].Control
+		flashing = flashing || c.Kind == Blink && c.Frequency > fastFlash && c.Frequency < steadyFlash
+		for k := range branches[i].Lamps {
+			bright = bright || branches[i].Lamps[k].lightAt(branches[i].Wanted) >= brightFrom
 		}
 	}
-	add(flashing, "Light that flashes more than three times a second can provoke seizures: warn viewers, and do not film it full frame.")
-	add(bright, "Very bright lamps: do not look into them closely.")
+	button := supply.kind == ButtonCell || supply.celled("CR", "LR4", "SR")
+	lithium := supply.celled("ICR", "INR", "18650", "14500") || strings.Contains(supply.cell, "LIPO")
+	var all []string
+	for _, c := range []struct {
+		calls bool
+		text  string
+	}{
+		{button, "Button cells burn through a child's gullet within two hours of being swallowed: close the holder with a screw, keep spares locked away, and go to hospital at once if one may have been swallowed."},
+		{lithium, "Lithium cells: use protected ones and the maker's charger, charge attended on something that cannot burn, never below 0 °C, and never glue one in where it cannot be reached."},
+		{supply.kind == PowerBank, "A power bank holds lithium cells: keep it outside the model, and follow its maker's instructions."},
+		{supply.kind.cells() && !lithium, "Take cells out of a model that is put away: they leak. Never mix old with new."},
+		{supply.kind == Adapter || supply.kind == USB, "Use an approved low-voltage adapter only. Anything on the mains side is for a licensed electrician under the local code."},
+		{flashing, "Light that flashes more than three times a second can provoke seizures: warn viewers, and do not film it full frame."},
+		{bright, "Very bright lamps: do not look into them closely."},
+	} {
+		if c.calls {
+			all = append(all, c.text)
+		}
+	}
 	return all
+}
+
+// celled reports whether the supply's cells are of a type that begins so.
+func (s *supplyPlan) celled(types ...string) bool {
+	return slices.ContainsFunc(types, func(t string) bool { return strings.HasPrefix(s.cell, t) })
+}
+
+// lightAt is a lamp's luminous intensity at a current; as declared where it is
+// not said at which current.
+func (l *LampResult) lightAt(i quantity.Amps) quantity.Candelas {
+	rated := l.Declared.Type.Intensity.V
+	if rated.Amps > 0 && i > 0 {
+		return rated.Candelas * quantity.Candelas(i/rated.Amps)
+	}
+	return rated.Candelas
 }

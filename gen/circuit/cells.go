@@ -22,7 +22,10 @@ type loadPoint struct {
 
 // alkaline is the voltage of one alkaline cell while it empties, as read off
 // the makers' curves at moderate load (from memory), end at 0.8 V.
-var alkaline = []Depth{{1.60, 0}, {1.50, 0.05}, {1.42, 0.12}, {1.34, 0.25}, {1.27, 0.40}, {1.22, 0.55}, {1.16, 0.70}, {1.09, 0.82}, {1.00, 0.92}, {0.90, 0.975}, {0.80, 1}}
+var alkaline = []Depth{
+	{1.60, 0}, {1.50, 0.05}, {1.42, 0.12}, {1.34, 0.25}, {1.27, 0.40}, {1.22, 0.55},
+	{1.16, 0.70}, {1.09, 0.82}, {1.00, 0.92}, {0.90, 0.975}, {0.80, 1},
+}
 
 func scaled(points []Depth, by quantity.Volts) []Depth {
 	out := make([]Depth, len(points))
@@ -44,7 +47,8 @@ var cellTypes = map[string]cellType{
 		[]loadPoint{{0.025, 0.55}, {0.1, 0.42}, {0.3, 0.28}}, scaled(alkaline, 6), 1.2, 3},
 		"550 mAh typical (batteryequivalents.com), 1.7 ohm (Duracell MN1604 sheet); fall of capacity with load and curve from memory"},
 	"CR2032": {3, 3.2, 2, Band[quantity.Ohms]{15, 10, 40}, 0.003, &drain{
-		[]loadPoint{{0.00019, 0.235}, {0.001, 0.2}, {0.003, 0.16}}, []Depth{{3.2, 0}, {3.0, 0.03}, {2.95, 0.2}, {2.9, 0.5}, {2.85, 0.7}, {2.75, 0.85}, {2.5, 0.95}, {2.0, 1}}, 1.4, 7},
+		[]loadPoint{{0.00019, 0.235}, {0.001, 0.2}, {0.003, 0.16}},
+		[]Depth{{3.2, 0}, {3.0, 0.03}, {2.95, 0.2}, {2.9, 0.5}, {2.85, 0.7}, {2.75, 0.85}, {2.5, 0.95}, {2.0, 1}}, 1.4, 7},
 		"235 mAh at 0.19 mA to 2.0 V, 3 mA continuous at most (Energizer Lithium Coin Handbook 12006-A); 10 to 40 ohm fresh, over 100 ohm spent; fall of capacity with load and curve from memory"},
 }
 

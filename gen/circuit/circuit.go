@@ -11,19 +11,12 @@
 // Units are SI (V, A, ohm, W, m, Hz) with two exceptions of the trade: cell
 // capacity in ampere hours and time in hours.
 //
-// The sums: every lamp follows V(I) = a + b·ln(I/1 mA) + c·I, the Shockley
-// diode with series resistance. A branch is then a one-port whose current has
-// a closed form (Wright's omega function), so only the nodes of the junction
-// tree remain; those are solved by modified nodal analysis with damped Newton
-// steps. Nothing is approximated on the way: the interior nodes of a branch
-// follow exactly from its current.
+// The sums in plain numbers, lamps' curves and the network of a circuit, are
+// those of package nodal; the interior nodes of a branch follow exactly from
+// its current.
 //
 // # Sources
 //
-//   - C.-W. Ho, A. Ruehli, P. Brennan, The modified nodal approach to network
-//     analysis, IEEE Trans. Circuits Syst. CAS-22 (1975) 504-509
-//   - T. Banwell, A. Jayakumar, Exact analytical solution for current flow
-//     through diode with series resistance, Electronics Letters 36 (2000) 291-292
 //   - IEC 60028: resistivity of copper; ASTM B258: wire gauges (package quantity)
 //   - IEC 60063, IEC 60062: preferred numbers and colour rings (package quantity)
 //   - S. S. Stevens, Psychophysics (1975): brightness exponents

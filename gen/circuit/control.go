@@ -33,21 +33,6 @@ func (c Control) Mean() quantity.Share {
 	return 1
 }
 
-// String tells a control as it is written: "blink 1.2 Hz 20 %", "fade 4 s".
-func (c Control) String() string {
-	text := string(c.Kind)
-	if c.Frequency > 0 {
-		text += " " + c.Frequency.String()
-	}
-	if c.Kind == Fade && c.Period > 0 {
-		text += " " + quantity.Round(float64(c.Period)*3600, 3) + " s"
-	}
-	if c.Kind != Steady && c.Kind != Fade && c.Duty > 0 {
-		text += " " + c.Duty.String()
-	}
-	return text
-}
-
 // Luminance returns the share of full light that has lightness L* from 0 to
 // 100 (CIE 15): Y = ((L+16)/116)³, and L/903.3 for L up to 8.
 func Luminance(lightness float64) float64 {
@@ -94,4 +79,24 @@ func Ripple(frequency, exposure float64) quantity.Share {
 		return 0
 	}
 	return quantity.Share(1 / (frequency * exposure))
+}
+
+// MostRipple is the ripple from which a camera shows bands (common practice, no
+// source).
+const MostRipple = 0.05
+
+// checkBanding holds pulse dimming against the camera.
+func checkBanding(in *Input, b *BranchResult) source.Findings {
+	exposure := float64(in.Camera.V) * 3600
+	if b.Control.Kind != PWM || !in.Camera.Set || b.Control.Frequency <= 0 || b.Control.Duty >= 1 {
+		return nil
+	}
+	r := Ripple(float64(b.Control.Frequency), exposure)
+	if r <= MostRipple {
+		return nil
+	}
+	remedy := source.Say("dim with %s Hz or more, with a larger resistor, or expose longer", bare(1/(MostRipple*exposure), 2))
+	return source.Findings{ruleBanding.At(b.Declared.Control.At, remedy,
+		"branch %q is dimmed at %v: %s pulses in an exposure of 1/%s s, a ripple of about %s",
+		b.Name, b.Control.Frequency, bare(1/float64(r), 2), bare(1/exposure, 3), inPercent(r))}
 }

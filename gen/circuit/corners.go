@@ -1,6 +1,9 @@
 package circuit
 
-import "spruelight/gen/quantity"
+import (
+	"spruelight/gen/circuit/nodal"
+	"spruelight/gen/quantity"
+)
 
 // The corners are exact for the currents: every branch's current rises with
 // the supply and falls with its own resistor and forward voltages, and what
@@ -13,30 +16,36 @@ import "spruelight/gen/quantity"
 // that curve is one lamp's; two lamps differ by the spread at most.
 
 // greedy and frugal are the cases in which a branch takes most and least.
-func (bp *branchPlan) greedy() variant {
-	return variant{ohms: 1 - float64(bp.limiter.Tolerance), volts: -1, lamp: -1}
+func (bp *BranchResult) greedy() variant {
+	return variant{ohms: 1 - float64(bp.Resistor.Tolerance), volts: -1, lamp: -1}
 }
 
-func (bp *branchPlan) frugal() variant {
-	return variant{ohms: 1 + float64(bp.limiter.Tolerance), volts: 1, lamp: -1}
+func (bp *BranchResult) frugal() variant {
+	return variant{ohms: 1 + float64(bp.Resistor.Tolerance), volts: 1, lamp: -1}
 }
 
-// ends are the models of all branches at one end of their range.
-type ends struct{ greedy, frugal []model }
+// corners is where bands are found: every branch at the ends of its range.
+type corners struct {
+	*bench
+	s              *Solution
+	greedy, frugal []nodal.Port
+}
 
-// corners fills in the lowest and highest of every band.
-func (p *plan) corners(b *bench, s *Solution) bool {
-	n := len(p.branches)
-	e := ends{make([]model, n), make([]model, n)}
-	for i := range p.branches {
-		e.greedy[i], e.frugal[i] = p.branches[i].model(p.branches[i].greedy()), p.branches[i].model(p.branches[i].frugal())
+// fillBands fills in the lowest and highest of every band, and reports whether
+// every case has an operating point.
+func fillBands(b *bench, s *Solution) bool {
+	n := len(b.plan.branches)
+	c := &corners{b, s, make([]nodal.Port, n), make([]nodal.Port, n)}
+	for i := range b.plan.branches {
+		bp := &b.plan.branches[i]
+		c.greedy[i], c.frugal[i] = bp.port(bp.greedy()), bp.port(bp.frugal())
 	}
 	defer b.restore()
-	if !p.whole(b, s, &e) {
+	if !c.whole() {
 		return false
 	}
-	for i := range p.branches {
-		if !p.branchCorners(b, s, i, &e) {
+	for i := range b.plan.branches {
+		if !c.branch(i) {
 			return false
 		}
 	}
@@ -44,38 +53,39 @@ func (p *plan) corners(b *bench, s *Solution) bool {
 }
 
 // high and low set the source to its ends: volts and inside resistance.
-func (b *bench) high() quantity.Volts {
-	b.setInside(b.plan.supply.inside.Low)
-	return b.plan.supply.open.High
+func (c *corners) high() quantity.Volts {
+	c.setInside(c.plan.supply.inside.Low)
+	return c.plan.supply.open.High
 }
 
-func (b *bench) low() quantity.Volts {
-	b.setInside(b.plan.supply.inside.High)
-	return b.plan.supply.open.Low
+func (c *corners) low() quantity.Volts {
+	c.setInside(c.plan.supply.inside.High)
+	return c.plan.supply.open.Low
 }
 
 // whole solves the four cases in which all branches lie at one end and the
 // supply at one end: they bound the total current and the junctions.
-func (p *plan) whole(b *bench, s *Solution, e *ends) bool {
+func (c *corners) whole() bool {
+	s, p := c.s, c.plan
 	var states [4]*state
-	for c := range states {
-		volts, models, pick := b.high(), e.greedy, (*branchPlan).greedy
-		if c >= 2 {
-			volts = b.low()
+	for n := range states {
+		volts, models, pick := c.high(), c.greedy, (*BranchResult).greedy
+		if n >= 2 {
+			volts = c.low()
 		}
-		if c%2 == 1 {
-			models, pick = e.frugal, (*branchPlan).frugal
+		if n%2 == 1 {
+			models, pick = c.frugal, (*BranchResult).frugal
 		}
 		cases := make([]variant, len(p.branches))
 		for i := range models {
-			b.net.ports[i].model = models[i]
+			c.net.Branches[i].Port = models[i]
 			cases[i] = pick(&p.branches[i])
 		}
-		o, ok := b.run(volts)
+		o, ok := c.run(volts)
 		if !ok {
 			return false
 		}
-		states[c] = &state{p, b, float64(volts), o, cases, b.inside}
+		states[n] = &state{p, c.bench, float64(volts), o, cases, c.inside}
 	}
 	most, rich, poor, least := states[0], states[1], states[2], states[3]
 	s.Total.Current.High, s.Total.Current.Low = quantity.Amps(most.total()), quantity.Amps(least.total())
@@ -88,86 +98,84 @@ func (p *plan) whole(b *bench, s *Solution, e *ends) bool {
 	return true
 }
 
-// branchCorners finds the lowest and highest currents of a branch and its lamps.
-func (p *plan) branchCorners(b *bench, s *Solution, i int, e *ends) bool {
-	bp, r := &p.branches[i], &s.Branches[i]
-	high, ok := b.corner(i, e.frugal, bp.greedy(), true)
+// branch finds the lowest and highest currents of a branch and its lamps.
+func (c *corners) branch(i int) bool {
+	r := &c.plan.branches[i]
+	high, ok := c.at(i, c.frugal, r.greedy(), true)
 	if !ok {
 		return false
 	}
-	low, ok := b.corner(i, e.greedy, bp.frugal(), false)
+	low, ok := c.at(i, c.greedy, r.frugal(), false)
 	if !ok {
 		return false
 	}
-	r.Current.Low, r.Current.High = quantity.Amps(low.op.currents[i]), quantity.Amps(high.op.currents[i])
+	r.Current.Low, r.Current.High = quantity.Amps(low.op.Currents[i]), quantity.Amps(high.op.Currents[i])
 	for k := range r.Lamps {
 		l := &r.Lamps[k]
 		l.Current.Low, l.Current.High = r.Current.Low, r.Current.High
-		if bp.parallel && !b.lampCorners(i, k, e, l) {
+		if r.Parallel && !c.lamp(i, k) {
 			return false
 		}
-		spread := quantity.Volts(bp.lamps[k].spread)
-		l.Volts.Low = max(l.Curve.Volts(l.Current.Low)-spread, 0)
-		l.Volts.High = min(l.Curve.Volts(l.Current.High)+spread, quantity.Volts(high.volts))
+		l.Volts.Low = max(l.Curve.Volts(l.Current.Low)-l.Spread, 0)
+		l.Volts.High = min(l.Curve.Volts(l.Current.High)+l.Spread, quantity.Volts(high.volts))
 	}
-	p.limiterBands(s, i)
+	r.limiterBands(&c.s.Junctions[r.Junction])
 	return true
 }
 
-// lampCorners finds the currents of one of several lamps side by side, when
+// lamp finds the currents of one of several lamps side by side, when
 // its forward voltage alone lies below or above the others'.
-func (b *bench) lampCorners(i, k int, e *ends, l *LampResult) bool {
-	bp := &b.plan.branches[i]
+func (c *corners) lamp(i, k int) bool {
+	bp := &c.plan.branches[i]
 	v := bp.greedy()
 	v.volts, v.lamp, v.alone = 0, k, -1
-	high, ok := b.corner(i, e.frugal, v, true)
+	high, ok := c.at(i, c.frugal, v, true)
 	if !ok {
 		return false
 	}
 	v = bp.frugal()
 	v.volts, v.lamp, v.alone = 0, k, 1
-	low, ok := b.corner(i, e.greedy, v, false)
+	low, ok := c.at(i, c.greedy, v, false)
 	if !ok {
 		return false
 	}
 	most, _ := high.lamp(i, k)
 	least, _ := low.lamp(i, k)
+	l := &bp.Lamps[k]
 	l.Current.High, l.Current.Low = quantity.Amps(most), quantity.Amps(least)
 	return true
 }
 
-// corner solves with one branch in a case and all others as given.
-func (b *bench) corner(i int, others []model, own variant, high bool) (*state, bool) {
-	volts := b.low()
+// at solves with one branch in a case and all others as given.
+func (c *corners) at(i int, others []nodal.Port, own variant, high bool) (*state, bool) {
+	volts := c.low()
 	if high {
-		volts = b.high()
+		volts = c.high()
 	}
 	for k := range others {
-		b.net.ports[k].model = others[k]
+		c.net.Branches[k].Port = others[k]
 	}
-	b.net.ports[i].model = b.plan.branches[i].model(own)
-	o, ok := b.run(volts)
+	c.net.Branches[i].Port = c.plan.branches[i].port(own)
+	o, ok := c.run(volts)
 	if !ok {
 		return nil, false
 	}
 	cases := make([]variant, len(others))
 	cases[i] = own
-	return &state{b.plan, b, float64(volts), o, cases, b.inside}, true
+	return &state{c.plan, c.bench, float64(volts), o, cases, c.inside}, true
 }
 
 // limiterBands bounds the voltage over a branch's limiter and its heat: by the
 // current and the resistance at their ends, and by what the lamps leave.
-func (p *plan) limiterBands(s *Solution, i int) {
-	bp, r := &p.branches[i], &s.Branches[i]
-	j := &s.Junctions[bp.junction]
+func (r *BranchResult) limiterBands(j *JunctionResult) {
 	lampsLow, lampsHigh := r.lampBand(0)
 	v := &r.Resistor.Volts
 	v.High = max(j.Plus.High-j.Minus.Low-lampsLow, 0)
-	v.Low = max(j.Plus.Low-j.Minus.High-lampsHigh-quantity.Volts(float64(r.Current.High)*float64(bp.lead.Ohms)), 0)
-	if r.Kind == Auto || r.Kind == Fixed {
-		ohms := float64(bp.limiter.Ohms)
-		v.High = min(v.High, quantity.Volts(float64(r.Current.High)*ohms*(1+float64(bp.limiter.Tolerance))))
-		v.Low = max(v.Low, quantity.Volts(float64(r.Current.Low)*ohms*(1-float64(bp.limiter.Tolerance))))
+	v.Low = max(j.Plus.Low-j.Minus.High-lampsHigh-quantity.Volts(float64(r.Current.High)*float64(r.Lead.Ohms)), 0)
+	if r.Kind.resistor() {
+		ohms, tolerance := float64(r.Resistor.Ohms), float64(r.Resistor.Tolerance)
+		v.High = min(v.High, quantity.Volts(float64(r.Current.High)*ohms*(1+tolerance)))
+		v.Low = max(v.Low, quantity.Volts(float64(r.Current.Low)*ohms*(1-tolerance)))
 	}
 	v.Low, v.High = min(v.Low, v.Nominal), max(v.High, v.Nominal)
 	h := &r.Resistor.Heat

@@ -4,6 +4,7 @@ import (
 	"math"
 	"sort"
 
+	"spruelight/gen/circuit/nodal"
 	"spruelight/gen/quantity"
 	"spruelight/gen/source"
 )
@@ -18,40 +19,52 @@ type suspect struct {
 	fits  bool
 }
 
+// diagnosis tries one suspect after another against a series of readings.
+type diagnosis struct {
+	*bench
+	s      *Solution
+	probes []probe
+	all    []suspect
+}
+
 // diagnose compares a series of readings with every suspect's solved circuit
 // and names the one that they fit best. Of two that fit alike the simpler wins:
 // a failed lamp before a wrong value that could be anything.
-func (p *plan) diagnose(b *bench, s *Solution, probes []probe) Verdict {
+func diagnose(b *bench, s *Solution, probes []probe) Verdict {
 	defer b.restore()
 	b.restore()
-	var all []suspect
-	try := func(cause, next source.Message, doubt float64, st *state) {
-		if st != nil {
-			x := suspect{cause: cause, try: next, doubt: doubt, fits: true}
-			x.weigh(probes, st)
-			all = append(all, x)
-		}
+	d := &diagnosis{bench: b, s: s, probes: probes}
+	d.suspectSupply(d.try)
+	for i := range s.Branches {
+		d.suspectLamps(i, d.try)
+		d.suspectResistor(i, d.try)
 	}
-	p.suspectSupply(b, s, probes, try)
-	for i := range p.branches {
-		p.suspectLamps(b, s, i, try)
-		p.suspectResistor(b, s, i, probes, try)
-	}
-	sort.SliceStable(all, func(x, y int) bool { return all[x].miss+all[x].doubt < all[y].miss+all[y].doubt })
-	best := all[0]
+	sort.SliceStable(d.all, func(x, y int) bool { return d.all[x].weight() < d.all[y].weight() })
+	best := d.all[0]
 	if !best.fits {
 		return Verdict{
 			Cause: source.Say("no single fault explains the readings (nearest: %s)", best.cause),
-			Try:   source.Word("measure again along the test points from supply to lamp, and see where the voltage first differs from the card")}
+			Try:   source.Word("measure again along the test points from supply to lamp, and see where the voltage first differs from the card"),
+		}
 	}
 	v := Verdict{Cause: best.cause, Try: best.try, Fits: true}
-	for _, x := range all[1:] {
-		if x.fits && x.miss+x.doubt <= best.miss+best.doubt+1 && x.cause.String() != best.cause.String() && len(v.Others) < 3 {
+	for _, x := range d.all[1:] {
+		if x.fits && x.weight() <= best.weight()+1 && x.cause.String() != best.cause.String() && len(v.Others) < 3 {
 			v.Others = append(v.Others, x.cause)
 		}
 	}
 	return v
 }
+
+// try weighs a suspect whose circuit was solved.
+func (d *diagnosis) try(cause, next source.Message, doubt float64, st *state) {
+	x := suspect{cause: cause, try: next, doubt: doubt, fits: true}
+	x.weigh(d.probes, st)
+	d.all = append(d.all, x)
+}
+
+// weight is how little a suspect explains the readings.
+func (x *suspect) weight() float64 { return x.miss + x.doubt }
 
 // weigh sums the squared misses of the readings from a suspect's circuit, each
 // in units of what parts and meter may do, and no single one without bound.
@@ -73,16 +86,17 @@ func (x *suspect) weigh(probes []probe, st *state) {
 type suspecter func(cause, next source.Message, doubt float64, st *state)
 
 // suspectSupply: dead, low or high.
-func (p *plan) suspectSupply(b *bench, s *Solution, probes []probe, try suspecter) {
+func (d *diagnosis) suspectSupply(try suspecter) {
+	b, supply := d.bench, &d.plan.supply
 	dark := b.state()
 	dark.volts = 0
 	if o, ok := b.run(0); ok {
 		dark.op = o
 		try(source.Word("no supply: switched off, fuse open, a plug or feed wire broken"),
-			source.Say("measure TP%d and follow the card to where the voltage stops", s.Points[0].Number), 1.5, dark)
+			source.Say("measure TP%d and follow the card to where the voltage stops", d.s.Points[0].Number), 1.5, dark)
 	}
 	b.restore()
-	volts, ok := p.fitSupply(b, probes)
+	volts, ok := d.fitSupply()
 	if !ok {
 		return
 	}
@@ -93,12 +107,12 @@ func (p *plan) suspectSupply(b *bench, s *Solution, probes []probe, try suspecte
 	}
 	about := inVolts(quantity.Volts(volts))
 	switch {
-	case volts > float64(p.supply.open.High):
+	case volts > float64(supply.open.High):
 		try(source.Say("the supply gives about %s unloaded, more than declared", about),
 			source.Word("measure the supply with nothing connected"), 2.5, st)
-	case volts < float64(p.supply.open.Low) && p.supply.kind.cells():
+	case volts < float64(supply.open.Low) && supply.kind.cells():
 		try(source.Say("flat cells: about %s unloaded is left", about), source.Word("fit fresh cells and measure again"), 1.5, st)
-	case volts < float64(p.supply.open.Low):
+	case volts < float64(supply.open.Low):
 		try(source.Say("the supply gives about %s unloaded, less than declared, or a joint in the feed is bad", about),
 			source.Word("measure the supply with nothing connected, then under load"), 2.5, st)
 	}
@@ -106,7 +120,8 @@ func (p *plan) suspectSupply(b *bench, s *Solution, probes []probe, try suspecte
 
 // fitSupply finds the supply voltage with which the readings fit best, by
 // golden sections between 0 and twice the declared.
-func (p *plan) fitSupply(b *bench, probes []probe) (float64, bool) {
+func (d *diagnosis) fitSupply() (float64, bool) {
+	b := d.bench
 	miss := func(volts float64) float64 {
 		st := b.state()
 		o, ok := b.run(quantity.Volts(volts))
@@ -115,14 +130,14 @@ func (p *plan) fitSupply(b *bench, probes []probe) (float64, bool) {
 		}
 		st.volts, st.op = volts, o
 		var x suspect
-		for k := range probes {
-			pr := &probes[k]
+		for k := range d.probes {
+			pr := &d.probes[k]
 			z := (pr.value - pr.predict(st)) / (0.02*pr.expected.High + pr.step())
 			x.miss += z * z
 		}
 		return x.miss
 	}
-	low, high := 0.0, 2*float64(p.supply.open.High)
+	low, high := 0.0, 2*float64(d.plan.supply.open.High)
 	const golden = 0.6180339887498949
 	for range 60 {
 		a, c := high-golden*(high-low), low+golden*(high-low)
@@ -138,10 +153,10 @@ func (p *plan) fitSupply(b *bench, probes []probe) (float64, bool) {
 
 // suspectLamps: each lamp of a branch open, which one fitted the wrong way
 // round looks like, or short.
-func (p *plan) suspectLamps(b *bench, s *Solution, i int, try suspecter) {
-	bp, known := &p.branches[i], map[faultCase]*state{}
-	for k := range bp.lamps {
-		ref := bp.lamps[k].ref
+func (d *diagnosis) suspectLamps(i int, try suspecter) {
+	b, bp, known := d.bench, &d.plan.branches[i], map[faultCase]*state{}
+	for k := range bp.Lamps {
+		ref := bp.Lamps[k].Ref
 		if st, ok := b.failed(i, k, Open, known); ok {
 			try(source.Say("%s open, fitted the wrong way round, or a joint beside it broken", ref),
 				source.Say("measure over %s: the whole supply stands over a lamp that is open or reversed; turn or change it", ref), 1, st)
@@ -150,22 +165,22 @@ func (p *plan) suspectLamps(b *bench, s *Solution, i int, try suspecter) {
 			try(source.Say("%s short, or its leads touching", ref), source.Say("measure over %s: a short shows 0 V", ref), 1.2, st)
 		}
 	}
-	if r := s.Branches[i].Ref; r != "" && !bp.parallel {
-		b.net.ports[i].model = model{broken: true, limit: math.Inf(1)}
-		o, ok := b.run(p.supply.open.Nominal)
-		b.net.ports[i].model = bp.model(nominal)
+	if r := bp.Ref; r != "" && !bp.Parallel {
+		b.net.Branches[i].Port = nodal.Port{Broken: true, Limit: math.Inf(1)}
+		o, ok := b.run(d.plan.supply.open.Nominal)
+		b.net.Branches[i].Port = bp.port(nominal)
 		if ok {
 			st := b.state()
-			st.op, st.cases = o, st.plan.nominalCases()
+			st.op, st.cases = o, soundCases(len(st.plan.branches))
 			st.cases[i].cut = true
-			try(source.Say("%s or the lead of %s open", r, bp.name), source.Say("measure on both sides of %s", r), 1.1, st)
+			try(source.Say("%s or the lead of %s open", r, bp.Name), source.Say("measure on both sides of %s", r), 1.1, st)
 		}
 	}
 }
 
-// nominalCases is the sound case for every branch.
-func (p *plan) nominalCases() []variant {
-	cases := make([]variant, len(p.branches))
+// soundCases is the sound case for every branch.
+func soundCases(branches int) []variant {
+	cases := make([]variant, branches)
 	for i := range cases {
 		cases[i] = nominal
 	}
@@ -174,29 +189,28 @@ func (p *plan) nominalCases() []variant {
 
 // suspectResistor: the value that the branch's current points to, when that is
 // a preferred one well off the plan; a ring misread by ten is likelier.
-func (p *plan) suspectResistor(b *bench, s *Solution, i int, probes []probe, try suspecter) {
-	bp := &p.branches[i]
-	if k := bp.limiter.Kind; k != Auto && k != Fixed {
+func (d *diagnosis) suspectResistor(i int, try suspecter) {
+	b, bp := d.bench, &d.plan.branches[i]
+	if !bp.Kind.resistor() {
 		return
 	}
-	defer func() { b.net.ports[i].model = bp.model(nominal) }()
+	defer func() { b.net.Branches[i].Port = bp.port(nominal) }()
 	test := func(ohms quantity.Ohms, doubt float64) {
 		v := nominal
-		v.ohms = float64(ohms / bp.limiter.Ohms)
-		b.net.ports[i].model = bp.model(v)
-		if o, ok := b.run(p.supply.open.Nominal); ok {
+		v.ohms = float64(ohms / bp.Resistor.Ohms)
+		b.net.Branches[i].Port = bp.port(v)
+		if o, ok := b.run(d.plan.supply.open.Nominal); ok {
 			st := b.state()
-			st.op, st.cases = o, p.nominalCases()
+			st.op, st.cases = o, soundCases(len(st.plan.branches))
 			st.cases[i] = v
-			ref := s.Branches[i].Ref
-			try(source.Say("%s is %s instead of %s", ref, ohms.Code(), bp.limiter.Ohms.Code()),
-				source.Say("read the rings of %s, or measure it with one end free", ref), doubt, st)
+			try(source.Say("%s is %s instead of %s", bp.Ref, ohms.Code(), bp.Resistor.Ohms.Code()),
+				source.Say("read the rings of %s, or measure it with one end free", bp.Ref), doubt, st)
 		}
 	}
-	test(bp.limiter.Ohms*10, 2)
-	test(bp.limiter.Ohms/10, 2)
-	for k := range probes {
-		if ohms, ok := p.pointsTo(b, s, i, &probes[k]); ok {
+	test(bp.Resistor.Ohms*10, 2)
+	test(bp.Resistor.Ohms/10, 2)
+	for k := range d.probes {
+		if ohms, ok := d.pointsTo(i, &d.probes[k]); ok {
 			test(ohms, 3)
 		}
 	}
@@ -204,25 +218,25 @@ func (p *plan) suspectResistor(b *bench, s *Solution, i int, probes []probe, try
 
 // pointsTo returns the preferred resistance with which a branch would carry
 // the current that was read.
-func (p *plan) pointsTo(b *bench, s *Solution, i int, pr *probe) (quantity.Ohms, bool) {
-	bp, r := &p.branches[i], &s.Branches[i]
-	if pr.unit != "A" || pr.value <= 1e-6 || bp.parallel {
+func (d *diagnosis) pointsTo(i int, pr *probe) (quantity.Ohms, bool) {
+	bp := &d.plan.branches[i]
+	if pr.unit != "A" || pr.value <= 1e-6 || bp.Parallel {
 		return 0, false
 	}
 	// The probe belongs to this branch when breaking the branch silences it.
-	st := b.state()
-	st.op.currents = append([]float64(nil), st.op.currents...)
-	st.op.currents[i] = 0
+	st := d.state()
+	st.op.Currents = append([]float64(nil), st.op.Currents...)
+	st.op.Currents[i] = 0
 	if pr.predict(st) != 0 {
 		return 0, false
 	}
-	j := &s.Junctions[r.Junction]
-	ohms := (float64(j.Plus.Nominal-j.Minus.Nominal)-bp.voltsAt(quantity.Amps(pr.value)))/pr.value - float64(bp.lead.Ohms)
+	j := &d.s.Junctions[bp.Junction]
+	ohms := (float64(j.Plus.Nominal-j.Minus.Nominal)-bp.voltsAt(quantity.Amps(pr.value)))/pr.value - float64(bp.Lead.Ohms)
 	if ohms < 0.5 {
 		return 0, false
 	}
-	near := p.series.Nearest(quantity.Ohms(ohms))
-	if ratio := float64(near / bp.limiter.Ohms); ratio > 0.85 && ratio < 1.18 {
+	near := d.plan.series.Nearest(quantity.Ohms(ohms))
+	if ratio := float64(near / bp.Resistor.Ohms); ratio > 0.85 && ratio < 1.18 {
 		return 0, false
 	}
 	return near, true

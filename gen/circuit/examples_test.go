@@ -1,23 +1,23 @@
 package circuit
 
 import (
-	"math"
 	"testing"
 
+	"spruelight/gen/circuit/nodal"
 	"spruelight/gen/quantity"
 )
 
 // flat is a lamp whose voltage hardly changes with its current: what
 // arithmetic by hand takes a lamp to be.
-func flat(volts, at float64) Lamp {
-	l := Lamp{Model: written("example"), Colour: written("white")}
-	l.Forward = append(l.Forward, written(quantity.Point{Volts: quantity.Volts(volts), Amps: quantity.Amps(at)}))
+func flat(volts, at float64) Fitted {
+	l := Fitted{Lamp: written("example"), Type: Lamp{Colour: written("white")}}
+	l.Type.Forward = append(l.Type.Forward, written(quantity.Point{Volts: quantity.Volts(volts), Amps: quantity.Amps(at)}))
 	return l
 }
 
-func single(supply, current float64, lamps ...Lamp) Input {
-	return Input{Name: written("example"), Supply: Supply{Volts: written(quantity.Volts(supply)), Kind: written("bench supply")},
-		Branches: []Branch{{Name: written("one"), Lamps: lamps, Current: written(quantity.Amps(current))}}}
+func single(supply, current float64, lamps ...Fitted) Input {
+	return Input{Supply: Supply{Volts: written(quantity.Volts(supply)), Kind: written("bench supply")}, Circuit: Circuit{Name: written("example"),
+		Branches: []Branch{{Name: written("one"), Lamps: lamps, Current: written(quantity.Amps(current))}}}}
 }
 
 // Published worked examples: exact resistor and the preferred value above it.
@@ -25,21 +25,21 @@ func TestPublishedResistors(t *testing.T) {
 	for _, c := range []struct {
 		source       string
 		supply, amps float64
-		lamps        []Lamp
+		lamps        []Fitted
 		exact, next  float64
 		below        float64
 	}{
-		{"Wikipedia, LED circuit, example 1 (12 V, 1.8 V, 5 mA: 2040 ohm)", 12, 0.005, []Lamp{flat(1.8, 0.005)}, 2040, 2200, 2000},
-		{"Wikipedia, LED circuit, example 1 (9 V, 1.8 V, 5 mA: 1440 ohm, rounded up to 1.5 k)", 9, 0.005, []Lamp{flat(1.8, 0.005)}, 1440, 1500, 1300},
-		{"electronics.stackexchange.com 183308 (three of 3 V at 20 mA on 12 V: 150 ohm)", 12, 0.020, []Lamp{flat(3, 0.02), flat(3, 0.02), flat(3, 0.02)}, 150, 150, 130},
-		{"electronics.stackexchange.com 40451 (three of 3.2 V at 20 mA on 12 V: 120 ohm)", 12, 0.020, []Lamp{flat(3.2, 0.02), flat(3.2, 0.02), flat(3.2, 0.02)}, 120, 120, 110},
-		{"everything2.com, led (three of 3.6 V at 25 mA on 12 V: 48 ohm)", 12, 0.025, []Lamp{flat(3.6, 0.025), flat(3.6, 0.025), flat(3.6, 0.025)}, 48, 51, 47},
-		{"offroaders.com, LED (2 V at 20 mA on 12 V: 10 V over the resistor, 500 ohm)", 12, 0.020, []Lamp{flat(2, 0.02)}, 500, 510, 470},
+		{"Wikipedia, LED circuit, example 1 (12 V, 1.8 V, 5 mA: 2040 ohm)", 12, 0.005, []Fitted{flat(1.8, 0.005)}, 2040, 2200, 2000},
+		{"Wikipedia, LED circuit, example 1 (9 V, 1.8 V, 5 mA: 1440 ohm, rounded up to 1.5 k)", 9, 0.005, []Fitted{flat(1.8, 0.005)}, 1440, 1500, 1300},
+		{"electronics.stackexchange.com 183308 (three of 3 V at 20 mA on 12 V: 150 ohm)", 12, 0.020, []Fitted{flat(3, 0.02), flat(3, 0.02), flat(3, 0.02)}, 150, 150, 130},
+		{"electronics.stackexchange.com 40451 (three of 3.2 V at 20 mA on 12 V: 120 ohm)", 12, 0.020, []Fitted{flat(3.2, 0.02), flat(3.2, 0.02), flat(3.2, 0.02)}, 120, 120, 110},
+		{"everything2.com, led (three of 3.6 V at 25 mA on 12 V: 48 ohm)", 12, 0.025, []Fitted{flat(3.6, 0.025), flat(3.6, 0.025), flat(3.6, 0.025)}, 48, 51, 47},
+		{"offroaders.com, LED (2 V at 20 mA on 12 V: 10 V over the resistor, 500 ohm)", 12, 0.020, []Fitted{flat(2, 0.02)}, 500, 510, 470},
 	} {
 		in := single(c.supply, c.amps, c.lamps...)
-		in.Branches[0].Lamps[0].Limit = written(quantity.Amps(0.2)) // the examples know no limit
+		in.Branches[0].Lamps[0].Type.Limit = written(quantity.Amps(0.2)) // the examples know no limit
 		for k := range in.Branches[0].Lamps {
-			in.Branches[0].Lamps[k].Limit = written(quantity.Amps(0.2))
+			in.Branches[0].Lamps[k].Type.Limit = written(quantity.Amps(0.2))
 		}
 		s, found := Solve(in)
 		if !s.Solved {
@@ -52,23 +52,13 @@ func TestPublishedResistors(t *testing.T) {
 	}
 }
 
-// Sedra and Smith, Microelectronic Circuits, iterative analysis: 5 V, 1 kohm,
-// a diode of 0.7 V at 1 mA that gains 0.1 V a decade: 4.237 mA and 0.762 V
-// (as reprinted at expertsmind.com, Iterative Analysis through Example).
-func TestTextbookDiode(t *testing.T) {
-	d := newDiode(0.7, 0.1/math.Ln10)
-	i, _ := stringCurrent([]diode{d}, 1000, 5)
-	near(t, "current", i, 4.237e-3, 1e-6)
-	near(t, "voltage", d.volts(i), 0.762, 1e-3)
-}
-
 // Three whites on 12 V with 120 ohm, supply ±5 %, drop 3.0 to 3.4 V: 10 to
 // 30 mA (trade reports, worked out by hand with constant drops). Real lamps
 // give way a little, so ours lie within.
 func TestTightString(t *testing.T) {
 	in := single(12, 0.02, flat(3.2, 0.02), flat(3.2, 0.02), flat(3.2, 0.02))
 	in.Supply.Tolerance = written(quantity.Share(0.05))
-	in.Branches[0].Resistor = written(Resistor{Kind: Fixed, Ohms: 120, Tolerance: 1e-9})
+	in.Branches[0].Resistor = written(Limiter{Kind: Fixed, Ohms: 120, Tolerance: 1e-9})
 	s, found := Solve(in)
 	b := s.Branches[0]
 	t.Logf("%.2f, %.2f to %.2f mA", b.Current.Nominal*1e3, b.Current.Low*1e3, b.Current.High*1e3)
@@ -87,7 +77,7 @@ func TestLyingAdapter(t *testing.T) {
 	for volts, want := range map[float64]float64{17: 0.062, 20: 0.087} {
 		in := single(12, 0.02, flat(3.2, 0.02), flat(3.2, 0.02), flat(3.2, 0.02))
 		in.Supply.Kind, in.Supply.Regulated, in.Supply.Measured = written("mains adapter"), written(false), written(quantity.Volts(volts))
-		in.Branches[0].Resistor = written(Resistor{Kind: Fixed, Ohms: 120})
+		in.Branches[0].Resistor = written(Limiter{Kind: Fixed, Ohms: 120})
 		s, found := Solve(in)
 		got := float64(s.Branches[0].Current.Nominal)
 		if got > want || got < 0.88*want { // lamps rise a little above their drop at 20 mA
@@ -144,16 +134,16 @@ func TestRating(t *testing.T) {
 // from 2.5 V at 20 ohm. The four come from an independent calculation with an
 // ideality of 2; two of them give a and c, all four must come back.
 func TestLampOnCoinCell(t *testing.T) {
-	made := Curve{A: 2.56622, B: 2 * Thermal, C: 23.94}
+	made := nodal.Curve{A: 2.56622, B: 2 * nodal.Thermal, C: 23.94}
 	lamp := flat(3, 0.01)
-	lamp.Forward = nil
+	lamp.Type.Forward = nil
 	for _, i := range []quantity.Amps{0.0002, 0.002, 0.01, 0.02} {
-		lamp.Forward = append(lamp.Forward, written(quantity.Point{Volts: made.Volts(i), Amps: i}))
+		lamp.Type.Forward = append(lamp.Type.Forward, written(quantity.Point{Volts: made.Volts(i), Amps: i}))
 	}
 	for _, c := range []struct{ volts, inside, amps float64 }{{3, 10, 9.370e-3}, {3, 20, 7.499e-3}, {3, 40, 5.417e-3}, {2.5, 20, 0.2287e-3}} {
 		in := single(c.volts, 0.005, lamp)
-		in.Supply = Supply{Kind: written("battery"), Volts: written(quantity.Volts(c.volts)), Inside: written(quantity.Ohms(c.inside)), Cells: written("CR2032")}
-		in.Branches[0].Resistor = written(Resistor{Kind: None})
+		in.Supply = Supply{Kind: written("battery"), Volts: written(quantity.Volts(c.volts)), Inside: written(quantity.Ohms(c.inside)), Cells: cells(1, "CR2032")}
+		in.Branches[0].Resistor = written(Limiter{Kind: None})
 		s, found := Solve(in)
 		near(t, "current", float64(s.Branches[0].Current.Nominal), c.amps, 1.5e-3*c.amps)
 		if over := c.amps > 0.003; has(found, ruleSupplyLimit) != over {
@@ -176,16 +166,16 @@ func TestSteadyLife(t *testing.T) {
 		hours float64
 		share float64
 	}{{"LR6", 0.1, 26, 1e-9}, {"LR6", 0.5, 3.2, 1e-9}, {"LR6", 0.25, 8.12, 1e-3}, {"6LR61", 0.025, 22, 1e-9}, {"CR2032", 0.00019, 1237, 1e-3}} {
-		life, err := SteadyLife(Supply{Cells: written(c.cell)}, c.amps)
+		life, err := SteadyLife(Supply{Cells: cells(1, c.cell)}, c.amps)
 		if err != nil {
 			t.Error(err)
 		}
 		near(t, c.cell, float64(life.ToEnd.Nominal), c.hours, c.share*c.hours)
 	}
-	if _, err := SteadyLife(Supply{Cells: written("LR99")}, 0.1); err == nil {
+	if _, err := SteadyLife(Supply{Cells: cells(1, "LR99")}, 0.1); err == nil {
 		t.Error("an unknown cell has a life")
 	}
-	if _, err := SteadyLife(Supply{Cells: written("LR6")}, 0); err == nil {
+	if _, err := SteadyLife(Supply{Cells: cells(1, "LR6")}, 0); err == nil {
 		t.Error("no current empties a cell")
 	}
 }

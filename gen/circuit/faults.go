@@ -1,51 +1,55 @@
 package circuit
 
-import "spruelight/gen/quantity"
+import (
+	"spruelight/gen/circuit/nodal"
+	"spruelight/gen/quantity"
+)
 
-// faults fails every lamp in turn, open and short, at the nominal supply.
+// failLamps fails every lamp in turn, open and short, at the nominal supply.
 // Lamps of one string with one curve fail alike, so each such case is solved
 // once.
-func (p *plan) faults(b *bench, s *Solution) bool {
+func failLamps(b *bench, s *Solution) bool {
+	p := b.plan
 	defer b.restore()
 	b.restore()
 	for i := range p.branches {
 		bp := &p.branches[i]
 		known := map[faultCase]*state{}
-		for k := range bp.lamps {
+		for k := range bp.Lamps {
 			for _, kind := range []FaultKind{Open, Short} {
 				st, ok := b.failed(i, k, kind, known)
 				if !ok {
 					return false
 				}
-				s.Faults = append(s.Faults, p.faultResult(s, st, i, k, kind))
+				s.Faults = append(s.Faults, faultResult(st, i, k, kind))
 			}
 		}
 	}
 	return true
 }
 
-// faultCase tells failures of one branch apart by what they do to it.
+// faultCase keeps failures of one branch apart by what they do to it.
 type faultCase struct {
 	kind  FaultKind
-	curve Curve
+	curve nodal.Curve
 	lamp  int
 }
 
 func (b *bench) failed(i, k int, kind FaultKind, known map[faultCase]*state) (*state, bool) {
 	bp := &b.plan.branches[i]
-	key := faultCase{kind: kind, curve: bp.lamps[k].curve}
-	if bp.parallel {
+	key := faultCase{kind: kind, curve: bp.Lamps[k].Curve}
+	if bp.Parallel {
 		key.lamp = k
 	} else if kind == Open {
-		key.curve = Curve{}
+		key.curve = nodal.Curve{}
 	}
 	if st := known[key]; st != nil {
 		return st.moved(i, k, kind), true
 	}
 	v := variant{ohms: 1, lamp: k, failed: kind}
-	b.net.ports[i].model = bp.model(v)
+	b.net.Branches[i].Port = bp.port(v)
 	o, ok := b.run(b.plan.supply.open.Nominal)
-	b.net.ports[i].model = bp.model(nominal)
+	b.net.Branches[i].Port = bp.port(nominal)
 	if !ok {
 		return nil, false
 	}
@@ -58,30 +62,28 @@ func (b *bench) failed(i, k int, kind FaultKind, known map[faultCase]*state) (*s
 // moved returns the state with the failure on another lamp of the branch.
 func (st *state) moved(i, k int, kind FaultKind) *state {
 	other := *st
-	other.cases = make([]variant, len(st.plan.branches))
-	for n := range other.cases {
-		other.cases[n] = nominal
-	}
+	other.cases = soundCases(len(st.plan.branches))
 	other.cases[i] = variant{ohms: 1, lamp: k, failed: kind}
 	return &other
 }
 
 // faultResult compares a failed state with the sound one.
-func (p *plan) faultResult(s *Solution, st *state, i, k int, kind FaultKind) FaultResult {
-	r := FaultResult{Lamp: p.branches[i].lamps[k].ref, Kind: kind, Branch: i}
+func faultResult(st *state, i, k int, kind FaultKind) FaultResult {
+	p := st.plan
+	r := FaultResult{Lamp: p.branches[i].Lamps[k].Ref, Kind: kind, Branch: i}
 	for n := range p.branches {
 		bp := &p.branches[n]
-		for m := range bp.lamps {
+		for m := range bp.Lamps {
 			if n == i && m == k {
 				continue
 			}
-			was := s.Branches[n].Lamps[m]
-			now := quantity.Amps(st.op.currents[n])
-			if bp.parallel {
+			was := &bp.Lamps[m]
+			now := quantity.Amps(st.op.Currents[n])
+			if bp.Parallel {
 				amps, _ := st.lamp(n, m)
 				now = quantity.Amps(amps)
 			}
-			if was.Lit && float64(now) < litAt*max(float64(bp.wanted), 1e-3) {
+			if was.Lit && float64(now) < litAt*max(float64(bp.Wanted), 1e-3) {
 				r.Dark = append(r.Dark, was.Ref)
 			}
 			if n == i {

@@ -2,6 +2,7 @@ package circuit
 
 import (
 	"math"
+	"strings"
 
 	"spruelight/gen/quantity"
 )
@@ -41,15 +42,17 @@ func FibreToBuy(strands int, length quantity.Metres) quantity.Metres {
 	return quantity.Metres(float64(strands)*(1+spareLength)) * length
 }
 
-// fibres works out the bundles that a lamp feeds.
-func fibres(in *Lamp, ref string) []FibreResult {
+// fibresOf works out the bundles that a lamp feeds.
+func (c *Circuit) fibresOf(ref string, lamp quantity.Metres) []FibreResult {
 	var all []FibreResult
-	for _, f := range in.Fibres {
-		all = append(all, FibreResult{
-			Lamp: ref, Place: f.Place.V, Count: f.Count.V, Size: f.Size.V, Length: f.Length.V,
-			Fits: Strands(in.Size.V, f.Size.V),
-			Buy:  FibreToBuy(f.Count.V, f.Length.V),
-		})
+	for _, f := range c.Fibres {
+		if strings.EqualFold(f.From.V, ref) {
+			all = append(all, FibreResult{
+				At: f.At, Lamp: ref, Place: f.Place.V, Count: f.Count.V, Size: f.Size.V, Length: f.Length.V,
+				Fits: Strands(lamp, f.Size.V),
+				Buy:  FibreToBuy(f.Count.V, f.Length.V),
+			})
+		}
 	}
 	return all
 }

@@ -16,6 +16,11 @@ func figure[T ~float64](symbol, name string, b Band[T], scale float64, unit stri
 	return f
 }
 
+// plain makes a Figure of a value without a band.
+func plain(symbol, name string, value float64, unit string, digits int, working, source string) quantity.Figure {
+	return quantity.Figure{Symbol: symbol, Name: name, Value: value, Unit: unit, Digits: digits, Working: working, Source: source}
+}
+
 // totalFigures are the sums over the circuit, for the page's heading.
 func (s *Solution) totalFigures() []quantity.Figure {
 	t := &s.Total
@@ -23,18 +28,21 @@ func (s *Solution) totalFigures() []quantity.Figure {
 	all[0].Working = fmt.Sprintf("sum over %d branches", len(s.Branches))
 	all[0].Source = "Kirchhoff's current law, modified nodal analysis"
 	if t.Average < t.Current.Nominal*(1-1e-9) {
-		all = append(all, quantity.Figure{Symbol: "Ī", Name: "average current", Value: float64(t.Average) * 1e3, Unit: "mA", Digits: 3, Working: "each branch's current times its mean over the control's period", Source: arithmetic})
+		all = append(all, plain("Ī", "average current", float64(t.Average)*1e3, "mA", 3,
+			"each branch's current times its mean over the control's period", arithmetic))
 	}
 	watts := func(symbol, name string, w quantity.Watts, working string) {
 		v, unit := quantity.Prefixed(float64(w), "W")
-		all = append(all, quantity.Figure{Symbol: symbol, Name: name, Value: v, Unit: unit, Digits: 3, Working: working, Source: arithmetic})
+		all = append(all, plain(symbol, name, v, unit, 3, working, arithmetic))
 	}
 	watts("P", "power from the supply", t.Power, fmt.Sprintf("%s × %s", inVolts(s.Supply.Open.Nominal), inAmps(t.Current.Nominal)))
 	watts("P_R", "heat in resistors and drivers", t.Limiters, "sum of volts × current over each")
 	watts("P_W", "heat in wires", t.Wires, "sum of current² × resistance")
-	all = append(all, quantity.Figure{Symbol: "η", Name: "share that reaches the lamps", Value: float64(t.Efficiency) * 100, Unit: "%", Digits: 2, Working: fmt.Sprintf("%s / %s", inWatts(t.Lamps), inWatts(t.Power)), Source: arithmetic})
+	all = append(all, plain("η", "share that reaches the lamps", float64(t.Efficiency)*100, "%", 2,
+		fmt.Sprintf("%s / %s", inWatts(t.Lamps), inWatts(t.Power)), arithmetic))
 	if s.Supply.Limit > 0 {
-		all = append(all, quantity.Figure{Symbol: "I/I_max", Name: "share of the supply's limit in use", Value: float64(s.Supply.Used) * 100, Unit: "%", Digits: 2, Working: fmt.Sprintf("%s / %s", inAmps(t.Current.Nominal), inAmps(s.Supply.Limit)), Source: arithmetic})
+		all = append(all, plain("I/I_max", "share of the supply's limit in use", float64(s.Supply.Used)*100, "%", 2,
+			fmt.Sprintf("%s / %s", inAmps(t.Current.Nominal), inAmps(s.Supply.Limit)), arithmetic))
 	}
 	return all
 }
@@ -44,29 +52,29 @@ func (s *Solution) totalFigures() []quantity.Figure {
 func (b *BranchResult) Figures() []quantity.Figure {
 	var all []quantity.Figure
 	if b.Wanted > 0 {
-		all = append(all, quantity.Figure{Symbol: "I_w", Name: "wanted current", Value: float64(b.Wanted) * 1e3, Unit: "mA", Digits: 3, Assumed: b.Assumed, Source: "declared"})
-		if b.Assumed {
+		all = append(all, plain("I_w", "wanted current", float64(b.Wanted)*1e3, "mA", 3, "", "declared"))
+		if all[0].Assumed = b.Assumed; b.Assumed {
 			all[0].Source = "2 to 5 mA suit most lamps inside a model: " + practice
 		}
 	}
 	i := figure("I", "current", b.Current, 1e3, "mA")
-	i.Working, i.Source = "operating point of the whole circuit", "modified nodal analysis; corners over resistor tolerance, lamp spread and supply"
+	i.Working = "operating point of the whole circuit"
+	i.Source = "modified nodal analysis; corners over resistor tolerance, lamp spread and supply"
 	all = append(all, i)
-	if b.Kind == Auto || b.Kind == Fixed {
-		r := quantity.Figure{Symbol: "R", Name: "resistor", Unit: "ohm", Value: float64(b.Resistor.Ohms), Digits: 3, Source: "IEC 60063"}
+	if b.Kind.resistor() {
+		working := ""
 		if b.Kind == Auto {
-			r.Working = fmt.Sprintf("exactly %s ohm, next value up", quantity.Round(float64(b.Resistor.Exact), 4))
+			working = fmt.Sprintf("exactly %s ohm, next value up", quantity.Round(float64(b.Resistor.Exact), 4))
 		}
-		all = append(all, r)
+		all = append(all, plain("R", "resistor", float64(b.Resistor.Ohms), "ohm", 3, working, "IEC 60063"))
 	}
 	if b.Kind != None {
 		v := figure("U_R", "volts over the limiter", b.Resistor.Volts, 1, "V")
-		v.Working = fmt.Sprintf("%s × %s", inAmps(b.Current.Nominal), b.Resistor.Ohms)
-		v.Source = "Ohm's law"
+		v.Working, v.Source = fmt.Sprintf("%s × %s", inAmps(b.Current.Nominal), b.Resistor.Ohms), "Ohm's law"
 		p := figure("P_R", "heat in it", b.Resistor.Heat, 1e3, "mW")
 		p.Working, p.Source = fmt.Sprintf("%s × %s", inVolts(b.Resistor.Volts.Nominal), inAmps(b.Current.Nominal)), arithmetic
-		h := quantity.Figure{Symbol: "U_R/U", Name: "headroom", Value: float64(b.Headroom) * 100, Unit: "%", Digits: 2, Working: "volts over the limiter / supply under load", Source: practice + " (20 to 25 % wanted)"}
-		all = append(all, v, p, h)
+		all = append(all, v, p, plain("U_R/U", "headroom", float64(b.Headroom)*100, "%", 2,
+			"volts over the limiter / supply under load", practice+" (20 to 25 % wanted)"))
 	}
 	return all
 }

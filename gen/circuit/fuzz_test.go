@@ -25,9 +25,9 @@ func FuzzSolve(f *testing.F) {
 		in.Feed = awg(28, quantity.Metres(length))
 		b := &in.Branches[0]
 		b.Current = written(quantity.Amps(amps))
-		b.Lamps[0].Forward = append(b.Lamps[0].Forward[:0:0], written(quantity.Point{Volts: quantity.Volts(forward), Amps: quantity.Amps(at)}))
+		b.Lamps[0].Type.Forward = append(b.Lamps[0].Type.Forward[:0:0], written(quantity.Point{Volts: quantity.Volts(forward), Amps: quantity.Amps(at)}))
 		if seed%2 == 1 {
-			b.Resistor = written(Resistor{Kind: Fixed, Ohms: quantity.Ohms(ohms)})
+			b.Resistor = written(Limiter{Kind: Fixed, Ohms: quantity.Ohms(ohms)})
 		}
 		in.Readings = []Reading{{Where: written("branch 1"), Current: written(quantity.Amps(amps))}}
 		s, found := Solve(in)

@@ -1,13 +1,8 @@
 package circuit
 
 import (
-	"strconv"
-
 	"spruelight/gen/source"
 )
-
-// LampRef is the reference of a lamp by its number through all circuits.
-func LampRef(number int) string { return "D" + strconv.Itoa(number) }
 
 // Rules of handing circuits over: what must be so before one can be solved.
 var (

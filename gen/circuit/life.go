@@ -41,21 +41,22 @@ const lifeSteps = 100
 
 // cellLife steps a circuit on cells through their discharge: at each step the
 // circuit is solved with the cells' voltage and inside resistance there.
-func (p *plan) cellLife(b *bench) *CellLife {
+func cellLife(b *bench) *CellLife {
+	p := b.plan
 	if p.supply.kind == PowerBank {
-		return p.bankLife(b.state())
+		return bankLife(b.state())
 	}
 	if !p.supply.kind.cells() {
 		return nil
 	}
-	cells, ok := p.battery()
+	cells, ok := readBattery(&p.in.Supply, &p.supply, &p.notes)
 	if !ok {
 		return nil
 	}
 	defer b.restore()
-	usual := b.discharge(cells, 1, b.plan.supply.inside.Nominal)
-	short := b.discharge(cells, 1/cells.spread, b.plan.supply.inside.High)
-	long := b.discharge(cells, cells.spread, b.plan.supply.inside.Low)
+	usual := b.discharge(cells, 1, p.supply.inside.Nominal)
+	short := b.discharge(cells, 1/cells.spread, p.supply.inside.High)
+	long := b.discharge(cells, cells.spread, p.supply.inside.Low)
 	if usual == nil || short == nil || long == nil {
 		return nil
 	}
@@ -71,8 +72,9 @@ func (p *plan) cellLife(b *bench) *CellLife {
 
 // bankLife is the life of a power bank: what its cells hold, at 3.7 V, less
 // what the converter loses, over what is drawn at its own voltage.
-func (p *plan) bankLife(st *state) *CellLife {
-	held, draws := p.in.Supply.Capacity.V, p.average(st.op.currents)
+func bankLife(st *state) *CellLife {
+	p := st.plan
+	held, draws := p.in.Supply.Capacity.V, average(p.branches, st.op.Currents)
 	if held <= 0 || draws <= 0 {
 		return nil
 	}
@@ -83,20 +85,22 @@ func (p *plan) bankLife(st *state) *CellLife {
 		Draws: quantity.Amps(draws), Curve: bankSource}
 }
 
-// average is the current that a circuit draws over its controls' periods, in A.
-func (p *plan) average(currents []float64) float64 {
+// average is the current that branches draw over their controls' periods, in A.
+func average(branches []BranchResult, currents []float64) float64 {
 	sum := 0.0
-	for i := range p.branches {
-		sum += currents[i] * float64(p.branches[i].control.Mean())
+	for i := range branches {
+		sum += currents[i] * float64(branches[i].Control.Mean())
 	}
 	return sum
 }
 
-// battery collects what is declared and known of the supply's cells.
-func (p *plan) battery() (battery, bool) {
-	in, s := &p.in.Supply, &p.supply
+// readBattery collects what is declared and known of the supply's cells.
+func readBattery(in *Supply, s *supplyPlan, n *notes) (battery, bool) {
 	cell, known := cellTypes[s.cell]
-	c := battery{name: s.cellsText(), scale: 1, parallel: quantity.Amps(s.parallel), capacity: in.Capacity.V, fresh: s.open.High, spread: 1.2, swells: 1, ends: in.Ends.V}
+	c := battery{
+		name: s.cellsText(), scale: 1, parallel: quantity.Amps(s.parallel), capacity: in.Capacity.V,
+		fresh: s.open.High, spread: 1.2, swells: 1, ends: in.Ends.V,
+	}
 	if c.name == "" {
 		c.name = "cells"
 	}
@@ -116,30 +120,29 @@ func (p *plan) battery() (battery, bool) {
 			c.ends = c.curve[len(c.curve)-1].Volts
 		}
 	default:
-		p.assumed.add("", "no hours are worked out: neither the type of cell nor its capacity is known")
+		n.assumed.add("", "no hours are worked out: neither the type of cell nor its capacity is known")
 		return c, false
 	}
-	if len(in.Curve) > 0 {
-		if !p.declaredCurve(&c) {
-			return c, false
-		}
-		return c, true
+	if len(in.Discharge) > 0 {
+		return c, c.declaredCurve(in, n)
 	}
-	p.assumed.add("", "generic discharge curve of the cells: %s", c.source)
+	n.assumed.add("", "generic discharge curve of the cells: %s", c.source)
 	return c, true
 }
 
 // declaredCurve takes the discharge curve that the supply declares.
-func (p *plan) declaredCurve(c *battery) bool {
+func (c *battery) declaredCurve(in *Supply, n *notes) bool {
 	c.curve, c.source = nil, "declared"
-	for i, d := range p.in.Supply.Curve {
-		if i > 0 && (d.V.Used <= c.curve[i-1].Used || d.V.Volts > c.curve[i-1].Volts) || d.V.Used < 0 || d.V.Used > 1 || !(d.V.Volts > 0) {
-			p.found.Add(ruleSupplyValue.At(d.At, "write points in order of use, like [9.5 V @ 0 %, 8.1 V @ 40 %, 6 V @ 100 %]", "the discharge curve must fall while the share used rises from %v to %v", quantity.Share(0), quantity.Share(1)))
+	for i, d := range in.Discharge {
+		rises := i > 0 && (d.V.Used <= c.curve[i-1].Used || d.V.Volts > c.curve[i-1].Volts)
+		if rises || d.V.Used < 0 || d.V.Used > 1 || !(d.V.Volts > 0) {
+			n.found.Add(ruleSupplyValue.At(d.At, "write points in order of use, like [9.5 V @ 0 %, 8.1 V @ 40 %, 6 V @ 100 %]",
+				"the discharge curve must fall while the share used rises from %v to %v", quantity.Share(0), quantity.Share(1)))
 			return false
 		}
 		c.curve = append(c.curve, d.V)
 	}
-	if !p.in.Supply.Ends.Set {
+	if !in.Ends.Set {
 		c.ends = c.curve[len(c.curve)-1].Volts
 	}
 	return true
@@ -191,9 +194,9 @@ func (b *bench) discharge(c battery, factor float64, inside quantity.Ohms) *disc
 		if !ok {
 			return nil
 		}
-		draws := b.plan.average(o.currents)
+		draws := average(b.plan.branches, o.Currents)
 		if k == 0 {
-			fresh, d.draws = o.currents, quantity.Amps(draws)
+			fresh, d.draws = o.Currents, quantity.Amps(draws)
 		}
 		if !(draws > 1e-7) {
 			break
@@ -203,7 +206,9 @@ func (b *bench) discharge(c battery, factor float64, inside quantity.Ohms) *disc
 			hours += (rate + next) / 2 / lifeSteps
 		}
 		rate = next
-		step := CellStep{quantity.Hours(hours), source - quantity.Volts(o.through[0]*b.inside), quantity.Amps(o.through[0]), dimmest(o.currents, fresh)}
+		step := CellStep{
+			quantity.Hours(hours), source - quantity.Volts(o.Through[0]*b.inside), quantity.Amps(o.Through[0]), dimmest(o.Currents, fresh),
+		}
 		d.note(step, c.ends)
 		if step.Volts <= c.ends {
 			break
@@ -258,19 +263,22 @@ func SteadyLife(supply Supply, i quantity.Amps) (CellLife, error) {
 		return CellLife{}, fmt.Errorf("a current of %v empties nothing", i)
 	}
 	band := func(held, low, high float64) Band[quantity.Hours] {
-		return Band[quantity.Hours]{quantity.Hours(held / float64(i)), quantity.Hours(held * low / float64(i)), quantity.Hours(held * high / float64(i))}
+		hours := quantity.Hours(held / float64(i))
+		return Band[quantity.Hours]{hours, quantity.Hours(held * low / float64(i)), quantity.Hours(held * high / float64(i))}
 	}
 	if SupplyKind(supply.Kind.V) == PowerBank {
 		volts := float64(supply.Volts.Or(5))
 		held := bankVolts * float64(supply.Capacity.V) * bankEfficiency / volts
-		return CellLife{Cells: "power bank", Draws: i, ToEnd: band(held, bankWorst/bankEfficiency, bankBest/bankEfficiency), Curve: bankSource}, nil
+		hours := band(held, bankWorst/bankEfficiency, bankBest/bankEfficiency)
+		return CellLife{Cells: "power bank", Draws: i, ToEnd: hours, Curve: bankSource}, nil
 	}
-	name := strings.ToUpper(supply.Cells.V)
+	name := strings.ToUpper(supply.Cells.V.Type)
 	c, ok := cellTypes[name]
 	if !ok {
-		return CellLife{}, fmt.Errorf("no data for a cell of type %q; known are %s", supply.Cells.V, strings.Join(CellTypes(), ", "))
+		return CellLife{}, fmt.Errorf("no data for a cell of type %q; known are %s",
+			supply.Cells.V.Type, strings.Join(CellTypes(), ", "))
 	}
-	rows, row := max(supply.InParallel.V, 1), max(supply.InSeries.V, 1)
+	rows, row := max(supply.Cells.V.Parallel, 1), max(supply.Cells.V.Series, 1)
 	held := float64(rows) * float64(c.drain.capacityAt(i/quantity.Amps(rows)))
 	if supply.Capacity.V > 0 {
 		held *= float64(supply.Capacity.V) / float64(c.drain.capacity[0].held)

@@ -9,10 +9,10 @@ import "math"
 // 1.08² = 1.17.
 const showsAbove = 1.08 * 1.08
 
-// matched compares the lamps of every group that should look alike. Equal
+// matchLamps compares the lamps of every group that should look alike. Equal
 // lamps give light in proportion to their current; where every lamp of the
 // group declares its intensity, intensities are compared instead.
-func (p *plan) matched(s *Solution) []MatchedGroup {
+func matchLamps(s *Solution) []MatchedGroup {
 	var groups []MatchedGroup
 	index := map[string]int{}
 	for i, b := range s.Branches {

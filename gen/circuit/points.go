@@ -5,113 +5,100 @@ import (
 	"spruelight/gen/source"
 )
 
-// place says where a test point lies, so that its voltage can be read from
-// any state of the circuit.
-type place struct {
-	kind   placeKind
-	index  int // of the junction or branch
-	lamp   int // of the first lamp below the point
-	number int
-}
+// PointKind says where a test point lies.
+type PointKind int
 
-type placeKind int
-
+// Where test points lie.
 const (
-	atSupply placeKind = iota
-	atFuse
-	atSwitch
-	atPlus
-	atMinus
-	atLamp
+	AtSupply PointKind = iota
+	AtFuse
+	AtSwitch
+	AtPlus  // of a junction
+	AtMinus // of a junction
+	AtLamp  // above a lamp of a branch
 )
 
-// volts returns what a meter reads at a place, black probe on the supply's minus.
-func (st *state) at(pl place) float64 {
-	switch pl.kind {
-	case atSupply:
+// at returns what a meter reads at a test point, black probe on the supply's
+// minus.
+func (st *state) at(t *TestPoint) float64 {
+	switch t.Kind {
+	case AtSupply:
 		return st.terminal()
-	case atFuse:
+	case AtFuse, AtSwitch:
 		return st.afterFuse()
-	case atSwitch:
-		return st.afterSwitch()
-	case atPlus:
-		return st.plus(pl.index)
-	case atMinus:
-		return st.minus(pl.index)
+	case AtPlus:
+		return st.plus(t.Junction)
+	case AtMinus:
+		return st.minus(t.Junction)
 	}
-	return st.above(pl.index, pl.lamp)
+	return st.above(t.Branch, t.Lamp)
 }
 
 // returnWorth is the drop in a shared return from which it gets a test point
 // of its own: one display step of a common meter.
 const returnWorth quantity.Volts = 0.010
 
-// points numbers the test points in the order in which a meter goes along:
+// card puts test points on a circuit.
+type card struct {
+	st *state
+	s  *Solution
+}
+
+// testPoints numbers the test points in the order in which a meter goes along:
 // supply, fuse, switch, junctions, then branch by branch from plus to minus.
-func (p *plan) points(b *bench, s *Solution) {
-	plus, minus := s.junctionNodes(s.topNode())
-	add := func(kind placeKind, index, lamp int, node string, where source.Message, low, high quantity.Volts) int {
-		pl := place{kind, index, lamp, s.Next.TestPoint}
-		t := TestPoint{Number: pl.number, Where: where, Node: node, Branch: -1, place: pl}
-		if kind == atLamp {
-			t.Branch = index
-		}
-		v := quantity.Volts(b.state().at(pl))
-		t.Volts = Band[quantity.Volts]{v, min(low, v), max(high, v)}
-		s.Points = append(s.Points, t)
-		s.Next.TestPoint++
-		return t.Number
-	}
-	lost := func(c *Contact) quantity.Volts {
-		if c == nil {
-			return 0
-		}
-		return quantity.Volts(float64(s.Total.Current.High) * float64(c.Ohms))
-	}
+func testPoints(st *state, s *Solution) {
+	c := &card{st, s}
 	t := s.Supply.Terminal
-	add(atSupply, 0, 0, "supply", source.Word("supply plus"), t.Low, t.High)
-	if s.Fuse != nil {
-		add(atFuse, 0, 0, "fused", source.Say("after fuse %s", s.Fuse.Ref), t.Low-lost(s.Fuse), t.High)
+	c.add(TestPoint{Kind: AtSupply, Where: source.Word("supply plus"), Branch: -1}, t.Low, t.High)
+	low := t.Low
+	if f := s.Fuse; f != nil {
+		low -= quantity.Volts(float64(s.Total.Current.High) * float64(f.Ohms))
+		c.add(TestPoint{Kind: AtFuse, Where: source.Say("after fuse %s", f.Ref), Branch: -1}, low, t.High)
 	}
 	if s.Switch != nil {
-		add(atSwitch, 0, 0, "switched", source.Say("after switch %s", s.Switch.Ref), t.Low-lost(s.Fuse)-lost(s.Switch), t.High)
+		c.add(TestPoint{Kind: AtSwitch, Where: source.Say("after switch %s", s.Switch.Ref), Branch: -1}, low, t.High)
 	}
 	for k := range s.Junctions {
 		j := &s.Junctions[k]
-		j.Point = add(atPlus, k, 0, plus[k], source.Say("%s, plus", s.junction(k)), j.Plus.Low, j.Plus.High)
+		j.Point = c.add(TestPoint{Kind: AtPlus, Where: source.Say("%s, plus", s.junction(k)), Junction: k, Branch: -1}, j.Plus.Low, j.Plus.High)
 		if j.Minus.High >= returnWorth {
-			add(atMinus, k, 0, minus[k], source.Say("%s, return", s.junction(k)), j.Minus.Low, j.Minus.High)
+			c.add(TestPoint{Kind: AtMinus, Where: source.Say("%s, return", s.junction(k)), Junction: k, Branch: -1}, j.Minus.Low, j.Minus.High)
 		}
 	}
 	for i := range s.Branches {
-		p.branchPoints(s, i, add)
+		c.branch(i)
 	}
 }
 
-// branchPoints puts a point below the limiter and one between any two lamps.
-func (p *plan) branchPoints(s *Solution, i int, add func(placeKind, int, int, string, source.Message, quantity.Volts, quantity.Volts) int) {
-	b := &s.Branches[i]
-	plus, minus := s.junctionNodes(s.topNode())
-	nodes := map[int]string{}
-	for _, e := range s.branchElements(i, plus, minus) {
-		if e.Kind == LampElement && nodes[e.Lamp] == "" {
-			nodes[e.Lamp] = e.From
-		}
-	}
+// add numbers a test point whose voltage lies between two bounds, and returns
+// its number.
+func (c *card) add(t TestPoint, low, high quantity.Volts) int {
+	v := quantity.Volts(c.st.at(&t))
+	t.Number, t.Volts = c.s.Next.TestPoint, Band[quantity.Volts]{v, min(low, v), max(high, v)}
+	c.s.Points = append(c.s.Points, t)
+	c.s.Next.TestPoint++
+	return t.Number
+}
+
+// branch puts a point below the limiter and one between any two lamps.
+func (c *card) branch(i int) {
+	s, b := c.s, &c.s.Branches[i]
 	j := &s.Junctions[b.Junction]
 	for k := range b.Lamps {
 		if k == 0 && b.Kind == None || k > 0 && b.Parallel {
 			continue
 		}
-		where := source.Say("between %s and %s", b.Lamps[max(k-1, 0)].Ref, b.Lamps[k].Ref)
-		if k == 0 {
-			where = source.Say("between %s and %s", b.Ref, b.Lamps[0].Ref)
+		above := b.Ref
+		if k > 0 {
+			above = b.Lamps[k-1].Ref
 		}
+		where := source.Say("between %s and %s", above, b.Lamps[k].Ref)
 		low, high := b.lampBand(k)
 		back := quantity.Volts(float64(b.Lead.Ohms) / 2)
 		low += j.Minus.Low + back*quantity.Volts(b.Current.Low)
 		high += j.Minus.High + back*quantity.Volts(b.Current.High)
-		b.Points = append(b.Points, add(atLamp, i, k, nodes[k], source.Say("%s", source.Row([]any{b.Name, where})), low, min(high, j.Plus.High)))
+		t := TestPoint{Kind: AtLamp, Where: source.Say("%s", source.Row([]any{b.Name, where})), Junction: b.Junction, Branch: i, Lamp: k}
+		b.Points = append(b.Points, c.add(t, low, min(high, j.Plus.High)))
 	}
 }
 
@@ -121,15 +108,4 @@ func (s *Solution) junction(k int) any {
 		return source.Word(s.Junctions[k].Name)
 	}
 	return s.Junctions[k].Name
-}
-
-// topNode is the node that the feed starts from.
-func (s *Solution) topNode() string {
-	switch {
-	case s.Switch != nil:
-		return "switched"
-	case s.Fuse != nil:
-		return "fused"
-	}
-	return "supply"
 }

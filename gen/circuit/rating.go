@@ -26,31 +26,31 @@ func Rating(heat, worst quantity.Watts) (quantity.Watts, bool) {
 	return Ratings[len(Ratings)-1], false
 }
 
-// rate gives every resistor without a declared size its rating, and works out
+// rateResistors gives every resistor without a declared size its rating, and works out
 // the preferred values next to it.
-func (p *plan) rate(s *Solution) {
+func rateResistors(s *Solution, series quantity.Series) {
 	for i := range s.Branches {
 		r := &s.Branches[i]
-		if r.Kind != Auto && r.Kind != Fixed {
+		if !r.Kind.resistor() {
 			continue
 		}
 		if r.Resistor.Rating == 0 {
 			r.Resistor.Rating, _ = Rating(r.Resistor.Heat.Nominal, r.Resistor.Heat.High)
 		}
-		bp, across := &p.branches[i], float64(s.Junctions[r.Junction].Plus.Nominal-s.Junctions[r.Junction].Minus.Nominal)
-		below, above := p.series.Previous(r.Resistor.Ohms), p.series.Next(r.Resistor.Ohms)
-		r.Resistor.Below = Neighbour{below, bp.with(below, across)}
-		r.Resistor.Above = Neighbour{above, bp.with(above, across)}
+		across := float64(s.Junctions[r.Junction].Plus.Nominal - s.Junctions[r.Junction].Minus.Nominal)
+		below, above := series.Previous(r.Resistor.Ohms), series.Next(r.Resistor.Ohms)
+		r.Resistor.Below = Neighbour{below, currentWith(r, below, across)}
+		r.Resistor.Above = Neighbour{above, currentWith(r, above, across)}
 	}
 }
 
-// with returns the current of the branch with another resistor, its junction's
+// currentWith returns the current of the branch with another resistor, its junction's
 // voltage staying as it is.
-func (bp *branchPlan) with(ohms quantity.Ohms, across float64) quantity.Amps {
+func currentWith(bp *BranchResult, ohms quantity.Ohms, across float64) quantity.Amps {
 	v := nominal
-	v.ohms = float64(ohms / bp.limiter.Ohms)
-	m := bp.model(v)
-	i, _ := m.at(across)
+	v.ohms = float64(ohms / bp.Resistor.Ohms)
+	m := bp.port(v)
+	i, _ := m.At(across)
 	return quantity.Amps(i)
 }
 

@@ -40,13 +40,20 @@ func (pr *probe) within() bool {
 	return pr.value >= pr.expected.Low-slack && pr.value <= pr.expected.High+slack
 }
 
+// meter judges readings against a worked-out circuit.
+type meter struct {
+	*bench
+	s *Solution
+}
+
 // readings judges every reading against its band, and for each series taken
 // together that has one outside names the likeliest cause.
-func (p *plan) readings(b *bench, s *Solution) {
+func readings(b *bench, s *Solution) {
+	m := &meter{b, s}
 	var series []string
 	probes := map[string][]probe{}
-	for _, r := range p.in.Readings {
-		pr, ok := p.probe(s, r)
+	for _, r := range b.plan.in.Readings {
+		pr, ok := m.probe(r)
 		if !ok {
 			continue
 		}
@@ -56,11 +63,12 @@ func (p *plan) readings(b *bench, s *Solution) {
 		probes[r.Taken] = append(probes[r.Taken], pr)
 	}
 	for _, taken := range series {
-		p.judgeSeries(b, s, taken, probes[taken])
+		m.judgeSeries(taken, probes[taken])
 	}
 }
 
-func (p *plan) judgeSeries(b *bench, s *Solution, taken string, probes []probe) {
+func (m *meter) judgeSeries(taken string, probes []probe) {
+	s := m.s
 	var off []probe
 	for _, pr := range probes {
 		j := pr.judged()
@@ -72,7 +80,7 @@ func (p *plan) judgeSeries(b *bench, s *Solution, taken string, probes []probe) 
 	if len(off) == 0 {
 		return
 	}
-	v := p.diagnose(b, s, probes)
+	v := diagnose(m.bench, s, probes)
 	v.Taken = taken
 	s.Verdicts = append(s.Verdicts, v)
 	for _, pr := range off {
@@ -81,7 +89,7 @@ func (p *plan) judgeSeries(b *bench, s *Solution, taken string, probes []probe) 
 		for _, other := range v.Others {
 			f.Says = source.Say("%s; or %s", f.Says, other)
 		}
-		p.found.Add(f)
+		m.plan.found.Add(f)
 	}
 }
 
@@ -114,7 +122,8 @@ func (pr *probe) judged() JudgedReading {
 		scale, unit = 1000, "mA"
 	}
 	e := pr.expected
-	j := JudgedReading{Reading: pr.reading, Where: pr.where, Unit: unit, Value: pr.value * scale, Expected: Band[float64]{e.Nominal * scale, e.Low * scale, e.High * scale}, Within: pr.within()}
+	j := JudgedReading{Reading: pr.reading, Where: pr.where, Unit: unit, Value: pr.value * scale, Within: pr.within(),
+		Expected: Band[float64]{e.Nominal * scale, e.Low * scale, e.High * scale}}
 	switch {
 	case j.Within:
 		j.Says = source.Word("as expected")
@@ -135,14 +144,16 @@ func (s *Solution) Knows(where string) bool {
 }
 
 // probe looks up what a reading measured.
-func (p *plan) probe(s *Solution, r Reading) (probe, bool) {
+func (m *meter) probe(r Reading) (probe, bool) {
+	found, s := &m.plan.found, m.s
 	pr := probe{reading: r, unit: "V", value: float64(r.Volts.V)}
 	if r.Current.Set {
 		pr.unit, pr.value = "A", float64(r.Current.V)
 	}
 	ok := r.Current.Set != r.Volts.Set
 	if !ok {
-		p.found.Add(ruleReadingPlace.At(r.At, "write one of them for each reading, like {at: TP3, volts: 4.9 V}", "a reading at %q gives neither or both of current and volts", r.Where.V))
+		found.Add(ruleReadingPlace.At(r.At, "write one of them for each reading, like {at: TP3, volts: 4.9 V}",
+			"a reading at %q gives neither or both of current and volts", r.Where.V))
 		return pr, false
 	}
 	name := strings.TrimSpace(r.Where.V)
@@ -153,13 +164,14 @@ func (p *plan) probe(s *Solution, r Reading) (probe, bool) {
 	if find(s, name, &pr) {
 		return pr, true
 	}
-	p.found.Add(ruleReadingPlace.At(r.Where.At, p.placesFor(s, pr.unit), "%q is no place of circuit %q for a reading in %s",
-		name, s.Name, source.Word(map[string]string{"A": "amperes", "V": "volts"}[pr.unit])))
+	found.Add(ruleReadingPlace.At(r.Where.At, m.placesFor(pr.unit),
+		"%q is no place of circuit %q for a reading in %s", name, s.Name, source.Word(map[string]string{"A": "amperes", "V": "volts"}[pr.unit])))
 	return pr, false
 }
 
 // placesFor says where readings of a unit can be.
-func (p *plan) placesFor(s *Solution, unit string) source.Message {
+func (m *meter) placesFor(unit string) source.Message {
+	s := m.s
 	if unit == "A" {
 		names := make([]string, len(s.Branches))
 		for i, b := range s.Branches {
@@ -191,7 +203,7 @@ func ampsProbe(s *Solution, name string, pr *probe) bool {
 		}
 		if strings.EqualFold(name, b.Name) || b.Ref != "" && strings.EqualFold(name, b.Ref) {
 			pr.where, pr.expected = source.Say("the current of %s", b.Name), floats(b.Current)
-			pr.predict = func(st *state) float64 { return st.op.currents[i] }
+			pr.predict = func(st *state) float64 { return st.op.Currents[i] }
 			return true
 		}
 	}
@@ -204,10 +216,11 @@ func voltsProbe(s *Solution, name string, pr *probe) bool {
 		return true
 	}
 	number, err := strconv.Atoi(strings.TrimLeft(strings.ToUpper(name), "TP "))
-	for _, t := range s.Points {
+	for k := range s.Points {
+		t := &s.Points[k]
 		if err == nil && strings.HasPrefix(strings.ToUpper(name), "TP") && t.Number == number {
 			pr.where, pr.expected = source.Say("TP%d (%s)", t.Number, t.Where), floats(t.Volts)
-			pr.predict = func(st *state) float64 { return st.at(t.place) }
+			pr.predict = func(st *state) float64 { return st.at(t) }
 			return true
 		}
 	}

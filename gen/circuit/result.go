@@ -1,6 +1,7 @@
 package circuit
 
 import (
+	"spruelight/gen/circuit/nodal"
 	"spruelight/gen/quantity"
 	"spruelight/gen/source"
 )
@@ -40,6 +41,7 @@ type Solution struct {
 // SupplyResult is the supply as reckoned with.
 type SupplyResult struct {
 	Ref      string // B1
+	Name     string // as on the rack
 	Open     Band[quantity.Volts]
 	Inside   quantity.Ohms
 	Terminal Band[quantity.Volts] // under load
@@ -76,11 +78,13 @@ type JunctionResult struct {
 	Point   int           // number of the test point at its plus
 }
 
-// BranchResult is a branch worked out.
+// BranchResult is a branch: as declared, with every default filled in, worked
+// out.
 type BranchResult struct {
+	Declared *Branch // as written
 	Name     string
 	Junction int // index into Solution.Junctions
-	Kind     ResistorKind
+	Kind     LimiterKind
 	Ref      string // R1 or U1; empty for None
 	Lamps    []LampResult
 	Parallel bool
@@ -124,18 +128,21 @@ type Neighbour struct {
 
 // LampResult is one lamp in use.
 type LampResult struct {
-	Ref      string // D1
+	Declared *Fitted // as written, with its data sheet
+	Ref      string  // D1
 	Model    string
 	Place    string
 	Area     string
 	Colour   string
-	Curve    Curve
+	Curve    nodal.Curve
 	Current  Band[quantity.Amps]
 	Average  quantity.Amps
 	Volts    Band[quantity.Volts]
 	Power    quantity.Watts
 	Rated    quantity.Amps
-	Limit    quantity.Amps
+	Limit    quantity.Amps  // absolute maximum
+	Spread   quantity.Volts // by which it may lie to either side of the curve
+	Reverse  quantity.Volts // that it stands; 0: unknown
 	Lit      bool
 	FullSize quantity.Metres   // what its diameter would be at full size; 0: unknown
 	Bright   quantity.Candelas // at its current; 0: unknown
@@ -155,12 +162,13 @@ type Totals struct {
 
 // TestPoint is a place to put the meter's red probe, black on the supply's minus.
 type TestPoint struct {
-	Number int
-	Where  source.Message
-	Volts  Band[quantity.Volts]
-	Node   string // of the netlist
-	Branch int    // index of the branch, -1 for supply and junctions
-	place  place
+	Number   int
+	Where    source.Message
+	Volts    Band[quantity.Volts]
+	Kind     PointKind
+	Junction int // index; 0 at the supply, its fuse and its switch
+	Branch   int // index, -1 for supply and junctions
+	Lamp     int // index of the first lamp below the point
 }
 
 // FaultKind says how a lamp fails.
@@ -210,7 +218,8 @@ type AreaHeat struct {
 
 // FibreResult is a bundle of fibres: what a lamp can feed and what to buy.
 type FibreResult struct {
-	Lamp   string // D3
+	At     source.Span // where it is written
+	Lamp   string      // D3
 	Place  string
 	Count  int
 	Size   quantity.Metres

@@ -5,25 +5,35 @@ import (
 	"testing"
 
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 )
 
 // white is the warm white lamp of the design's own example.
-func white() Lamp {
-	l := Lamp{}
-	l.Model = written("warm-white-3mm")
-	l.Colour = written("white")
+func white() Fitted {
+	l := Fitted{Lamp: written("warm-white-3mm")}
+	l.Type.Colour = written("white")
 	for _, p := range []quantity.Point{{Volts: 2.75, Amps: 0.002}, {Volts: 3.0, Amps: 0.010}, {Volts: 3.2, Amps: 0.020}} {
-		l.Forward = append(l.Forward, written(p))
+		l.Type.Forward = append(l.Type.Forward, written(p))
 	}
-	l.Spread = written(quantity.Volts(0.2))
-	l.Rated = written(quantity.Amps(0.020))
-	l.Limit = written(quantity.Amps(0.030))
-	l.Reverse = written(quantity.Volts(5))
+	l.Type.Spread = written(quantity.Volts(0.2))
+	l.Type.Rated = written(quantity.Amps(0.020))
+	l.Type.Limit = written(quantity.Amps(0.030))
+	l.Type.Reverse = written(quantity.Volts(5))
 	return l
 }
 
 func usb() Supply {
-	return Supply{Name: written("usb-5v"), Kind: written("usb"), Volts: written(quantity.Volts(5)), Tolerance: written(quantity.Share(0.05)), Limit: written(quantity.Amps(0.5))}
+	return Supply{Kind: written("usb"), Volts: written(quantity.Volts(5)), Tolerance: written(quantity.Share(0.05)), Limit: written(quantity.Amps(0.5))}
+}
+
+// driver is a constant-current driver.
+func driver(current quantity.Amps, dropout quantity.Volts) Driver {
+	return Driver{Current: written(current), Dropout: written(dropout)}
+}
+
+// cells is a row of cells.
+func cells(row int, name string) source.Value[Cells] {
+	return written(Cells{Type: name, Series: row, Parallel: 1})
 }
 
 func awg(n int, metres quantity.Metres) Run {
@@ -33,12 +43,12 @@ func awg(n int, metres quantity.Metres) Run {
 // The main harness of the design document: two lamps on a shared feed.
 func harness() Input {
 	branch := func(name string, metres quantity.Metres) Branch {
-		return Branch{Name: written(name), Lamps: []Lamp{white()}, Current: written(quantity.Amps(0.010)), Lead: awg(34, metres), Matched: written("saloon")}
+		return Branch{Name: written(name), Lamps: []Fitted{white()}, Current: written(quantity.Amps(0.010)), Lead: awg(34, metres), Matched: written("saloon")}
 	}
-	return Input{
-		Name: written("main harness"), Supply: usb(), Switch: Switch{Text: written("slide switch in the base")},
+	return Input{Supply: usb(), Circuit: Circuit{
+		Name: written("main harness"), Switch: written("slide switch in the base"),
 		Feed: awg(28, 0.350), Branches: []Branch{branch("saloon fore", 0.180), branch("saloon aft", 0.210)},
-	}
+	}}
 }
 
 func TestHarness(t *testing.T) {

@@ -1,6 +1,9 @@
 package circuit
 
-import "spruelight/gen/quantity"
+import (
+	"spruelight/gen/circuit/nodal"
+	"spruelight/gen/quantity"
+)
 
 // state is a solved network with the case that every branch was in: from it
 // follows every voltage of the circuit.
@@ -8,7 +11,7 @@ type state struct {
 	plan   *plan
 	bench  *bench
 	volts  float64 // of the source, unloaded
-	op     operating
+	op     nodal.Operating
 	cases  []variant // of each branch; nil: all nominal
 	inside float64   // ohm, of the supply
 }
@@ -21,14 +24,14 @@ func (st *state) variant(i int) variant {
 }
 
 // total is the current from the supply, in A.
-func (st *state) total() float64 { return st.op.through[0] }
+func (st *state) total() float64 { return st.op.Through[0] }
 
 // terminal is the voltage at the supply's terminals.
 func (st *state) terminal() float64 {
 	return st.volts - st.total()*st.inside
 }
 
-// afterFuse and afterSwitch are the voltages along the way to the feed.
+// afterFuse is the voltage behind fuse and switch, whose contact drops nothing.
 func (st *state) afterFuse() float64 {
 	if st.plan.fuse == nil {
 		return st.terminal()
@@ -36,19 +39,12 @@ func (st *state) afterFuse() float64 {
 	return st.terminal() - st.total()*float64(st.plan.fuse.Ohms)
 }
 
-func (st *state) afterSwitch() float64 {
-	if st.plan.switched == nil {
-		return st.afterFuse()
-	}
-	return st.afterFuse() - st.total()*float64(st.plan.switched.Ohms)
-}
-
 // minus and plus are the voltages of a junction to ground. Half of every
 // feed's resistance lies in its return.
 func (st *state) minus(junction int) float64 {
 	sum := 0.0
-	for k := junction; k >= 0; k = st.plan.junctions[k].parent {
-		sum += st.op.through[st.bench.position[k]] * float64(st.plan.run2(k)) / 2
+	for k := junction; k >= 0; k = st.plan.junctions[k].From {
+		sum += st.op.Through[st.bench.position[k]] * float64(st.plan.junctions[k].Feed.Ohms) / 2
 	}
 	return sum
 }
@@ -56,54 +52,37 @@ func (st *state) minus(junction int) float64 {
 func (st *state) plus(junction int) float64 { return st.minus(junction) + st.across(junction) }
 
 // across is the voltage from a junction's plus to its minus.
-func (st *state) across(junction int) float64 { return st.op.volts[st.bench.position[junction]] }
-
-// run2 is the resistance there and back of the feed that ends in a junction.
-func (p *plan) run2(junction int) quantity.Ohms {
-	if junction == 0 {
-		return p.feed.Ohms
-	}
-	return p.junctions[junction].feed.Ohms
-}
+func (st *state) across(junction int) float64 { return st.op.Volts[st.bench.position[junction]] }
 
 // lamp returns the current through and the voltage over one lamp.
 func (st *state) lamp(i, k int) (amps, volts float64) {
 	bp, v := &st.plan.branches[i], st.variant(i)
-	amps = st.op.currents[i]
+	amps = st.op.Currents[i]
 	switch {
 	case v.cut:
 		return 0, 0
-	case bp.parallel:
+	case bp.Parallel:
 		return st.beside(i, k)
 	case k == v.lamp && v.failed == Short:
 		return amps, 0
 	case k == v.lamp && v.failed == Open:
-		return 0, st.across(bp.junction)
-	case bp.model(v).broken:
+		return 0, st.across(bp.Junction)
+	case bp.port(v).Broken:
 		return 0, 0
 	}
 	return amps, float64(bp.shifted(k, v).Volts(quantity.Amps(amps)))
 }
 
-// shifted is a lamp's curve in a case.
-func (bp *branchPlan) shifted(k int, v variant) Curve {
-	shift := v.volts
-	if k == v.lamp {
-		shift = v.alone
-	}
-	return bp.lamps[k].curve.Shifted(quantity.Volts(shift * bp.lamps[k].spread))
-}
-
 // beside is lamp for lamps side by side: all have one voltage.
 func (st *state) beside(i, k int) (amps, volts float64) {
 	bp, v := &st.plan.branches[i], st.variant(i)
-	m := bp.model(v)
-	volts = m.over(max(st.across(bp.junction), 0))
+	m := bp.port(v)
+	volts = m.Over(max(st.across(bp.Junction), 0))
 	switch {
 	case k == v.lamp && v.failed == Open:
 		return 0, volts
 	case k == v.lamp && v.failed == Short:
-		return st.op.currents[i], volts
+		return st.op.Currents[i], volts
 	}
 	return float64(bp.shifted(k, v).Current(quantity.Volts(volts))), volts
 }
@@ -112,12 +91,12 @@ func (st *state) beside(i, k int) (amps, volts float64) {
 // last: what stands between a test point above lamp k and the branch's return.
 func (st *state) lampsFrom(i, k int) float64 {
 	bp := &st.plan.branches[i]
-	if bp.parallel {
+	if bp.Parallel {
 		_, v := st.beside(i, 0)
 		return v
 	}
 	sum := 0.0
-	for ; k < len(bp.lamps); k++ {
+	for ; k < len(bp.Lamps); k++ {
 		_, v := st.lamp(i, k)
 		sum += v
 	}
@@ -127,15 +106,15 @@ func (st *state) lampsFrom(i, k int) float64 {
 // limiter is the voltage over a branch's resistor or driver.
 func (st *state) limiter(i int) float64 {
 	bp := &st.plan.branches[i]
-	amps := st.op.currents[i]
+	amps := st.op.Currents[i]
 	if st.variant(i).cut {
-		return st.across(bp.junction)
+		return st.across(bp.Junction)
 	}
-	switch bp.limiter.Kind {
+	switch bp.Kind {
 	case Auto, Fixed:
-		return amps * float64(bp.limiter.Ohms) * st.variant(i).ohms
-	case Driver:
-		return max(st.across(bp.junction)-st.lampsFrom(i, 0)-amps*float64(bp.lead.Ohms), 0)
+		return amps * float64(bp.Resistor.Ohms) * st.variant(i).ohms
+	case ConstantCurrent:
+		return max(st.across(bp.Junction)-st.lampsFrom(i, 0)-amps*float64(bp.Lead.Ohms), 0)
 	}
 	return 0
 }
@@ -143,5 +122,5 @@ func (st *state) limiter(i int) float64 {
 // above is the voltage to ground at the test point above lamp k of a branch.
 func (st *state) above(i, k int) float64 {
 	bp := &st.plan.branches[i]
-	return st.minus(bp.junction) + st.op.currents[i]*float64(bp.lead.Ohms)/2 + st.lampsFrom(i, k)
+	return st.minus(bp.Junction) + st.op.Currents[i]*float64(bp.Lead.Ohms)/2 + st.lampsFrom(i, k)
 }

@@ -47,22 +47,23 @@ const (
 	freshOver     = 1.06 // fresh cells of unknown type over their nominal voltage, assumed
 )
 
-func (p *plan) readSupply() {
-	in := &p.in.Supply
-	s := &p.supply
+// readSupply settles the supply of a circuit.
+func readSupply(circuit *Input, n *notes) supplyPlan {
+	in, named := &circuit.Supply, circuit.Circuit.Supply
+	var s supplyPlan
 	s.kind = SupplyKind(in.Kind.V)
 	if s.kind == "" {
 		s.kind = Adapter
-		if in.Cells.V != "" {
+		if in.Cells.V.Type != "" {
 			s.kind = Battery
 		}
 	}
 	if !slices.Contains(SupplyKinds, string(s.kind)) {
-		p.found.Add(ruleSupplyValue.At(in.Kind.At, source.Say("write one of %s", source.Row(SupplyKinds)), "%q is no kind of supply", in.Kind.V))
-		return
+		n.found.Add(ruleSupplyValue.At(in.Kind.At, source.Say("write one of %s", source.Row(SupplyKinds)), "%q is no kind of supply", in.Kind.V))
+		return s
 	}
-	s.cell = strings.ToUpper(strings.TrimSpace(in.Cells.V))
-	s.series, s.parallel = max(in.InSeries.V, 1), max(in.InParallel.V, 1)
+	s.cell = strings.ToUpper(strings.TrimSpace(in.Cells.V.Type))
+	s.series, s.parallel = max(in.Cells.V.Series, 1), max(in.Cells.V.Parallel, 1)
 	cell, known := cellTypes[s.cell]
 	s.rated = in.Volts.V
 	if !in.Volts.Set {
@@ -71,63 +72,65 @@ func (p *plan) readSupply() {
 			s.rated = 5
 		case known:
 			s.rated = cell.volts * quantity.Volts(s.series)
-		case in.Unknown:
-			return
+		case circuit.Unknown:
+			return s
 		default:
-			p.found.Add(ruleSupplyVolts.At(in.At, "add its voltage, like volts: 5 V", "supply %q has no voltage", in.Name.V))
-			return
+			n.found.Add(ruleSupplyVolts.At(named.At, "add its voltage, like volts: 5 V", "supply %q has no voltage", named.V))
+			return s
 		}
-		p.assumed.add("", "supply of %v", s.rated)
+		n.assumed.add("", "supply of %v", s.rated)
 	}
 	if !(s.rated > 0) || s.rated > 1000 {
-		p.found.Add(ruleSupplyValue.At(in.Volts.At, "write its voltage, like 5 V", "a supply of %v cannot light lamps", s.rated))
-		return
+		n.found.Add(ruleSupplyValue.At(in.Volts.At, "write its voltage, like 5 V", "a supply of %v cannot light lamps", s.rated))
+		return s
 	}
 	s.inside, s.limit = steadyBand(in.Inside.V), in.Limit.V
-	p.openVolts(cell, known)
+	s.openVolts(in, n)
 	if !in.Inside.Set && known {
 		times := quantity.Ohms(s.series) / quantity.Ohms(s.parallel)
 		s.inside = Band[quantity.Ohms]{cell.inside.Nominal * times, cell.inside.Low * times, cell.inside.High * times}
-		p.assumed.add("", "inside resistance of the cells %s ohm, %s to %s ohm", quantity.Round(float64(s.inside.Nominal), 2),
+		n.assumed.add("", "inside resistance of the cells %s ohm, %s to %s ohm", quantity.Round(float64(s.inside.Nominal), 2),
 			quantity.Round(float64(s.inside.Low), 2), quantity.Round(float64(s.inside.High), 2))
 	}
-	p.supplyLimit(cell)
-	p.checkSupplyBand()
+	if !in.Limit.Set {
+		s.usualLimit(n)
+	}
+	s.check(in, named, n)
+	return s
 }
 
 // openVolts settles the unloaded voltage and how far it may stray.
-func (p *plan) openVolts(cell cellType, known bool) {
-	in, s := &p.in.Supply, &p.supply
+func (s *supplyPlan) openVolts(in *Supply, n *notes) {
 	around := func(v quantity.Volts, by quantity.Share) Band[quantity.Volts] {
 		return Band[quantity.Volts]{v, v * quantity.Volts(1-by), v * quantity.Volts(1+by)}
 	}
 	loose := in.Regulated.Set && !in.Regulated.V
 	switch {
 	case loose:
-		p.unregulated()
+		s.unregulated(in, n)
 	case in.Measured.Set:
 		s.open = around(in.Measured.V, quantity.Share(meterTolerance))
-		p.assumed.add("", "the measured %v is right within 1 %%", in.Measured.V)
+		n.assumed.add("", "the measured %v is right within 1 %%", in.Measured.V)
 	case s.kind.cells():
 		s.open = around(s.rated, in.Tolerance.V)
 		fresh := in.Fresh.V
 		if !in.Fresh.Set {
 			fresh = s.rated * freshOver
-			if known {
+			if cell, known := cellTypes[s.cell]; known {
 				fresh = cell.fresh * quantity.Volts(s.series)
 			}
-			p.assumed.add("", "fresh cells give %s V unloaded", quantity.Round(float64(fresh), 3))
+			n.assumed.add("", "fresh cells give %s V unloaded", quantity.Round(float64(fresh), 3))
 		}
 		s.open.High = max(s.open.High, fresh)
 	default:
 		by := in.Tolerance.V
 		if !in.Tolerance.Set {
 			by = map[SupplyKind]quantity.Share{USB: usbTolerance, PowerBank: usbTolerance, Bench: benchTolerance, Adapter: adapterTolerance}[s.kind]
-			p.assumed.add("", "supply voltage within %v", by)
+			n.assumed.add("", "supply voltage within %v", by)
 		}
 		s.open = around(s.rated, by)
 		if s.kind == Adapter && !in.Regulated.Set {
-			p.assumed.add("", "the adapter is regulated: its unloaded voltage was not measured")
+			n.assumed.add("", "the adapter is regulated: its unloaded voltage was not measured")
 		}
 		s.open.High = max(s.open.High, in.Fresh.V)
 	}
@@ -135,49 +138,49 @@ func (p *plan) openVolts(cell cellType, known bool) {
 
 // unregulated reckons an adapter without regulator as its unloaded voltage
 // behind the resistance that leaves its rated voltage at its rated current.
-func (p *plan) unregulated() {
-	in, s := &p.in.Supply, &p.supply
+func (s *supplyPlan) unregulated(in *Supply, n *notes) {
 	if v := in.Measured.V; in.Measured.Set {
 		s.open = Band[quantity.Volts]{v, v * (1 - mainsTolerance), v * (1 + mainsTolerance)}
-		p.assumed.add("", "the mains, and with it the unregulated adapter, keep within 10 %%")
+		n.assumed.add("", "the mains, and with it the unregulated adapter, keep within 10 %%")
 	} else {
 		s.open = Band[quantity.Volts]{s.rated * unloadedUsual, s.rated, s.rated * unloadedWorst}
-		p.assumed.add("", "the unregulated adapter gives %s V unloaded, at worst %s V: measure it", quantity.Round(float64(s.open.Nominal), 3), quantity.Round(float64(s.open.High), 3))
+		n.assumed.add("", "the unregulated adapter gives %s V unloaded, at worst %s V: measure it",
+			quantity.Round(float64(s.open.Nominal), 3), quantity.Round(float64(s.open.High), 3))
 	}
 	if !in.Inside.Set && s.limit > 0 && s.open.Nominal > s.rated {
 		s.inside = steadyBand(quantity.Ohms(float64(s.open.Nominal-s.rated) / float64(s.limit)))
-		p.assumed.add("", "the adapter falls to its rated %v at its rated %v: %s ohm inside", s.rated, s.limit, quantity.Round(float64(s.inside.Nominal), 2))
+		n.assumed.add("", "the adapter falls to its rated %v at its rated %v: %s ohm inside",
+			s.rated, s.limit, quantity.Round(float64(s.inside.Nominal), 2))
 	}
 }
 
 // steadyBand is a value that does not vary.
 func steadyBand[T ~float64](v T) Band[T] { return Band[T]{v, v, v} }
 
-func (p *plan) supplyLimit(cell cellType) {
-	s := &p.supply
-	if p.in.Supply.Limit.Set {
-		return
-	}
+// usualLimit is what such a supply gives where nothing is written.
+func (s *supplyPlan) usualLimit(n *notes) {
+	cell := cellTypes[s.cell]
 	switch {
 	case s.kind == USB:
 		s.limit = usbLimit
-		p.assumed.add("", "the USB port gives %v", s.limit)
+		n.assumed.add("", "the USB port gives %v", s.limit)
 	case cell.limit > 0:
 		s.limit = cell.limit * quantity.Amps(s.parallel)
-		p.assumed.add("", "%s cells bear %v for long", s.cell, s.limit)
+		n.assumed.add("", "%s cells bear %v for long", s.cell, s.limit)
 	}
 }
 
-func (p *plan) checkSupplyBand() {
-	in, s := &p.in.Supply, &p.supply
+// check finds values that no supply has.
+func (s *supplyPlan) check(in *Supply, named source.Value[string], n *notes) {
 	if in.Tolerance.V < 0 || in.Tolerance.V > 0.5 {
-		p.found.Add(ruleSupplyValue.At(in.Tolerance.At, "write a tolerance from 0 % to 50 %", "a supply tolerance of %v cannot be", in.Tolerance.V))
+		n.found.Add(ruleSupplyValue.At(in.Tolerance.At, "write a tolerance from 0 % to 50 %",
+			"a supply tolerance of %v cannot be", in.Tolerance.V))
 	}
 	if s.open.Low < 0 || !(s.open.Nominal > 0) || s.open.High > 2000 || s.inside.Low < 0 || s.inside.High > 1e6 {
-		p.found.Add(ruleSupplyValue.At(in.At, "check its volts, fresh, measured and inside", "supply %q has values that cannot be", in.Name.V))
+		n.found.Add(ruleSupplyValue.At(named.At, "check its volts, fresh, measured and inside", "supply %q has values that cannot be", named.V))
 	}
 	if s.series > 100 || s.parallel > 100 {
-		p.found.Add(ruleSupplyValue.At(in.Cells.At, "write at most 100 cells each way", "%d × %d cells cannot be", s.series, s.parallel))
+		n.found.Add(ruleSupplyValue.At(in.Cells.At, "write at most 100 cells each way", "%d × %d cells cannot be", s.series, s.parallel))
 	}
 }
 

@@ -37,15 +37,6 @@ func inPercent(s quantity.Share) quantity.Amount {
 // bare is a number without a unit of its own.
 func bare(v float64, digits int) quantity.Amount { return quantity.Amount{Value: v, Digits: digits} }
 
-// refs returns the references of a branch's lamps.
-func (b *BranchResult) refs() []string {
-	all := make([]string, len(b.Lamps))
-	for k, l := range b.Lamps {
-		all[k] = l.Ref
-	}
-	return all
-}
-
 // bandOf is a band of currents: "4.1 to 5.6 mA".
 func bandOf(b Band[quantity.Amps]) source.Message {
 	low, high := inAmps(b.Low), inAmps(b.High)

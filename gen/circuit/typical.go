@@ -104,7 +104,7 @@ func Typical(colour string) (Lamp, error) {
 	if !ok {
 		return Lamp{}, fmt.Errorf("there is no typical lamp of colour %q", colour)
 	}
-	l := Lamp{Source: "typical " + family + " lamp: " + t.source}
+	l := Lamp{Source: written("typical " + family + " lamp: " + t.source)}
 	l.Colour.V, l.Spread.V, l.Rated.V, l.Limit.V, l.Reverse.V = colour, t.spread, t.rated, t.limit, t.reverse
 	for _, p := range t.points {
 		l.Forward = append(l.Forward, written(p))

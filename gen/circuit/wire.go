@@ -2,6 +2,7 @@ package circuit
 
 import (
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 )
 
 // CopperResistivity is that of annealed copper at 20 °C, in ohm·mm²/m: 1/58
@@ -25,4 +26,82 @@ func WireOhms(size quantity.WireSize, length quantity.Metres) quantity.Ohms {
 // WireOhmsAt returns it at a temperature.
 func WireOhmsAt(size quantity.WireSize, length quantity.Metres, at quantity.Celsius) quantity.Ohms {
 	return WireOhms(size, length) * quantity.Ohms(1+CopperCoefficient*(float64(at)-20))
+}
+
+// contact checks a run's connector and returns the resistance of one contact.
+func (p *plan) contact(r *Run) quantity.Ohms {
+	c := &r.Connector
+	if c.After.Set && (c.After.V < 0 || c.After.V > r.Length.V) {
+		p.found.Add(ruleConnector.At(c.After.At, "measure along the wire from the supply's side",
+			"the connector sits %v along a wire of %v", c.After.V, r.Length.V))
+		c.After = source.Value[quantity.Metres]{}
+	}
+	if c.Resistance.Set && !(c.Resistance.V >= 0 && c.Resistance.V <= mostContact) {
+		p.found.Add(ruleConnector.At(c.Resistance.At, "write the resistance of one contact, like 20 mohm",
+			"a contact of %v cannot be", c.Resistance.V))
+		c.Resistance = source.Value[quantity.Ohms]{}
+	}
+	return c.Resistance.V
+}
+
+// mostContact is a contact so bad that it is none.
+const mostContact = 1000.0
+
+// NoWire begins the assumption about runs of which nothing is written.
+const NoWire = "no wire is written, so none is reckoned with"
+
+// run works out a pair of wires, saying so where only half of it is written.
+func (p *plan) run(r Run, what source.Message) RunResult {
+	switch {
+	case r.Size.Set && r.Length.Set:
+		ohms := WireOhms(r.Size.V, 2*r.Length.V)
+		if r.Length.V < 0 || !(ohms < 1e6) {
+			p.found.Add(ruleBranchValue.At(r.Length.At, "write the length one way, like 180 mm", "a wire of %v cannot be", r.Length.V))
+			return RunResult{Run: r}
+		}
+		ohms += 2 * p.contact(&r)
+		return RunResult{Run: r, Ohms: ohms}
+	case r.Size.Set:
+		p.found.Add(ruleRunIncomplete.At(r.Size.At, "add the length one way, like length: 180 mm", "the wire of %s has no length", what))
+	case r.Length.Set:
+		p.found.Add(ruleRunIncomplete.At(r.Length.At, "add the wire, like wire: 34 AWG", "the length of %s names no wire", what))
+	default:
+		p.assumed.add(what.String(), "%s", NoWire)
+	}
+	return RunResult{Run: r}
+}
+
+// Contact is the resistance of one contact of the run's connector.
+func (r RunResult) Contact() quantity.Ohms {
+	if r.Plug == "" {
+		return 0
+	}
+	return r.Run.Connector.Resistance.V
+}
+
+// Plugged lists the runs that a connector parts, with where they lead from and
+// to, in the order of their references.
+func (s *Solution) Plugged() []PluggedRun {
+	var all []PluggedRun
+	for k, j := range s.Junctions {
+		from := ""
+		if k > 0 {
+			from = s.Junctions[j.From].Name
+		}
+		if j.Feed.Plug != "" {
+			all = append(all, PluggedRun{j.Feed, from, j.Name})
+		}
+	}
+	for _, b := range s.Branches {
+		if b.Lead.Plug != "" {
+			all = append(all, PluggedRun{b.Lead, s.Junctions[b.Junction].Name, b.Name})
+		}
+	}
+	return all
+}
+
+// PluggedRun is a run with a connector in it. From is empty for the supply.
+type PluggedRun struct {
+	RunResult
+	From, To string
 }

@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"spruelight/gen"
+	"spruelight/gen/circuit/netlist"
 	"spruelight/gen/output"
 	"spruelight/gen/source"
 	"spruelight/gen/svg"
@@ -40,7 +41,7 @@ func Netlists(ctx context.Context, env gen.Env, slug string) ([]output.File, sou
 	return ofCircuits(ctx, env, slug, func(b *gen.Reckoned) (files []output.File) {
 		for i := range b.Circuits {
 			if s := &b.Circuits[i]; s.Solved {
-				files = append(files, output.File{Path: fmt.Sprintf("%s-%d.cir", slug, i+1), Bytes: []byte(s.Netlist())})
+				files = append(files, output.File{Path: fmt.Sprintf("%s-%d.cir", slug, i+1), Bytes: []byte(netlist.SPICE(s))})
 			}
 		}
 		return files

@@ -8,7 +8,6 @@ import (
 	"slices"
 	"strings"
 
-	"spruelight/gen"
 	"spruelight/gen/circuit"
 	"spruelight/gen/journal"
 	"spruelight/gen/quantity"
@@ -93,12 +92,13 @@ func (a *Answer) ledWords(s *circuit.Solution, b *circuit.BranchResult) {
 
 // ledCircuit makes a circuit of one branch from the question.
 func ledCircuit(shop fs.FS, q LedQuestion) (circuit.Input, error) {
-	in := circuit.Input{Name: source.Value[string]{V: "branch", Set: true}}
-	w := &journal.Workshop{}
+	name := source.Value[string]{V: "branch", Set: true}
+	in := circuit.Input{Circuit: circuit.Circuit{Name: name, Supply: source.Value[string]{V: q.Supply, Set: true}}}
+	bench := &journal.Workshop{}
 	if shop != nil {
-		w, _ = journal.Open(shop)
+		bench, _ = journal.Open(shop)
 	}
-	series, ok := quantity.SeriesByName(cmp.Or(q.Series, w.Settings.Series.V, "E24"))
+	series, ok := quantity.SeriesByName(cmp.Or(q.Series, bench.Settings.Series.V, "E24"))
 	if !ok {
 		return in, fmt.Errorf("--series: %q is none; write E12, E24 or E96", q.Series)
 	}
@@ -107,74 +107,66 @@ func ledCircuit(shop fs.FS, q LedQuestion) (circuit.Input, error) {
 	if in.Tolerance, err = asked[quantity.Share]("--tolerance", q.Tolerance); err != nil {
 		return in, err
 	}
-	if in.Supply, err = askedSupply(w, q.Supply); err != nil {
+	if in.Supply, err = askedSupply(&bench.Rack, q.Supply); err != nil {
 		return in, err
 	}
-	b := circuit.Branch{Name: source.Value[string]{V: "branch", Set: true}}
+	b := circuit.Branch{Name: name}
 	if b.Current, err = asked[quantity.Amps]("--current", q.Current); err != nil {
 		return in, err
 	}
-	limiter, err := asked[journal.Limiter]("--resistor", q.Resistor)
-	if err != nil {
+	if b.Resistor, err = asked[circuit.Limiter]("--resistor", q.Resistor); err != nil {
 		return in, err
 	}
-	switch l := limiter.V; {
-	case l.None:
-		b.Resistor = source.Written(circuit.Resistor{Kind: circuit.None}, limiter.At)
-	case limiter.Set && !l.Auto:
-		b.Resistor = source.Written(circuit.Resistor{Kind: circuit.Fixed, Ohms: l.Ohms, Rated: l.Rated, Tolerance: l.Tolerance}, limiter.At)
-	}
-	lamp, err := askedLamp(w, q)
+	lamp, err := askedLamp(&bench.Rack, q)
 	if err != nil {
 		return in, err
 	}
 	if q.Count < 1 || q.Count > 40 {
 		return in, fmt.Errorf("--count: %d lamps cannot be; write 1 to 40", q.Count)
 	}
-	b.Lamps = slices.Repeat([]circuit.Lamp{lamp}, q.Count)
+	b.Lamps = slices.Repeat([]circuit.Fitted{lamp}, q.Count)
 	in.Branches = []circuit.Branch{b}
 	return in, nil
 }
 
 // askedSupply reads a voltage, or looks a supply up on the rack.
-func askedSupply(w *journal.Workshop, text string) (circuit.Supply, error) {
+func askedSupply(rack *journal.Rack, text string) (circuit.Supply, error) {
 	if text == "" {
 		return circuit.Supply{}, errors.New(`say what feeds it, like --supply "5 V", or a supply on the rack`)
 	}
-	if supply, ok := gen.SupplyOnRack(w, text); ok {
+	if supply, ok := rack.Supplies.Get(text); ok {
 		return supply, nil
 	}
 	v, err := asked[quantity.Volts]("--supply", text)
 	if err != nil {
-		return circuit.Supply{}, fmt.Errorf("%w, or a supply on the rack%s", err, meant(text, w.Rack.Supplies.Names()))
+		return circuit.Supply{}, fmt.Errorf("%w, or a supply on the rack%s", err, meant(text, rack.Supplies.Names()))
 	}
 	// A plain voltage is taken as one that holds within 5 %, as the answer says.
-	return circuit.Supply{Volts: v, Kind: source.Value[string]{V: string(circuit.Adapter), Set: true},
-		Regulated: source.Value[bool]{V: true, Set: true}}, nil
+	return circuit.Supply{Volts: v, Kind: source.Value[string]{V: string(circuit.Adapter), Set: true}, Regulated: source.Value[bool]{V: true, Set: true}}, nil
 }
 
 // askedLamp reads points of a curve, or looks a lamp up: on the rack, or the
 // typical one of a colour.
-func askedLamp(w *journal.Workshop, q LedQuestion) (circuit.Lamp, error) {
-	if lamp, ok := gen.LampOnRack(w, q.Lamp); ok && len(q.Forward) == 0 {
+func askedLamp(rack *journal.Rack, q LedQuestion) (circuit.Fitted, error) {
+	name := source.Value[string]{V: q.Lamp, Set: q.Lamp != ""}
+	lamp := circuit.Fitted{Lamp: name, Type: circuit.Lamp{Colour: name}}
+	if known, ok := rack.Lamps.Get(q.Lamp); ok && len(q.Forward) == 0 {
+		lamp.Type = known
 		return lamp, nil
 	}
-	name := source.Value[string]{V: q.Lamp, Set: q.Lamp != ""}
-	lamp := circuit.Lamp{Model: name, Colour: name}
 	for _, f := range q.Forward {
 		p, err := asked[quantity.Point]("--forward", f)
 		if err != nil {
 			return lamp, err
 		}
-		lamp.Forward = append(lamp.Forward, p)
+		lamp.Type.Forward = append(lamp.Type.Forward, p)
 	}
-	if len(lamp.Forward) == 0 {
+	if len(lamp.Type.Forward) == 0 {
 		if q.Lamp == "" {
 			return lamp, errors.New(`say which lamp: --lamp white, a lamp on the rack, or --forward "2.0 V @ 20 mA"`)
 		}
 		if _, err := circuit.Typical(q.Lamp); err != nil {
-			return lamp, fmt.Errorf("--lamp: %w; write %s, or a lamp on the rack%s", err, strings.Join(circuit.TypicalColours, ", "),
-				meant(q.Lamp, w.Rack.Lamps.Names()))
+			return lamp, fmt.Errorf("--lamp: %w; write %s, or a lamp on the rack%s", err, strings.Join(circuit.TypicalColours, ", "), meant(q.Lamp, rack.Lamps.Names()))
 		}
 	}
 	return lamp, nil

@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"spruelight/gen/circuit"
-	"spruelight/gen/journal"
 	"spruelight/gen/quantity"
 	"spruelight/gen/source"
 )
@@ -74,7 +73,7 @@ func Cell(q CellQuestion) (Answer, error) {
 	if err != nil {
 		return a, err
 	}
-	kind, cells := string(circuit.Battery), journal.Cells{}
+	kind, cells := string(circuit.Battery), circuit.Cells{}
 	if strings.EqualFold(q.Cells, "power bank") {
 		if kind = string(circuit.PowerBank); !capacity.Set {
 			return a, errors.New(`say what is printed on it, like --capacity "10 Ah"`)
@@ -83,8 +82,7 @@ func Cell(q CellQuestion) (Answer, error) {
 		return a, err
 	}
 	life, err := circuit.SteadyLife(circuit.Supply{Kind: source.Value[string]{V: kind, Set: true}, Capacity: capacity,
-		Cells: source.Value[string]{V: cells.Type, Set: cells.Type != ""}, InSeries: source.Value[int]{V: cells.Series, Set: true},
-		InParallel: source.Value[int]{V: cells.Parallel, Set: true}}, current.V)
+		Cells: source.Value[circuit.Cells]{V: cells, Set: cells.Type != ""}}, current.V)
 	if err != nil {
 		return a, err
 	}

@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"spruelight/gen/circuit"
+	"spruelight/gen/circuit/nodal"
 	"spruelight/gen/paint"
 	"spruelight/gen/quantity"
 	"spruelight/gen/scale"
@@ -32,7 +33,7 @@ var formulaChecks = map[string]func(t *testing.T) (byHand, byRoom float64){
 	"inches to the foot": func(*testing.T) (float64, float64) { return 12.0 / 48, quantity.Scale{Ratio: 48}.InchesToTheFoot() },
 
 	"lamp": func(t *testing.T) (float64, float64) {
-		c, err := circuit.FitCurve([]quantity.Point{{Volts: 2.75, Amps: 2e-3}, {Volts: 3.0, Amps: 10e-3}, {Volts: 3.2, Amps: 20e-3}})
+		c, err := nodal.FitCurve([]quantity.Point{{Volts: 2.75, Amps: 2e-3}, {Volts: 3.0, Amps: 10e-3}, {Volts: 3.2, Amps: 20e-3}})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -195,19 +196,21 @@ func weighed(name string, weight float64) tally.Criterion {
 }
 
 func oneCircuit() circuit.Input {
-	lamp := circuit.Lamp{Model: said("white"), Forward: []source.Value[quantity.Point]{{V: quantity.Point{Volts: 2, Amps: 10e-3}, Set: true}}}
-	return circuit.Input{Name: said("c"), Supply: circuit.Supply{Name: said("usb"), Kind: said("bench supply"), Volts: source.Value[quantity.Volts]{V: 5, Set: true}},
-		Branches: []circuit.Branch{{Name: said("b"), Lamps: []circuit.Lamp{lamp, lamp}, Current: source.Value[quantity.Amps]{V: 5e-3, Set: true}}}}
+	point := source.Value[quantity.Point]{V: quantity.Point{Volts: 2, Amps: 10e-3}, Set: true}
+	lamp := circuit.Fitted{Lamp: said("white"), Type: circuit.Lamp{Forward: []source.Value[quantity.Point]{point}}}
+	return circuit.Input{Supply: circuit.Supply{Kind: said("bench supply"), Volts: source.Value[quantity.Volts]{V: 5, Set: true}},
+		Circuit: circuit.Circuit{Name: said("c"), Supply: said("usb"),
+			Branches: []circuit.Branch{{Name: said("b"), Lamps: []circuit.Fitted{lamp, lamp}, Current: source.Value[quantity.Amps]{V: 5e-3, Set: true}}}}}
 }
 
 // oneBranch solves a circuit of one branch on a stiff supply.
-func oneBranch(t *testing.T) (circuit.BranchResult, circuit.Curve) {
+func oneBranch(t *testing.T) (circuit.BranchResult, nodal.Curve) {
 	t.Helper()
 	s, found := circuit.Solve(oneCircuit())
 	if !s.Solved {
 		t.Fatal(found)
 	}
-	curve, err := circuit.FitCurve([]quantity.Point{{Volts: 2, Amps: 10e-3}})
+	curve, err := nodal.FitCurve([]quantity.Point{{Volts: 2, Amps: 10e-3}})
 	if err != nil {
 		t.Fatal(err)
 	}

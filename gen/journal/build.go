@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"spruelight/gen/circuit"
 	"spruelight/gen/quantity"
 	"spruelight/gen/source"
 	"spruelight/gen/tally"
@@ -34,7 +35,7 @@ type BuildFront struct {
 	Measured   source.Entries[Val[quantity.Measured]] `key:"measured" doc:"Lengths measured on the model" eg:"{length: 204 mm ± 0.5 mm}"`
 	Display    Display                                `key:"display" doc:"The room the finished model takes, base included"`
 	Outline    Outline                                `key:"outline" doc:"Its silhouette; outline.svg beside build.md when not given"`
-	Circuits   []Circuit                              `key:"circuits" doc:"What lights it"`
+	Circuits   []circuit.Circuit                      `key:"circuits" doc:"What lights it"`
 	Parts      []tally.Part                           `key:"parts" doc:"Parts that need counting"`
 	Choices    []tally.Choice                         `key:"choices" doc:"Either/or decisions the kit offers"`
 	Problems   []tally.Problem                        `key:"problems" doc:"What went wrong, and what was found out"`
@@ -48,4 +49,16 @@ type BuildFront struct {
 	Silence    source.Entries[Silence]                `key:"silence" doc:"Rules that shall not speak in this build, each with the reason, which is printed" eg:"{headroom-small: these lamps are meant to glow only}"`
 	Repair     Repair                                 `key:"repair" doc:"For whoever opens the model in ten years: printed on its repair sheet"`
 	FinishPlan
+}
+
+// LampRefs lists the references of a build's lamps: D1, D2 … through all its
+// circuits.
+func (b *Build) LampRefs() []string {
+	var refs []string
+	for i := range b.Front.Circuits {
+		for range b.Front.Circuits[i].Lamps() {
+			refs = append(refs, circuit.LampRef(len(refs)+1))
+		}
+	}
+	return refs
 }

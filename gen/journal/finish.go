@@ -1,7 +1,6 @@
 package journal
 
 import (
-	"fmt"
 	"io/fs"
 	"slices"
 	"strings"
@@ -122,7 +121,7 @@ func (w *Workshop) checkFinish(fsys fs.FS, b *Build) source.Findings {
 	coat := func(name Text) {
 		known(name, coats, "paint on the rack", "add it to rack/paints.yaml or under mixes, or write one that is there")
 	}
-	lamps := lampNames(b)
+	lamps := b.LampRefs()
 	for _, a := range b.Front.Areas {
 		for _, lamp := range a.Value.Encloses {
 			known(lamp, lamps, "lamp of this build's circuits", "write the reference of a lamp: "+lampRange(lamps))
@@ -178,20 +177,6 @@ func checkFinishWork(f *FinishWork, area, coat func(Text)) {
 // coatNames lists what a coat of a build may be.
 func (w *Workshop) coatNames(b *Build) []string {
 	return slices.Concat(w.Rack.Paints.Names(), b.Front.Mixes.Names(), PlainColours.Names(), []string{DecalCoat})
-}
-
-// lampNames lists the references of a build's lamps: D1, D2 … through all its
-// circuits.
-func lampNames(b *Build) []string {
-	var names []string
-	for _, c := range b.Front.Circuits {
-		for _, branch := range c.Branches {
-			for range branch.Lamps {
-				names = append(names, fmt.Sprintf("D%d", len(names)+1))
-			}
-		}
-	}
-	return names
 }
 
 func lampRange(lamps []string) string {

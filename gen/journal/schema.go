@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"spruelight/gen/circuit"
 	"spruelight/gen/paint"
 	"spruelight/gen/quantity"
 	"spruelight/gen/source"
@@ -29,10 +30,10 @@ func FileKinds() []FileKind {
 		{"sitting", "builds/<slug>/<date>.md", "A sitting", reflect.TypeFor[SittingFront](), true},
 		{"review", "builds/<slug>/review.md", "A review", reflect.TypeFor[ReviewFront](), true},
 		{"wall", "wall/<name>.md", "A free page", reflect.TypeFor[LeafFront](), true},
-		{"lamps", "rack/lamps.yaml", "Lamps on the rack", reflect.TypeFor[source.Entries[Lamp]](), false},
-		{"supplies", "rack/supplies.yaml", "Supplies on the rack", reflect.TypeFor[source.Entries[Supply]](), false},
+		{"lamps", "rack/lamps.yaml", "Lamps on the rack", reflect.TypeFor[source.Entries[circuit.Lamp]](), false},
+		{"supplies", "rack/supplies.yaml", "Supplies on the rack", reflect.TypeFor[source.Entries[circuit.Supply]](), false},
 		{"paints", "rack/paints.yaml", "Paints on the rack", reflect.TypeFor[source.Entries[paint.Paint]](), false},
-		{"wire", "rack/wire.yaml", "Wire on the rack", reflect.TypeFor[source.Entries[Wire]](), false},
+		{"wire", "rack/wire.yaml", "Wire on the rack", reflect.TypeFor[source.Entries[circuit.Wire]](), false},
 		{"shelf", "shelf.yaml", "Models on the shelf that are not builds", reflect.TypeFor[source.Entries[ShelfPiece]](), false},
 	}
 }

@@ -12,6 +12,7 @@ import (
 
 	"spruelight/gen"
 	"spruelight/gen/bag"
+	"spruelight/gen/circuit/netlist"
 	"spruelight/gen/journal"
 	"spruelight/gen/output"
 	"spruelight/gen/source"
@@ -200,7 +201,7 @@ func (p *packing) netlists() {
 			name = fmt.Sprintf("%s-%d", stem, n)
 		}
 		taken[name] = true
-		p.add(bag.Bytes("netlists/"+name+".cir", []byte(c.Netlist())))
+		p.add(bag.Bytes("netlists/"+name+".cir", []byte(netlist.SPICE(c))))
 	}
 }
 

@@ -26,7 +26,7 @@ func hundred() circuit.Input {
 			junction = fmt.Sprintf("deck %d", k/10+1)
 		}
 		b := branchOf(fmt.Sprintf("branch %d", k+1), junction, awg(34, 120, "red/black"), lampOf("white-0603", "white", fmt.Sprintf("porthole %d", k+1)))
-		b.Resistor = written(circuit.Resistor{Kind: circuit.Fixed, Ohms: 470})
+		b.Resistor = written(circuit.Limiter{Kind: circuit.Fixed, Ohms: 470})
 		in.Branches = append(in.Branches, b)
 	}
 	return in
@@ -69,7 +69,7 @@ func FuzzWellFormed(f *testing.F) {
 	f.Fuzz(func(t *testing.T, name, place, colour string, width float64, lamps uint8) {
 		in := lantern()
 		in.Name, in.Entry, in.Junction = written(name), written(place), written(name+" keel")
-		in.Switch.Text, in.Supply.Name = written(place), written(name)
+		in.Switch, in.Circuit.Supply = written(place), written(name)
 		in.Feed = awg(28, 100, colour)
 		b := &in.Branches[0]
 		b.Name = written(name)

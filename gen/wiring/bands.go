@@ -15,7 +15,8 @@ func Bands(id string, r quantity.Ohms, tolerance quantity.Share, tell svg.Teller
 	if err != nil {
 		return nil, err
 	}
-	d := svg.New(id, tell.Say("Resistor "+ohmsText(r)+", "+shareText(tolerance)), tell.Say("Colour rings from the left: "+BandWords(rings)+"."))
+	d := svg.New(id, tell.Say("Resistor "+ohmsText(r)+", "+shareText(tolerance)),
+		tell.Say("Colour rings from the left: "+BandWords(rings)+"."))
 	d.Class, d.Margin = "rings", 4
 	const pitch, height, top = 46.0, 30.0, 4.0
 	width := pitch*float64(len(rings)) + 26

@@ -26,11 +26,22 @@ func awg(gauge int, millimetres float64, colour string) circuit.Run {
 	return r
 }
 
-func lampOf(model, colour, place string) circuit.Lamp {
-	return circuit.Lamp{Model: written(model), Colour: written(colour), Place: written(place), Size: written(quantity.Metres(0.003))}
+func lampOf(model, colour, place string) circuit.Fitted {
+	return circuit.Fitted{Lamp: written(model), Place: written(place), Type: circuit.Lamp{Colour: written(colour), Size: written("3 mm")}}
 }
 
-func branchOf(name, junction string, lead circuit.Run, lamps ...circuit.Lamp) circuit.Branch {
+// driver is a constant-current driver.
+func driver(current quantity.Amps, dropout quantity.Volts) circuit.Driver {
+	return circuit.Driver{Current: written(current), Dropout: written(dropout)}
+}
+
+// cells is a supply of cells in a row.
+func cells(row int, volts quantity.Volts) circuit.Supply {
+	pack := circuit.Cells{Type: "LR6", Series: row, Parallel: 1}
+	return circuit.Supply{Kind: written("battery"), Cells: written(pack), Volts: written(volts)}
+}
+
+func branchOf(name, junction string, lead circuit.Run, lamps ...circuit.Fitted) circuit.Branch {
 	b := circuit.Branch{Name: written(name), Lead: lead, Lamps: lamps, Current: written(quantity.Amps(0.005))}
 	if junction != "" {
 		b.Junction = written(junction)
@@ -41,22 +52,24 @@ func branchOf(name, junction string, lead circuit.Run, lamps ...circuit.Lamp) ci
 // skiff is the circuit of a survey skiff: a feed through the keel, two
 // junctions beyond the first, strings, lamps side by side, a driver, fibres.
 func skiff() circuit.Input {
-	white := func(place string) circuit.Lamp { return lampOf("warm-white-3mm", "warm white", place) }
+	white := func(place string) circuit.Fitted { return lampOf("warm-white-3mm", "warm white", place) }
 	thin := func(mm float64) circuit.Run { return awg(34, mm, "red/black") }
 	mast := branchOf("mast light", "mast foot", thin(140), lampOf("white-0402", "white", "masthead"))
 	mast.Control = written(circuit.Control{Kind: circuit.Blink, Frequency: 1.2, Duty: 0.2})
 	deck := branchOf("deck", "", thin(160), lampOf("amber-0603", "amber", "under the port rail"), lampOf("amber-0603", "amber", "under the starboard rail"))
 	desk := branchOf("chart table", "wheelhouse", thin(90), lampOf("amber-0603", "amber", "chart table"))
-	desk.Lamps[0].Fibres = []circuit.Fibre{{Count: written(12), Size: written(quantity.Metres(0.0005)), Length: written(quantity.Metres(0.12)), Place: written("instrument panel")}}
 	panel := branchOf("panel", "wheelhouse", thin(100), lampOf("green-0402", "green", "depth finder"), lampOf("green-0402", "green", "radar"), lampOf("red-0402", "red", "alarm"))
 	panel.Parallel = written(true)
 	tow := branchOf("towing light", "mast foot", circuit.Run{}, lampOf("amber-0603", "amber", "stern"))
-	tow.Resistor = written(circuit.Resistor{Kind: circuit.Driver, Current: 0.008, Dropout: 0.5})
-	return circuit.Input{
+	tow.Driver = driver(0.008, 0.5)
+	supply := circuit.Supply{Kind: written("usb"), Volts: written(quantity.Volts(5)), Tolerance: written(quantity.Share(0.05)), Limit: written(quantity.Amps(0.5))}
+	bundle := circuit.FibreBundle{From: written("D5"), Count: written(12), Size: written(quantity.Metres(0.0005)), Length: written(quantity.Metres(0.12)), Place: written("instrument panel")}
+	return circuit.Input{Supply: supply, Circuit: circuit.Circuit{
 		Name:   written("main harness"),
-		Supply: circuit.Supply{Name: written("usb-5v"), Kind: written("usb"), Volts: written(quantity.Volts(5)), Tolerance: written(quantity.Share(0.05)), Limit: written(quantity.Amps(0.5))},
+		Supply: written("usb-5v"),
+		Fibres: []circuit.FibreBundle{bundle},
 		Fuse:   circuit.Fuse{Rated: written(quantity.Amps(0.25))},
-		Switch: circuit.Switch{Text: written("slide switch in the base")},
+		Switch: written("slide switch in the base"),
 		Entry:  written("mounting rod in the keel"),
 		Feed:   awg(28, 350, "red/black"),
 		Junctions: []circuit.Junction{
@@ -69,20 +82,20 @@ func skiff() circuit.Input {
 			branchOf("saloon aft", "", thin(210), white("saloon ceiling aft")),
 			deck, desk, panel, mast, tow,
 		},
-	}
+	}}
 }
 
 // lantern is a circuit on cells without fuse, junctions or declared leads.
 func lantern() circuit.Input {
-	return circuit.Input{
+	return circuit.Input{Supply: cells(2, 3), Circuit: circuit.Circuit{
 		Name:   written("lantern"),
-		Supply: circuit.Supply{Name: written("two cells"), Kind: written("battery"), Cells: written("LR6"), InSeries: written(2), Volts: written(quantity.Volts(3))},
-		Switch: circuit.Switch{Text: written("reed switch")},
+		Supply: written("two cells"),
+		Switch: written("reed switch"),
 		Branches: []circuit.Branch{
 			branchOf("flame", "", circuit.Run{}, lampOf("amber-3mm", "amber", "lantern")),
-			{Name: written("ember"), Lamps: []circuit.Lamp{lampOf("red-0603", "red", "grate")}, Resistor: written(circuit.Resistor{Kind: circuit.None})},
+			{Name: written("ember"), Lamps: []circuit.Fitted{lampOf("red-0603", "red", "grate")}, Resistor: written(circuit.Limiter{Kind: circuit.None})},
 		},
-	}
+	}}
 }
 
 // rover is a circuit that comes apart in three places: the shell lifts off, the
@@ -97,17 +110,17 @@ func rover() circuit.Input {
 	}
 	feed := plugged(awg(28, 240, "red/black"), "2-pin plug, 1.25 mm pitch", "under the shell", 90)
 	feed.Connector.Resistance = written(quantity.Ohms(0.02))
-	return circuit.Input{
+	return circuit.Input{Supply: cells(3, 4.5), Circuit: circuit.Circuit{
 		Name:      written("rover"),
-		Supply:    circuit.Supply{Name: written("three cells"), Kind: written("battery"), Cells: written("LR6"), InSeries: written(3), Volts: written(quantity.Volts(4.5))},
-		Switch:    circuit.Switch{Text: written("slide switch")},
+		Supply:    written("three cells"),
+		Switch:    written("slide switch"),
 		Feed:      feed,
 		Junctions: []circuit.Junction{{Name: written("turret"), Run: plugged(awg(30, 80, "enamel"), "pin and socket, 1 mm", "turret ring", 0)}},
 		Branches: []circuit.Branch{
 			branchOf("headlights", "", awg(34, 110, "red/black"), lampOf("white-0603", "white", "port headlight")),
 			branchOf("beacon", "turret", plugged(awg(34, 60, ""), "pin and socket, 1 mm", "", 60), lampOf("amber-0603", "amber", "turret top")),
 		},
-	}
+	}}
 }
 
 func solved(t testing.TB, in circuit.Input) circuit.Solution {
@@ -133,11 +146,11 @@ func circuits() []drawnCircuit {
 // feature: trees of junctions, some of them bare, strings and lamps side by
 // side, every way to limit a current, wires declared or not, long names.
 func randomCircuit(r *rand.Rand, branches int) circuit.Input {
-	in := circuit.Input{Name: written("random")}
-	in.Supply = circuit.Supply{Name: written("supply"), Volts: written(quantity.Volts(12))}
+	in := circuit.Input{Circuit: circuit.Circuit{Name: written("random"), Supply: written("supply")}}
+	in.Supply.Volts = written(quantity.Volts(12))
 	in.Supply.Kind = written(circuit.SupplyKinds[r.IntN(len(circuit.SupplyKinds))])
 	if r.IntN(2) == 0 {
-		in.Switch.Text = written(randomName(r, "switch"))
+		in.Switch = written(randomName(r, "switch"))
 	}
 	if r.IntN(3) == 0 {
 		in.Fuse.Rated = written(quantity.Amps(0.5))
@@ -157,7 +170,14 @@ func randomCircuit(r *rand.Rand, branches int) circuit.Input {
 		in.Junctions = append(in.Junctions, j)
 	}
 	for k := range 1 + r.IntN(branches) {
-		in.Branches = append(in.Branches, randomBranch(r, k, names[r.IntN(len(names))]))
+		b := randomBranch(r, k, names[r.IntN(len(names))])
+		for k := range b.Lamps {
+			for range r.IntN(2) * r.IntN(3) {
+				from := circuit.LampRef(in.Lamps() + k + 1)
+				in.Fibres = append(in.Fibres, circuit.FibreBundle{From: written(from), Count: written(1 + r.IntN(40)), Size: written(quantity.Metres(0.0005)), Place: written(randomName(r, "end"))})
+			}
+		}
+		in.Branches = append(in.Branches, b)
 	}
 	return in
 }
@@ -189,19 +209,16 @@ func randomName(r *rand.Rand, name string) string {
 func randomBranch(r *rand.Rand, k int, junction string) circuit.Branch {
 	b := branchOf(randomName(r, fmt.Sprintf("branch %d", k+1)), junction, randomRun(r))
 	for range 1 + r.IntN(4) {
-		lamp := lampOf(randomName(r, "lamp"), circuit.TypicalColours[r.IntN(len(circuit.TypicalColours))], randomName(r, "place"))
-		for range r.IntN(2) * r.IntN(3) {
-			lamp.Fibres = append(lamp.Fibres, circuit.Fibre{Count: written(1 + r.IntN(40)), Size: written(quantity.Metres(0.0005)), Place: written(randomName(r, "end"))})
-		}
-		b.Lamps = append(b.Lamps, lamp)
+		colour := circuit.TypicalColours[r.IntN(len(circuit.TypicalColours))]
+		b.Lamps = append(b.Lamps, lampOf(randomName(r, "lamp"), colour, randomName(r, "place")))
 	}
 	switch r.IntN(8) {
 	case 0:
-		b.Resistor = written(circuit.Resistor{Kind: circuit.Driver, Current: 0.01, Dropout: 0.5})
+		b.Driver = driver(0.01, 0.5)
 	case 1:
-		b.Resistor = written(circuit.Resistor{Kind: circuit.None})
+		b.Resistor = written(circuit.Limiter{Kind: circuit.None})
 	case 2:
-		b.Resistor = written(circuit.Resistor{Kind: circuit.Fixed, Ohms: 470})
+		b.Resistor = written(circuit.Limiter{Kind: circuit.Fixed, Ohms: 470})
 	}
 	if r.IntN(3) == 0 {
 		b.Parallel = written(true)

@@ -82,5 +82,6 @@ func describe(s *circuit.Solution) string {
 		lamps += len(b.Lamps)
 	}
 	return fmt.Sprintf("Supply %s of %s at the left, plus above, minus below, %s in all. Junctions: %d. Branches: %d. Lamps: %d.",
-		s.Supply.Ref, voltsText(s.Supply.Open.Nominal), ampsText(s.Total.Current.Nominal), len(s.Junctions), len(s.Branches), lamps) + " The table names every part with what it joins."
+		s.Supply.Ref, voltsText(s.Supply.Open.Nominal), ampsText(s.Total.Current.Nominal), len(s.Junctions), len(s.Branches), lamps) +
+		" The table names every part with what it joins."
 }

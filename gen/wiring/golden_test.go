@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"spruelight/gen/circuit"
+	"spruelight/gen/circuit/netlist"
 	"spruelight/gen/svg"
 )
 
@@ -76,10 +77,10 @@ func tableText(t svg.Table) []byte {
 func TestTableNamesEverything(t *testing.T) {
 	s := solved(t, skiff())
 	table := DiagramTable(s, nil)
-	if len(table.Rows) != len(s.Elements()) {
-		t.Fatalf("%d rows for %d parts", len(table.Rows), len(s.Elements()))
+	if len(table.Rows) != len(netlist.Elements(&s)) {
+		t.Fatalf("%d rows for %d parts", len(table.Rows), len(netlist.Elements(&s)))
 	}
-	for i, e := range s.Elements() {
+	for i, e := range netlist.Elements(&s) {
 		if row := table.Rows[i]; row[0] != minusSign(e.Ref) || row[4] == "" || row[5] == "" {
 			t.Errorf("%s: %q", e.Ref, row)
 		}

@@ -54,7 +54,8 @@ func describeLoom(all []circuit.Solution) string {
 			lamps += len(b.Lamps)
 		}
 	}
-	return fmt.Sprintf("The wires as they lie in the model, from the base at the left to every lamp, with their lengths. Junctions: %d. Lamps: %d. The cut list names every piece.", junctions, lamps)
+	return "The wires as they lie in the model, from the base at the left to every lamp, with their lengths. " +
+		fmt.Sprintf("Junctions: %d. Lamps: %d. The cut list names every piece.", junctions, lamps)
 }
 
 // loom draws limbs from top to bottom.
@@ -121,7 +122,7 @@ func (t *tree) wordsAbove() float64 {
 func (t *tree) base() {
 	s := t.s
 	w := &writer{width: min(t.limb+20, 130)}
-	w.soft(t.plan.say("the base"), 1).ref(s.Supply.Ref).say(s.Circuit.Supply.Name.V, 2)
+	w.soft(t.plan.say("the base"), 1).ref(s.Supply.Ref).say(s.Supply.Name, 2)
 	if s.Fuse != nil {
 		w.ref(s.Fuse.Ref).say(fuseText(s), 3)
 	}
@@ -289,7 +290,7 @@ func (t *tree) limits(b *circuit.BranchResult) string {
 	switch b.Kind {
 	case circuit.None:
 		return beside
-	case circuit.Driver:
+	case circuit.ConstantCurrent:
 		return joinWords(b.Ref+" "+ampsText(b.Resistor.Set), beside)
 	}
 	return joinWords(b.Ref+" "+ohmsText(b.Resistor.Ohms), beside)

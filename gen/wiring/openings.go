@@ -113,10 +113,10 @@ func (l *layout) source() piece {
 	s := l.s
 	p := piece{kind: sourceKind, ref: s.Supply.Ref}
 	in := s.Circuit.Supply
-	if in.Kind.V == string(circuit.Battery) || in.Cells.V != "" {
+	if in.Kind.V == string(circuit.Battery) || in.Cells.V.Type != "" {
 		p.kind = batteryKind
 	}
-	w := l.label().ref(p.ref).say(in.Name.V, 2).say(l.say(voltsText(s.Supply.Open.Nominal)), 1)
+	w := l.label().ref(p.ref).say(s.Supply.Name, 2).say(l.say(voltsText(s.Supply.Open.Nominal)), 1)
 	if s.Cells != nil && s.Cells.Cells != "" {
 		w.soft(s.Cells.Cells, 2)
 	} else {

@@ -114,7 +114,7 @@ func (l *layout) limiter(b *circuit.BranchResult) (piece, bool) {
 	case circuit.Auto, circuit.Fixed:
 		w.say(l.say(ohmsText(b.Resistor.Ohms)), 1)
 		return piece{kind: resistorKind, ref: b.Ref, label: w.soft(l.say(ratingText(b.Resistor.Rating)), 1).lines}, true
-	case circuit.Driver:
+	case circuit.ConstantCurrent:
 		w.say(l.say(ampsText(b.Resistor.Set)), 1)
 		return piece{kind: driverKind, ref: b.Ref, label: w.soft(l.say("constant current"), 2).lines}, true
 	}

@@ -94,7 +94,7 @@ func (l *list) branches(s *circuit.Solution) {
 		switch b.Kind {
 		case circuit.Auto, circuit.Fixed:
 			l.add("resistor", joinWords(ohmsText(b.Resistor.Ohms), ratingText(b.Resistor.Rating), shareText(b.Resistor.Tolerance)), b.Ref, 1)
-		case circuit.Driver:
+		case circuit.ConstantCurrent:
 			l.add("driver", joinWords("constant current", ampsText(b.Resistor.Set)), b.Ref, 1)
 		}
 	}
@@ -117,10 +117,10 @@ func shareText(t quantity.Share) string {
 }
 
 func (l *list) supply(s *circuit.Solution) {
-	in := s.Circuit.Supply
-	l.add("supply", joinWords(in.Name.V, voltsText(s.Supply.Open.Nominal)), s.Supply.Ref, 1)
-	if in.Cells.V != "" {
-		l.add("cells", in.Cells.V, s.Supply.Ref, max(in.InSeries.V, 1)*max(in.InParallel.V, 1))
+	pack := s.Circuit.Supply.Cells.V
+	l.add("supply", joinWords(s.Supply.Name, voltsText(s.Supply.Open.Nominal)), s.Supply.Ref, 1)
+	if pack.Type != "" {
+		l.add("cells", pack.Type, s.Supply.Ref, max(pack.Series, 1)*max(pack.Parallel, 1))
 	}
 	for _, r := range s.Plugged() {
 		l.add("connector", r.Run.Connector.Kind.V, r.Plug, 1)

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"spruelight/gen/circuit"
+	"spruelight/gen/circuit/netlist"
 	"spruelight/gen/svg"
 )
 
@@ -19,7 +20,7 @@ func DiagramTable(s circuit.Solution, tell svg.Teller) svg.Table {
 		return t
 	}
 	s = named(s, tell)
-	elements := s.Elements()
+	elements := netlist.Elements(&s)
 	ends := nodeNames(&s, elements)
 	for _, e := range elements {
 		what, value, where := describeElement(&s, e, tell)
@@ -30,7 +31,7 @@ func DiagramTable(s circuit.Solution, tell svg.Teller) svg.Table {
 
 // nodeNames names the nodes of the netlist: by a test point where there is one,
 // else by what they are, else by the parts that meet there.
-func nodeNames(s *circuit.Solution, elements []circuit.Element) map[string]string {
+func nodeNames(s *circuit.Solution, elements []netlist.Element) map[string]string {
 	meet := map[string][]string{}
 	for _, e := range elements {
 		meet[e.From] = append(meet[e.From], minusSign(e.Ref))
@@ -44,36 +45,35 @@ func nodeNames(s *circuit.Solution, elements []circuit.Element) map[string]strin
 		names[node] = strings.Join(refs, " with ")
 	}
 	for k, j := range s.Junctions {
-		if node := circuit.MinusNode(k); names[node] != "" {
+		if node := netlist.MinusNode(k); names[node] != "" {
 			names[node] = j.Name + ", return"
 		}
 	}
-	names[circuit.Ground] = "supply minus"
-	for _, p := range s.Points {
-		names[p.Node] = fmt.Sprintf("point %d", p.Number)
+	names[netlist.Ground] = "supply minus"
+	for k, node := range netlist.PointNodes(s) {
+		names[node] = fmt.Sprintf("point %d", s.Points[k].Number)
 	}
 	return names
 }
 
 // describeElement names a part, its value and its place in words.
-func describeElement(s *circuit.Solution, e circuit.Element, tell svg.Teller) (what, value, where string) {
+func describeElement(s *circuit.Solution, e netlist.Element, tell svg.Teller) (what, value, where string) {
 	switch e.Kind {
-	case circuit.SourceElement:
-		in := s.Circuit.Supply
-		return "supply", joinWords(tell.Say(voltsText(s.Supply.Open.Nominal)), in.Name.V), tell.Say(in.Kind.V)
-	case circuit.FuseElement:
+	case netlist.Source:
+		return "supply", joinWords(tell.Say(voltsText(s.Supply.Open.Nominal)), s.Supply.Name), tell.Say(s.Circuit.Supply.Kind.V)
+	case netlist.Fuse:
 		return "fuse", fuseText(s), ""
-	case circuit.SwitchElement:
+	case netlist.Switch:
 		return "switch", s.Switch.Text, ""
-	case circuit.PlugElement:
+	case netlist.Plug:
 		run, _ := runOf(s, e)
 		return "connector", run.Connector.Kind.V, run.Connector.Place.V
-	case circuit.ResistorElement:
+	case netlist.Resistor:
 		r := s.Branches[e.Branch].Resistor
 		return "resistor", joinWords(tell.Say(ohmsText(r.Ohms)), tell.Say(ratingText(r.Rating))), s.Branches[e.Branch].Name
-	case circuit.DriverElement:
+	case netlist.Driver:
 		return "constant-current driver", tell.Say(ampsText(s.Branches[e.Branch].Resistor.Set)), s.Branches[e.Branch].Name
-	case circuit.LampElement:
+	case netlist.Lamp:
 		l := &s.Branches[e.Branch].Lamps[e.Lamp]
 		where = l.Place
 		for _, f := range l.Fibres {
@@ -86,7 +86,7 @@ func describeElement(s *circuit.Solution, e circuit.Element, tell svg.Teller) (w
 }
 
 // runOf returns the pair of wires that a wire belongs to and where it leads.
-func runOf(s *circuit.Solution, e circuit.Element) (circuit.Run, string) {
+func runOf(s *circuit.Solution, e netlist.Element) (circuit.Run, string) {
 	if e.Branch >= 0 {
 		return s.Branches[e.Branch].Lead.Run, s.Branches[e.Branch].Name
 	}

@@ -59,12 +59,12 @@ func sizeText(r circuit.Run) string {
 	switch {
 	case r.Size.V.Text != "":
 		return r.Size.V.Text
-	case r.Size.Set && r.Name.V != "":
-		return r.Name.V + " (" + quantity.Round(r.Size.V.Copper.Millimetres(), 3) + "\u00a0mm)"
+	case r.Size.Set && r.Wire.V != "":
+		return r.Wire.V + " (" + quantity.Round(r.Size.V.Copper.Millimetres(), 3) + "\u00a0mm)"
 	case r.Size.Set:
 		return quantity.Round(r.Size.V.Copper.Millimetres(), 3) + " mm"
 	}
-	return r.Name.V
+	return r.Wire.V
 }
 
 // lengthText prints a length in millimetres, from two metres on in metres.

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"spruelight/gen/circuit"
+	parts "spruelight/gen/circuit/netlist"
 	"spruelight/gen/quantity"
 	"spruelight/gen/svg"
 )
@@ -186,16 +187,16 @@ func clamp(v, low, high float64) float64 { return min(max(v, low), high) }
 // declared is the netlist that a drawing must show.
 func declared(s *circuit.Solution) netlist {
 	meet := map[string][]string{}
-	for _, e := range s.Elements() {
+	for _, e := range parts.Elements(s) {
 		from, to := e.Ref, e.Ref
-		if e.Kind == circuit.LampElement || e.Kind == circuit.SourceElement {
+		if e.Kind == parts.Lamp || e.Kind == parts.Source {
 			from, to = e.Ref+" plus", e.Ref+" minus"
 		}
 		meet[e.From] = append(meet[e.From], from)
 		meet[e.To] = append(meet[e.To], to)
 	}
-	for _, p := range s.Points {
-		meet[p.Node] = append(meet[p.Node], fmt.Sprintf("TP%d", p.Number))
+	for k, node := range parts.PointNodes(s) {
+		meet[node] = append(meet[node], fmt.Sprintf("TP%d", s.Points[k].Number))
 	}
 	return listNets(meet)
 }
@@ -217,15 +218,15 @@ func (r *Reading) Compare(s *circuit.Solution) error {
 		kinds[strings.Replace(sym.name, "−", "-", 1)] = sym.kind
 		values[sym.name] = sym.text
 	}
-	for _, e := range s.Elements() {
-		want := map[circuit.ElementKind][]kind{
-			circuit.SourceElement: {batteryKind, sourceKind}, circuit.FuseElement: {fuseKind}, circuit.SwitchElement: {switchKind}, circuit.PlugElement: {plugKind}, circuit.WireElement: {wireKind},
-			circuit.ResistorElement: {resistorKind}, circuit.DriverElement: {driverKind}, circuit.LampElement: {lampKind},
+	for _, e := range parts.Elements(s) {
+		want := map[parts.Kind][]kind{
+			parts.Source: {batteryKind, sourceKind}, parts.Fuse: {fuseKind}, parts.Switch: {switchKind}, parts.Plug: {plugKind}, parts.Wire: {wireKind},
+			parts.Resistor: {resistorKind}, parts.Driver: {driverKind}, parts.Lamp: {lampKind},
 		}[e.Kind]
 		if !slices.Contains(want, kinds[e.Ref]) {
 			return fmt.Errorf("%s is drawn as a %s", e.Ref, kinds[e.Ref])
 		}
-		if e.Kind == circuit.ResistorElement {
+		if e.Kind == parts.Resistor {
 			var v quantity.Ohms
 			if err := v.UnmarshalText([]byte(values[e.Ref])); err != nil || math.Abs(float64(v/e.Ohms)-1) > 1e-9 {
 				return fmt.Errorf("%s is %v and says %q", e.Ref, e.Ohms, values[e.Ref])

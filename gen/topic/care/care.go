@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"spruelight/gen/circuit"
-	"spruelight/gen/journal"
 	"spruelight/gen/page"
 	"spruelight/gen/paint"
 	"spruelight/gen/quantity"
@@ -86,11 +85,8 @@ func wirePhotoName(f topic.Facts) string {
 // circuitRow prepares one circuit for the sheet.
 func circuitRow(f topic.Facts, s *circuit.Solution) RepairCircuit {
 	in := &s.Circuit
-	out := RepairCircuit{Name: s.Name, Ref: s.Supply.Ref, Supply: in.Supply.Name.V, Fed: suppliedBy(&in.Supply),
-		Switch: in.Switch.Text.V, Entry: in.Entry.V, Feed: wireText(in.Feed), Solved: s.Solved, Fuse: fuseText(&in.Fuse)}
-	if supply, ok := f.Rack.Supplies.Get(in.Supply.Name.V); ok {
-		out.Plug = supply.Plug.V
-	}
+	out := RepairCircuit{Name: s.Name, Ref: s.Supply.Ref, Supply: in.Circuit.Supply.V, Fed: suppliedBy(&in.Supply),
+		Switch: in.Switch.V, Entry: in.Entry.V, Feed: wireText(in.Feed), Solved: s.Solved, Fuse: fuseText(&in.Fuse), Plug: in.Supply.Plug.V}
 	if plug := f.Front.Repair.Plug; plug.Set && !in.Supply.Cells.Set { // cells sit in a holder
 		out.Plug = plug.V
 	}
@@ -152,7 +148,7 @@ func inMilliamps(name string, i quantity.Amps) quantity.Figure {
 // limiterText names what limits a branch: "R1 470R, 1/4 W".
 func limiterText(b *circuit.BranchResult) string {
 	switch b.Kind {
-	case circuit.Driver:
+	case circuit.ConstantCurrent:
 		return b.Ref + " driver, " + b.Resistor.Set.String()
 	case circuit.None:
 		return ""
@@ -195,10 +191,10 @@ func suppliedBy(s *circuit.Supply) string {
 	}
 	text := strings.Join(parts, " ")
 	switch {
-	case s.Cells.Set && s.InSeries.V > 1:
-		text += ", " + cellsText(s)
+	case s.Cells.Set && s.Cells.V.Series > 1:
+		text += ", " + s.Cells.V.String()
 	case s.Cells.Set:
-		text += ", " + s.Cells.V
+		text += ", " + s.Cells.V.Type
 	}
 	if s.Regulated.Set && !s.Regulated.V {
 		text += ", not regulated"
@@ -207,11 +203,6 @@ func suppliedBy(s *circuit.Supply) string {
 		text += ", up to " + s.Limit.V.String()
 	}
 	return text
-}
-
-// cellsText names a pack of cells as the rack does.
-func cellsText(s *circuit.Supply) string {
-	return journal.Cells{Type: s.Cells.V, Series: s.InSeries.V, Parallel: max(s.InParallel.V, 1)}.String()
 }
 
 // fuseText says which fuse and where it sits.
@@ -227,7 +218,7 @@ func fuseText(f *circuit.Fuse) string {
 
 // wireText says what a run is made of: "34 AWG, copper, 290 mm".
 func wireText(r circuit.Run) string {
-	name := r.Name.V
+	name := r.Wire.V
 	if name == "" && r.Size.Set {
 		name = r.Size.V.String()
 	}

@@ -73,9 +73,7 @@ func plugKnown(f topic.Facts, circuits []*circuit.Solution) bool {
 		return true
 	}
 	for _, s := range circuits {
-		in := &s.Circuit.Supply
-		supply, ok := f.Rack.Supplies.Get(in.Name.V)
-		if !in.Cells.Set && !(ok && supply.Plug.Set) {
+		if supply := &s.Circuit.Supply; !supply.Cells.Set && !supply.Plug.Set {
 			return false
 		}
 	}

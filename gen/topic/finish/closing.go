@@ -62,7 +62,7 @@ func (g *gathering) lit(a *paint.Area) paint.Closing {
 
 // lampRefs are the references of a branch's lamps; number is that of the lamp
 // before it.
-func lampRefs(b *journal.Branch, number *int) []string {
+func lampRefs(b *circuit.Branch, number *int) []string {
 	refs := make([]string, len(b.Lamps))
 	for i := range refs {
 		*number++
@@ -73,7 +73,7 @@ func lampRefs(b *journal.Branch, number *int) []string {
 
 // inside adds the lamps of a branch that an area encloses, and reports whether
 // there are any.
-func (g *gathering) inside(a *paint.Area, b *journal.Branch, refs []string, out *paint.Closing) bool {
+func (g *gathering) inside(a *paint.Area, b *circuit.Branch, refs []string, out *paint.Closing) bool {
 	before := len(out.Lamps)
 	for i, ref := range refs {
 		if at := slices.IndexFunc(a.Encloses, func(v journal.Text) bool { return v.V == ref }); at >= 0 {
@@ -97,7 +97,7 @@ func (g *gathering) litOn(ref string) []time.Time {
 	return out
 }
 
-func leadText(b *journal.Branch) string {
+func leadText(b *circuit.Branch) string {
 	text := "lead of " + b.Name.V
 	if b.Lead.Wire.Set {
 		text += ", " + b.Lead.Wire.V
@@ -111,7 +111,7 @@ func leadText(b *journal.Branch) string {
 // lastReading is the last one taken on a branch or at one of its lamps, judged
 // against the band that was worked out for it; one that could not be judged,
 // for want of an operating point, counts as it was written.
-func (g *gathering) lastReading(b *journal.Branch, refs []string) paint.EnclosedReading {
+func (g *gathering) lastReading(b *circuit.Branch, refs []string) paint.EnclosedReading {
 	out := paint.EnclosedReading{At: b.Name.V, Where: b.Name.At}
 	for _, s := range g.Sittings {
 		for _, r := range s.Front.Read {

@@ -109,7 +109,7 @@ func Branch(s *circuit.Solution, b *circuit.BranchResult) BranchRow {
 		r.Limiter, r.Rating = b.Resistor.Code, circuit.RatingText(b.Resistor.Rating)
 		r.Lower, r.LowerOhms = topic.FigureOf("with the value below", b.Resistor.Below.Current, 1e3, "mA", 3), b.Resistor.Below.Ohms.Code()
 		r.Higher, r.HigherOhms = topic.FigureOf("with the value above", b.Resistor.Above.Current, 1e3, "mA", 3), b.Resistor.Above.Ohms.Code()
-	case circuit.Driver:
+	case circuit.ConstantCurrent:
 		r.Limiter = b.Resistor.Set.String()
 	}
 	for _, band := range b.Resistor.Bands {
@@ -144,7 +144,7 @@ type WireRow struct {
 
 // Wire prepares a run for its row.
 func Wire(where string, r circuit.RunResult) WireRow {
-	name := r.Run.Name.V
+	name := r.Run.Wire.V
 	if name == "" {
 		name = r.Run.Size.V.String()
 	}

@@ -3,8 +3,6 @@
 package record
 
 import (
-	"fmt"
-
 	"spruelight/gen/journal"
 	"spruelight/gen/quantity"
 	"spruelight/gen/source"
@@ -111,21 +109,18 @@ func handed(b *journal.Build) tally.Build {
 	return out
 }
 
-// lampRefs returns the references of a build's lamps, D1, D2 … through all its
-// circuits, and how many resistors its circuits take: one a branch, but where a
-// driver or nothing at all stands in its place.
+// lampRefs returns the references of a build's lamps and how many resistors its
+// circuits take: one a branch, but where a driver or nothing at all stands in
+// its place.
 func lampRefs(b *journal.Build) (lamps []string, resistors int) {
 	for _, c := range b.Front.Circuits {
-		for _, branch := range c.Branches {
-			if !branch.Driver.Current.Set && !branch.Resistor.V.None {
+		for i := range c.Branches {
+			if c.Branches[i].TakesResistor() {
 				resistors++
-			}
-			for range branch.Lamps {
-				lamps = append(lamps, fmt.Sprintf("D%d", len(lamps)+1))
 			}
 		}
 	}
-	return lamps, resistors
+	return b.LampRefs(), resistors
 }
 
 // closingsOf lists the areas closed so far, the first time each.

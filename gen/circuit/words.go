@@ -1,4 +1,4 @@
-package journal
+package circuit
 
 import (
 	"fmt"
@@ -11,11 +11,25 @@ import (
 // Limiter is what stands after resistor: auto, none, or a value with its
 // rating and tolerance.
 type Limiter struct {
-	Auto, None bool
-	Ohms       quantity.Ohms
-	Rated      quantity.Watts // 0: not said
-	Tolerance  quantity.Share // 0: not said
+	Kind      LimiterKind
+	Ohms      quantity.Ohms  // Fixed
+	Rated     quantity.Watts // Fixed, 0: not said
+	Tolerance quantity.Share // Fixed, 0: not said
 }
+
+// LimiterKind is one way to limit a current.
+type LimiterKind int
+
+// The ways to limit a current.
+const (
+	Auto            LimiterKind = iota // a resistor chosen by Solve
+	Fixed                              // a resistor of given value
+	ConstantCurrent                    // a driver
+	None                               // nothing but wire and the supply's inside resistance
+)
+
+// resistor reports whether the current is limited by a resistor.
+func (k LimiterKind) resistor() bool { return k == Auto || k == Fixed }
 
 // UnmarshalText reads "auto", "none", "470R", "4k7 1 %", "470 ohm 0.25 W 5 %".
 func (l *Limiter) UnmarshalText(text []byte) error {
@@ -26,14 +40,14 @@ func (l *Limiter) UnmarshalText(text []byte) error {
 	if len(words) == 1 {
 		switch strings.ToLower(words[0].text) {
 		case "auto":
-			*l = Limiter{Auto: true}
+			*l = Limiter{}
 			return nil
 		case "none":
-			*l = Limiter{None: true}
+			*l = Limiter{Kind: None}
 			return nil
 		}
 	}
-	var out Limiter
+	out := Limiter{Kind: Fixed}
 	for i, w := range words {
 		var err error
 		switch {
@@ -46,9 +60,10 @@ func (l *Limiter) UnmarshalText(text []byte) error {
 		}
 		if err != nil {
 			if i == 0 && !quantity.Decimal(w.text) {
-				return &quantity.Error{Offset: w.at, Length: len(w.text), Says: fmt.Sprintf("%q is no resistance", w.text), Remedy: "write auto, none, or a value like 470R or 470R 0.25 W 5 %"}
+				return &quantity.Error{Offset: w.at, Length: len(w.text), Says: fmt.Sprintf("%q is no resistance", w.text),
+					Remedy: "write auto, none, or a value like 470R or 470R 0.25 W 5 %"}
 			}
-			return shifted(err, w.at)
+			return movedBy(err, w.at)
 		}
 	}
 	*l = out
@@ -57,10 +72,10 @@ func (l *Limiter) UnmarshalText(text []byte) error {
 
 // String prints the limiter as it is written.
 func (l Limiter) String() string {
-	switch {
-	case l.Auto:
+	switch l.Kind {
+	case Auto:
 		return "auto"
-	case l.None:
+	case None:
 		return "none"
 	}
 	text := l.Ohms.String()
@@ -73,12 +88,23 @@ func (l Limiter) String() string {
 	return text
 }
 
+// ControlKind is a way to drive a branch over time.
+type ControlKind string
+
+// The ways to drive a branch.
+const (
+	Steady ControlKind = "steady"
+	Blink  ControlKind = "blink"
+	Fade   ControlKind = "fade"
+	PWM    ControlKind = "pwm"
+)
+
 // Control says how a branch is driven over time.
 type Control struct {
-	Kind      string         // steady, blink, fade or pwm
-	Frequency quantity.Hertz // blink, pwm; 0: not said
-	Period    quantity.Hours // fade: from dark to bright and back
-	Duty      quantity.Share // blink, pwm: share of the time lit
+	Kind      ControlKind
+	Frequency quantity.Hertz // Blink, PWM; 0: not said
+	Period    quantity.Hours // Fade: from dark to bright and back
+	Duty      quantity.Share // Blink, PWM: share of the time lit
 }
 
 // UnmarshalText reads "steady", "blink 1.2 Hz 20 %", "fade 4 s", "pwm 30 %",
@@ -88,7 +114,7 @@ func (c *Control) UnmarshalText(text []byte) error {
 	if err != nil {
 		return err
 	}
-	out := Control{Kind: strings.ToLower(words[0].text)}
+	out := Control{Kind: ControlKind(strings.ToLower(words[0].text))}
 	const remedy = "write steady, blink 1.2 Hz 20 %, fade 4 s or pwm 490 Hz 30 %"
 	bad := func(w word, says string) error {
 		return &quantity.Error{Offset: w.at, Length: len(w.text), Says: says, Remedy: remedy}
@@ -96,30 +122,30 @@ func (c *Control) UnmarshalText(text []byte) error {
 	for _, w := range words[1:] {
 		var err error
 		switch {
-		case strings.HasSuffix(w.text, "%") && (out.Kind == "blink" || out.Kind == "pwm"):
+		case strings.HasSuffix(w.text, "%") && (out.Kind == Blink || out.Kind == PWM):
 			err = out.Duty.UnmarshalText([]byte(w.text))
-		case out.Kind == "fade":
+		case out.Kind == Fade:
 			err = out.Period.UnmarshalText([]byte(w.text))
-		case out.Kind == "blink" || out.Kind == "pwm":
+		case out.Kind == Blink || out.Kind == PWM:
 			err = out.Frequency.UnmarshalText([]byte(w.text))
 		default:
 			return bad(w, fmt.Sprintf("%q does not belong to %s", w.text, out.Kind))
 		}
 		if err != nil {
-			return shifted(err, w.at)
+			return movedBy(err, w.at)
 		}
 	}
 	switch out.Kind {
-	case "steady":
-	case "blink":
+	case Steady:
+	case Blink:
 		if out.Frequency <= 0 {
 			return bad(words[0], "blink does not say how often")
 		}
-	case "fade":
+	case Fade:
 		if out.Period <= 0 {
 			return bad(words[0], "fade does not say how long")
 		}
-	case "pwm":
+	case PWM:
 		if out.Duty <= 0 {
 			return bad(words[0], "pwm does not say which share of the time the lamp is lit")
 		}
@@ -133,22 +159,20 @@ func (c *Control) UnmarshalText(text []byte) error {
 	return nil
 }
 
-// String prints the control as it is written.
+// String prints the control as it is written: "blink 1.2 Hz 20 %", "fade 4 s".
 func (c Control) String() string {
-	text := c.Kind
+	text := string(c.Kind)
 	if c.Frequency > 0 {
 		text += " " + c.Frequency.String()
 	}
 	if c.Period > 0 {
-		text += " " + secondsText(c.Period)
+		text += " " + quantity.Round(float64(c.Period)*3600, 3) + " s"
 	}
-	if c.Duty > 0 {
+	if c.Duty > 0 && c.Kind != Fade {
 		text += " " + c.Duty.String()
 	}
 	return text
 }
-
-func secondsText(h quantity.Hours) string { return quantity.Round(float64(h)*3600, 4) + " s" }
 
 // Cells is a pack of equal cells.
 type Cells struct {
@@ -162,7 +186,8 @@ func (c *Cells) UnmarshalText(text []byte) error {
 	s := strings.TrimSpace(string(text))
 	out := Cells{Series: 1, Parallel: 1}
 	fields := strings.Fields(strings.ReplaceAll(s, "×", " x "))
-	bad := &quantity.Error{Offset: 0, Length: len(string(text)), Says: fmt.Sprintf("%q is no pack of cells", s), Remedy: "write it like 6LR61, 3 LR6, or 2 x 3 LR6 for two rows of three"}
+	bad := &quantity.Error{Length: len(text), Says: fmt.Sprintf("%q is no pack of cells", s),
+		Remedy: "write it like 6LR61, 3 LR6, or 2 x 3 LR6 for two rows of three"}
 	var counts []int
 	for i, f := range fields {
 		n, err := strconv.Atoi(f)
@@ -210,14 +235,15 @@ type Depth struct {
 func (d *Depth) UnmarshalText(text []byte) error {
 	left, right, ok := strings.Cut(string(text), "@")
 	if !ok {
-		return &quantity.Error{Offset: 0, Length: len(text), Says: fmt.Sprintf("%q does not say at which share used", string(text)), Remedy: "write it like 8.1 V @ 40 %"}
+		return &quantity.Error{Length: len(text), Says: fmt.Sprintf("%q does not say at which share used", string(text)),
+			Remedy: "write it like 8.1 V @ 40 %"}
 	}
 	var out Depth
 	if err := out.Volts.UnmarshalText([]byte(left)); err != nil {
 		return err
 	}
 	if err := out.Used.UnmarshalText([]byte(right)); err != nil {
-		return shifted(err, len(left)+1)
+		return movedBy(err, len(left)+1)
 	}
 	*d = out
 	return nil
@@ -264,8 +290,8 @@ func bareNumber(text string) bool {
 	return err == nil
 }
 
-// shifted moves the place of a value's error to where the value begins.
-func shifted(err error, by int) error {
+// movedBy moves the place of a value's error to where the value begins.
+func movedBy(err error, by int) error {
 	if e, ok := err.(*quantity.Error); ok {
 		moved := *e
 		moved.Offset += by

@@ -1,4 +1,4 @@
-package journal
+package circuit
 
 import (
 	"errors"
@@ -11,8 +11,8 @@ import (
 // it is printed as.
 func TestLightWords(t *testing.T) {
 	for text, want := range map[string]Limiter{
-		"auto": {Auto: true}, "none": {None: true}, "470R": {Ohms: 470}, "4k7 1 %": {Ohms: 4700, Tolerance: 0.01},
-		"470 ohm 0.25 W": {Ohms: 470, Rated: 0.25}, "1 kohm 0.5 W 5 %": {Ohms: 1000, Rated: 0.5, Tolerance: 0.05}, "220R 125 mW": {Ohms: 220, Rated: 0.125},
+		"auto": {}, "none": {Kind: None}, "470R": {Kind: Fixed, Ohms: 470}, "4k7 1 %": {Kind: Fixed, Ohms: 4700, Tolerance: 0.01},
+		"470 ohm 0.25 W": {Kind: Fixed, Ohms: 470, Rated: 0.25}, "1 kohm 0.5 W 5 %": {Kind: Fixed, Ohms: 1000, Rated: 0.5, Tolerance: 0.05}, "220R 125 mW": {Kind: Fixed, Ohms: 220, Rated: 0.125},
 	} {
 		var got Limiter
 		if err := got.UnmarshalText([]byte(text)); err != nil || got != want {
@@ -24,8 +24,8 @@ func TestLightWords(t *testing.T) {
 		}
 	}
 	for text, want := range map[string]Control{
-		"steady": {Kind: "steady"}, "blink 1.2 Hz 20 %": {Kind: "blink", Frequency: 1.2, Duty: 0.2}, "blink 1 Hz": {Kind: "blink", Frequency: 1},
-		"fade 4 s": {Kind: "fade", Period: 4.0 / 3600}, "pwm 30 %": {Kind: "pwm", Duty: 0.3}, "pwm 490 Hz 30%": {Kind: "pwm", Frequency: 490, Duty: 0.3}, "Blink 2Hz 50%": {Kind: "blink", Frequency: 2, Duty: 0.5},
+		"steady": {Kind: Steady}, "blink 1.2 Hz 20 %": {Kind: Blink, Frequency: 1.2, Duty: 0.2}, "blink 1 Hz": {Kind: Blink, Frequency: 1},
+		"fade 4 s": {Kind: Fade, Period: 4.0 / 3600}, "pwm 30 %": {Kind: PWM, Duty: 0.3}, "pwm 490 Hz 30%": {Kind: PWM, Frequency: 490, Duty: 0.3}, "Blink 2Hz 50%": {Kind: Blink, Frequency: 2, Duty: 0.5},
 	} {
 		var got, again Control
 		if err := got.UnmarshalText([]byte(text)); err != nil || got.Kind != want.Kind || got.Frequency != want.Frequency || got.Duty != want.Duty || got.Period-want.Period > 1e-12 || want.Period-got.Period > 1e-12 {

@@ -3,6 +3,7 @@ package circuit
 import (
 	"math"
 
+	"spruelight/gen/circuit/nodal"
 	"spruelight/gen/quantity"
 )
 
@@ -24,8 +25,8 @@ func (b *bench) chooseResistors() bool {
 	p := b.plan
 	b.set(nominal)
 	for i := range p.branches {
-		if bp := &p.branches[i]; bp.limiter.Kind == Auto {
-			b.net.ports[i].model = model{limit: bp.wantedTotal()} // a driver that drops nothing
+		if bp := &p.branches[i]; bp.Kind == Auto {
+			b.net.Branches[i].Port = nodal.Port{Limit: bp.wantedTotal()} // a driver that drops nothing
 		}
 	}
 	ideal, ok := b.run(p.supply.open.Nominal)
@@ -34,21 +35,20 @@ func (b *bench) chooseResistors() bool {
 	}
 	for i := range p.branches {
 		bp := &p.branches[i]
-		if bp.limiter.Kind != Auto {
+		if bp.Kind != Auto {
 			continue
 		}
-		exact := bp.exactOhms(ideal.volts[b.net.ports[i].feed])
-		bp.exact = max(exact, 0)
-		bp.limiter.Tolerance = p.tolerance
-		bp.limiter.Ohms = p.preferred(max(exact, b.limitOhms(i)))
+		exact := bp.exactOhms(ideal.Volts[b.net.Branches[i].Feed])
+		bp.Resistor.Exact = max(exact, 0)
+		bp.Resistor.Ohms = preferred(p.series, max(exact, b.limitOhms(i)))
 	}
 	return b.raise()
 }
 
-// preferred returns the smallest value of the circuit's series that is not
-// below a resistance, among those that are sold.
-func (p *plan) preferred(ohms quantity.Ohms) quantity.Ohms {
-	return p.series.Up(min(max(ohms, leastResistor), mostResistor))
+// preferred returns the smallest value of a series that is not below a
+// resistance, among those that are sold.
+func preferred(series quantity.Series, ohms quantity.Ohms) quantity.Ohms {
+	return series.Up(min(max(ohms, leastResistor), mostResistor))
 }
 
 // maxRaises bounds the rounds of raise; a few settle any circuit.
@@ -69,12 +69,12 @@ func (b *bench) raise() bool {
 		raised := false
 		for i := range p.branches {
 			bp := &p.branches[i]
-			if bp.limiter.Kind != Auto || bp.limiter.Ohms >= mostResistor || b.greatest(i, o) <= float64(bp.wanted)*(1+1e-9) {
+			if bp.Kind != Auto || bp.Resistor.Ohms >= mostResistor || b.greatest(i, o) <= float64(bp.Wanted)*(1+1e-9) {
 				continue
 			}
-			exact := bp.exactOhms(o.volts[b.net.ports[i].feed])
-			bp.limiter.Ohms = max(p.series.Next(bp.limiter.Ohms), p.preferred(exact))
-			b.net.ports[i].model = bp.model(nominal)
+			exact := bp.exactOhms(o.Volts[b.net.Branches[i].Feed])
+			bp.Resistor.Ohms = max(p.series.Next(bp.Resistor.Ohms), preferred(p.series, exact))
+			b.net.Branches[i].Port = bp.port(nominal)
 			raised = true
 		}
 		if !raised {
@@ -98,91 +98,56 @@ func (b *bench) limitOhms(i int) quantity.Ohms {
 		return 0
 	}
 	volts, amps := 0.0, limit
-	if bp.parallel {
+	if bp.Parallel {
 		v := variant{ohms: 1, lamp: bp.eldest(), alone: -1}
 		volts = float64(bp.shifted(v.lamp, v).Volts(quantity.Amps(limit)))
 		amps = 0
-		for k := range bp.lamps {
+		for k := range bp.Lamps {
 			amps += float64(bp.shifted(k, v).Current(quantity.Volts(volts)))
 		}
 	} else {
-		for k := range bp.lamps {
+		for k := range bp.Lamps {
 			volts += float64(bp.shifted(k, bp.greedy()).Volts(quantity.Amps(limit)))
 		}
 	}
-	path := b.pathOhms(i) - b.inside + float64(b.plan.supply.inside.Low) + float64(bp.lead.Ohms)
+	path := b.pathOhms(i) - b.inside + float64(b.plan.supply.inside.Low) + float64(bp.Lead.Ohms)
 	ohms := (float64(b.plan.supply.open.High)-volts)/amps - path
-	return quantity.Ohms(ohms / (1 - float64(bp.limiter.Tolerance)))
-}
-
-// leastLimit returns the lowest absolute limit of a branch's lamps, in A.
-func (bp *branchPlan) leastLimit() float64 {
-	limit := math.Inf(1)
-	for _, l := range bp.lamps {
-		if l.limit > 0 {
-			limit = min(limit, float64(l.limit))
-		}
-	}
-	return limit
+	return quantity.Ohms(ohms / (1 - float64(bp.Resistor.Tolerance)))
 }
 
 // pathOhms returns the resistance from the source to a branch's junction.
 func (b *bench) pathOhms(i int) float64 {
 	sum := 0.0
-	for k := b.net.ports[i].feed; k >= 0; k = b.net.feeds[k].parent {
-		sum += b.net.feeds[k].ohms
+	for k := b.net.Branches[i].Feed; k >= 0; k = b.net.Feeds[k].Parent {
+		sum += b.net.Feeds[k].Ohms
 	}
 	return sum
 }
 
-// eldest returns the lamp that takes most when lamps lie side by side.
-func (bp *branchPlan) eldest() int {
-	most := 0
-	for k := range bp.lamps {
-		if bp.lamps[k].curve.Volts(bp.wanted) < bp.lamps[most].curve.Volts(bp.wanted) {
-			most = k
-		}
-	}
-	return most
-}
-
 // greatest returns the highest current of a lamp of a branch, in A.
-func (b *bench) greatest(i int, o operating) float64 {
-	p := &b.net.ports[i]
-	if len(p.model.beside) == 0 {
-		return o.currents[i]
+func (b *bench) greatest(i int, o nodal.Operating) float64 {
+	p := &b.net.Branches[i]
+	if len(p.Port.Beside) == 0 {
+		return o.Currents[i]
 	}
-	return p.model.most(p.model.over(o.volts[p.feed]))
+	return p.Port.Most(p.Port.Over(o.Volts[p.Feed]))
 }
 
 // wantedTotal is the current of a branch in which no lamp has more than is
 // wanted: with lamps side by side the sum of what each takes, in A.
-func (bp *branchPlan) wantedTotal() float64 {
-	if !bp.parallel {
-		return float64(bp.wanted)
+func (bp *BranchResult) wantedTotal() float64 {
+	if !bp.Parallel {
+		return float64(bp.Wanted)
 	}
 	over, sum := bp.wantedVolts(), 0.0
-	for k := range bp.lamps {
-		sum += float64(bp.lamps[k].curve.Current(quantity.Volts(over)))
-	}
-	return sum
-}
-
-// wantedVolts is the voltage over the lamps at the wanted current.
-func (bp *branchPlan) wantedVolts() float64 {
-	sum, least := 0.0, math.Inf(1)
-	for k := range bp.lamps {
-		v := float64(bp.lamps[k].curve.Volts(bp.wanted))
-		sum, least = sum+v, min(least, v)
-	}
-	if bp.parallel {
-		return least
+	for k := range bp.Lamps {
+		sum += float64(bp.Lamps[k].Curve.Current(quantity.Volts(over)))
 	}
 	return sum
 }
 
 // exactOhms returns the resistor that gives the wanted current at a voltage
 // over the branch; it is not above zero where the lamps alone take too much.
-func (bp *branchPlan) exactOhms(volts float64) quantity.Ohms {
-	return quantity.Ohms((volts-bp.wantedVolts())/bp.wantedTotal()) - bp.lead.Ohms
+func (bp *BranchResult) exactOhms(volts float64) quantity.Ohms {
+	return quantity.Ohms((volts-bp.wantedVolts())/bp.wantedTotal()) - bp.Lead.Ohms
 }

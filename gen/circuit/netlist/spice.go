@@ -1,29 +1,32 @@
-package circuit
+package netlist
 
 import (
 	"fmt"
 	"strconv"
 	"strings"
+
+	"spruelight/gen/circuit"
+	"spruelight/gen/circuit/nodal"
 )
 
-// Netlist writes the circuit as a SPICE netlist that finds its operating
+// SPICE writes the circuit as a SPICE netlist that finds its operating
 // point: every lamp a diode model at 27 °C, every wire a resistor, a part
 // without resistance a source of 0 V, a driver a behavioural current source.
 // The option epsmin keeps ngspice from lifting saturation currents below 1e-28
 // A to that value, which would let blue and white lamps conduct too early;
 // pivrel makes its elimination choose larger pivots, without which it was seen
 // to leave 14 mV over a source of 0 V.
-func (s *Solution) Netlist() string {
+func SPICE(s *circuit.Solution) string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "* %s\n", oneLine(s.Name, "circuit"))
 	fmt.Fprintf(&b, ".options temp=27 tnom=27 reltol=1e-7 pivrel=0.1 gmin=1e-15 epsmin=1e-280\n")
 	models := map[string]string{}
 	var declared []string
-	for _, e := range s.Elements() {
+	for _, e := range Elements(s) {
 		switch e.Kind {
-		case SourceElement:
-			s.writeSource(&b, e)
-		case LampElement:
+		case Source:
+			writeSource(&b, s, e)
+		case Lamp:
 			l := s.Branches[e.Branch].Lamps[e.Lamp]
 			is, n, rs := l.Curve.SPICE()
 			line := fmt.Sprintf("D(IS=%s N=%s RS=%s)", number(is), number(n), number(rs))
@@ -34,9 +37,10 @@ func (s *Solution) Netlist() string {
 				declared = append(declared, fmt.Sprintf("* %s\n.model %s %s\n", oneLine(l.Model, l.Colour+" lamp"), name, line))
 			}
 			fmt.Fprintf(&b, "%s %s %s %s\n", e.Ref, e.From, e.To, name)
-		case DriverElement:
-			limit := s.Branches[e.Branch].driver()
-			fmt.Fprintf(&b, "B%s %s %s I=min(%s,max(0,V(%s,%s))/%s)\n", e.Ref, e.From, e.To, number(limit.current), e.From, e.To, number(max(limit.ohms, leastOhms)))
+		case Driver:
+			r := &s.Branches[e.Branch].Resistor
+			fmt.Fprintf(&b, "B%s %s %s I=min(%s,max(0,V(%s,%s))/%s)\n", e.Ref, e.From, e.To,
+				number(float64(r.Set)), e.From, e.To, number(max(float64(r.Dropout)/float64(r.Set), nodal.LeastOhms)))
 		default:
 			writeOhms(&b, e)
 		}
@@ -48,7 +52,7 @@ func (s *Solution) Netlist() string {
 	return b.String()
 }
 
-func (s *Solution) writeSource(b *strings.Builder, e Element) {
+func writeSource(b *strings.Builder, s *circuit.Solution, e Element) {
 	inner := e.From
 	if e.Ohms > 0 {
 		inner = "inner"
@@ -65,7 +69,7 @@ func writeOhms(b *strings.Builder, e Element) {
 	switch {
 	case e.Ohms == 0:
 		fmt.Fprintf(b, "V%s %s %s DC 0\n", ref, e.From, e.To)
-	case e.Kind == ResistorElement:
+	case e.Kind == Resistor:
 		fmt.Fprintf(b, "%s %s %s %s\n", ref, e.From, e.To, number(float64(e.Ohms)))
 	default:
 		fmt.Fprintf(b, "R%s %s %s %s\n", ref, e.From, e.To, number(float64(e.Ohms)))
@@ -87,13 +91,4 @@ func oneLine(name, other string) string {
 		}
 		return r
 	}, name)
-}
-
-// driverModel is a constant-current driver as reckoned with: its current, and
-// below its dropout a resistance.
-type driverModel struct{ current, ohms float64 }
-
-func (b *BranchResult) driver() driverModel {
-	i := float64(b.Resistor.Set)
-	return driverModel{i, float64(b.Resistor.Dropout) / i}
 }

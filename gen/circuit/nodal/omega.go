@@ -1,17 +1,17 @@
-package circuit
+package nodal
 
 import "math"
 
-// leastOhms stands in for a resistance of nothing in a branch: even a soldered
+// LeastOhms stands in for a resistance of nothing in a branch: even a soldered
 // joint has a milliohm, and with it every branch has a finite current.
-const leastOhms = 1e-3
+const LeastOhms = 1e-3
 
 // diodeCurrent returns the current, in A, for which
 // u = b·ln(I / 1 mA) + r·I: a diode with series resistance r under a voltage
 // that lies u above its voltage at 1 mA. In closed form I = (b/r)·ω(z) with
 // Wright's omega function and z = u/b + ln(r·1 mA/b) (Banwell and Jayakumar).
 func diodeCurrent(u, b, r float64) float64 {
-	r = max(r, leastOhms)
+	r = max(r, LeastOhms)
 	return b / r * omega(u/b+math.Log(r*milliamp/b))
 }
 

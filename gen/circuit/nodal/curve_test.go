@@ -1,4 +1,4 @@
-package circuit
+package nodal
 
 import (
 	"math"
@@ -135,31 +135,31 @@ func TestCurveInverts(t *testing.T) {
 	}
 }
 
-// Typical lamps reproduce the data-sheet points they were taken from, and
-// infrared is refused.
-func TestTypical(t *testing.T) {
-	for colour, at20 := range map[string]float64{"red": 2.0, "amber": 2.1, "green": 3.2, "blue": 3.4, "white": 3.2, "warm white": 3.2, "#ffd9a0": 3.2, "#ff2010": 2.0} {
-		l, err := Typical(colour)
-		if err != nil {
-			t.Errorf("%s: %v", colour, err)
-			continue
+// Sedra and Smith, Microelectronic Circuits, iterative analysis: 5 V, 1 kohm,
+// a diode of 0.7 V at 1 mA that gains 0.1 V a decade: 4.237 mA and 0.762 V
+// (as reprinted at expertsmind.com, Iterative Analysis through Example).
+func TestTextbookDiode(t *testing.T) {
+	d := NewDiode(0.7, 0.1/math.Ln10)
+	i, _ := stringCurrent([]Diode{d}, 1000, 5)
+	near(t, "current", i, 4.237e-3, 1e-6)
+	near(t, "voltage", d.Volts(i), 0.762, 1e-3)
+}
+
+// Scaling: every voltage of the circuit doubled (supply, lamp curves) with all
+// resistances kept doubles every current; all resistances doubled as well
+// leaves them. Lamps in the model scale with a, b and c·I alike.
+func TestScaling(t *testing.T) {
+	r := rand.New(rand.NewPCG(4, 4))
+	for range 50 {
+		row := []Diode{NewDiode(1.5+2*r.Float64(), 0.03+0.2*r.Float64()), NewDiode(1.5+2*r.Float64(), 0.05+0.2*r.Float64())}
+		ohms, volts := 20+500*r.Float64(), 8+6*r.Float64()
+		i, _ := stringCurrent(row, ohms, volts)
+		double := make([]Diode, len(row))
+		for k, d := range row {
+			double[k] = d
+			double[k].A, double[k].B = 2*d.A, 2*d.B
 		}
-		p := make([]quantity.Point, len(l.Forward))
-		for k, f := range l.Forward {
-			p[k] = f.V
-		}
-		c, err := FitCurve(p)
-		if err != nil {
-			t.Errorf("%s: %v", colour, err)
-		}
-		near(t, colour, float64(c.Volts(0.020)), at20, 1e-4)
-		if l.Source == "" || l.Limit.V < l.Rated.V {
-			t.Errorf("%s: source %q, rated %v, limit %v", colour, l.Source, l.Rated.V, l.Limit.V)
-		}
-	}
-	for _, colour := range []string{"infrared", "IR", "mauve", "", "#12"} {
-		if _, err := Typical(colour); err == nil {
-			t.Errorf("a typical lamp of %q was given", colour)
-		}
+		same, _ := stringCurrent(double, 2*ohms, 2*volts)
+		near(t, "voltages and resistances doubled", same/i, 1, 1e-9)
 	}
 }

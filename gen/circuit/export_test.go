@@ -1,0 +1,4 @@
+package circuit
+
+// RandomCircuit is for the tests that look at a circuit from outside.
+var RandomCircuit = randomCircuit
