@@ -1,13 +1,15 @@
 package gen
 
 import (
+	"spruelight/gen/journal"
 	"spruelight/gen/page"
 	"spruelight/gen/site"
 	"spruelight/gen/topic"
+	"time"
 )
 
 // facts are the build as its subjects take it.
-func (w *work) facts() topic.Facts { return topic.Facts{Bench: w.run.bench(), Build: w.build} }
+func (w *work) facts() topic.Facts { return topic.Facts{Bench: w.run.bench, Build: w.build} }
 
 // desk is what the build's pages are laid out with. Only while they are laid out
 // does it hold the build's card.
@@ -24,13 +26,16 @@ func (w *work) desk() topic.Desk {
 	return d
 }
 
-func (r *run) bench() *topic.Bench {
-	return &topic.Bench{Rack: &r.shop.Rack, Settings: &r.shop.Settings, Zone: r.shop.Zone, Now: r.now(), Today: r.today()}
+// newBench is what all builds of a workshop share at the moment of a run.
+func newBench(env Env, shop *journal.Workshop) *topic.Bench {
+	now := shop.Clock(env.Moment, env.Wall)
+	y, m, d := now.Date()
+	return &topic.Bench{Rack: &shop.Rack, Settings: &shop.Settings, Zone: shop.Zone, Now: now, Today: time.Date(y, m, d, 0, 0, 0, 0, time.UTC)}
 }
 
 // newHouse is the workshop as a whole, before a theme is opened.
 func (r *run) newHouse() *site.House {
-	h := &site.House{Bench: r.bench(), Wall: r.shop.Wall, Words: r.words, Texts: r.texts()}
+	h := &site.House{Bench: r.bench, Wall: r.shop.Wall, Words: r.words, Texts: r.texts()}
 	for _, w := range r.works {
 		h.Builds = append(h.Builds, w.ofSite())
 	}

@@ -102,7 +102,7 @@ func (w *work) mark() string {
 // allMarks sums up what pages of any build may say of others.
 func (r *run) allMarks() string {
 	h := sha256.New()
-	fmt.Fprintln(h, r.today()) // paces and forecasts go by the day
+	fmt.Fprintln(h, r.bench.Today) // paces and forecasts go by the day
 	for _, w := range r.works {
 		io.WriteString(h, w.marks)
 	}

@@ -25,6 +25,7 @@ import (
 	"spruelight/gen/photo"
 	"spruelight/gen/site"
 	"spruelight/gen/source"
+	"spruelight/gen/topic"
 	"spruelight/gen/topic/finish"
 )
 
@@ -62,7 +63,7 @@ func Assemble(ctx context.Context, env Env, out output.Site) (*Result, error) {
 	r := newRun(env)
 	r.read(ctx)
 	r.reckon(ctx)
-	r.takePhotos(ctx)
+	r.photoStage().make(ctx)
 	if r.found.Stops() {
 		return r.result(), ctx.Err()
 	}
@@ -78,7 +79,7 @@ func Check(ctx context.Context, env Env) (*Result, error) {
 	r := newRun(env)
 	r.read(ctx)
 	r.reckon(ctx)
-	r.inspect(ctx)
+	r.photoStage().inspect(ctx)
 	if r.loadWords() {
 		r.openTheme()
 	}
@@ -102,9 +103,10 @@ type run struct {
 	press  *press      // set before drawing
 	counts Counts
 	found  source.Findings
-	paints paint.Shelf // the rack's
-	house  *site.House // the workshop as a whole
-	marks  string      // what pages of builds may say of other builds
+	paints paint.Shelf  // the rack's
+	bench  *topic.Bench // what all builds share
+	house  *site.House  // the workshop as a whole
+	marks  string       // what pages of builds may say of other builds
 }
 
 func newRun(env Env) *run {
@@ -120,7 +122,7 @@ func newRun(env Env) *run {
 }
 
 func (r *run) result() *Result {
-	r.settle()
+	settle(&r.found, r.shop)
 	res := &Result{Findings: r.found, Counts: r.counts, Hidden: r.shop.Hidden}
 	for _, b := range r.shop.Builds {
 		res.Hidden = append(res.Hidden, b.Hidden...)
@@ -135,6 +137,7 @@ func (r *run) result() *Result {
 func (r *run) read(ctx context.Context) {
 	shop, found := journal.Open(r.env.Content)
 	r.shop = shop
+	r.bench = newBench(r.env, shop)
 	r.found.Add(found...)
 	works := r.former.take(r)
 	each(ctx, r.env.Workers, works, func(w *work) source.Findings {
@@ -152,7 +155,7 @@ func (r *run) read(ctx context.Context) {
 				fresh = append(fresh, w.build)
 			}
 		}
-		r.hidden, found = site.Withhold(fresh, r.now())
+		r.hidden, found = site.Withhold(fresh, r.bench.Now)
 		r.found.Add(found...)
 	}
 	for _, w := range works {
@@ -208,4 +211,27 @@ func (r *run) reckon(ctx context.Context) {
 		r.found.Add(texts.CheckLinks(w.links)...)
 	}
 	r.found.Add(site.CheckWall(r.env.Content, r.shop.Wall)...)
+}
+
+// until returns the moment at which a site that was just made changes by
+// itself, as clocks run on, embargoes end and days pass; the moment of the run
+// where that is at once.
+func (r *run) until() time.Time {
+	if r.env.Wall {
+		return time.Date(9999, 1, 1, 0, 0, 0, 0, time.UTC)
+	}
+	now := r.bench.Now
+	y, m, d := now.Date()
+	until := time.Date(y, m, d+1, 0, 0, 0, 0, now.Location())
+	for _, w := range r.works {
+		if ends := w.finish.Until; !ends.IsZero() && ends.Before(until) {
+			until = ends
+		}
+	}
+	for _, ends := range r.hidden.Ends {
+		if ends.Before(until) {
+			until = ends
+		}
+	}
+	return until
 }

@@ -12,71 +12,69 @@ import (
 	"spruelight/gen/source"
 )
 
-// recipe says what is made of each photo.
-func (r *run) recipe() photo.Recipe {
-	recipe := photo.DefaultRecipe()
-	settings := r.shop.Settings.Photos
-	if settings.Limit.Set {
-		recipe.Limits.Pixels = int64(settings.Limit.V) * 1_000_000
-	}
-	if settings.Also.Set {
-		recipe.Also = photo.Format(settings.Also.V)
-	}
-	return recipe
+// photoStage is the part of a pass that makes the workshop's photos, or looks
+// at them alone.
+type photoStage struct {
+	env     Env
+	recipe  photo.Recipe
+	works   []*work
+	photos  *site.Photos
+	session bool // an earlier pass left its photos
+	counts  *Counts
+	found   *source.Findings
 }
 
-// takePhotos makes the renditions of every photo, or takes them from the cache
-// or from an earlier pass.
-func (r *run) takePhotos(ctx context.Context) {
-	if r.found.Stops() { // the photos of a broken record are checked, not made
-		r.inspect(ctx)
+func (r *run) photoStage() *photoStage {
+	p := &photoStage{env: r.env, recipe: photo.DefaultRecipe(), works: r.works, photos: &r.photos, session: r.former != nil,
+		counts: &r.counts, found: &r.found}
+	settings := r.shop.Settings.Photos
+	if settings.Limit.Set {
+		p.recipe.Limits.Pixels = int64(settings.Limit.V) * 1_000_000
+	}
+	if settings.Also.Set {
+		p.recipe.Also = photo.Format(settings.Also.V)
+	}
+	return p
+}
+
+// make makes the renditions of every photo, or takes them from the cache or
+// from an earlier pass. The photos of a broken record are looked at only.
+func (p *photoStage) make(ctx context.Context) {
+	if p.found.Stops() {
+		p.inspect(ctx)
 		return
 	}
-	recipe := r.recipe()
-	list := r.photoJobs(func(s *site.BuildPhotos) bool { return s.Sets == nil })
+	list := p.jobs(func(of *site.BuildPhotos) bool { return of.Sets == nil })
 	if len(list) > 0 {
 		defer leanHeap()()
 	}
-	r.eachPhoto(ctx, list, func(t *photoJob) {
-		t.set, t.err = r.env.Photos.Make(ctx, r.env.Content, t.File, recipe)
-		t.info = t.set.Info
+	p.each(ctx, list, func(j *photoJob) {
+		j.set, j.err = p.env.Photos.Make(ctx, p.env.Content, j.File, p.recipe)
+		j.info = j.set.Info
 	})
-	for _, t := range list {
-		if t.err == nil && !t.set.Reused {
-			r.counts.Made++
+	for _, j := range list {
+		if j.err == nil && !j.set.Reused {
+			p.counts.Made++
 		}
 	}
-	for _, s := range r.allPhotos() {
-		r.found.Add(s.Notes...)
-		r.counts.Reused += len(s.Sets)
+	for _, of := range p.all() {
+		p.found.Add(of.Notes...)
+		p.counts.Reused += len(of.Sets)
 	}
-	r.counts.Reused -= r.counts.Made
-	if ctx.Err() != nil || r.counts.Made == 0 && r.former != nil { // the cache holds what it held
+	p.counts.Reused -= p.counts.Made
+	if ctx.Err() != nil || p.counts.Made == 0 && p.session { // the cache holds what it held
 		return
 	}
-	if err := r.env.Photos.Flush(); err != nil {
-		r.found.Add(photo.RuleCache.At(source.Span{}, "check the cache folder, or name another with --cache", "the photo cache cannot be written: %v", err))
+	if err := p.env.Photos.Flush(); err != nil {
+		p.found.Add(photo.RuleCache.At(source.Span{}, "check the cache folder, or name another with --cache",
+			"the photo cache cannot be written: %v", err))
 	}
-}
-
-// leanHeap has the collector run when garbage is half of what is in use, and
-// returns what puts its setting back. Photos leave garbage of 80 MB each that
-// holds no pointers: to collect it twice as often costs next to nothing and
-// takes a third off the largest memory of a run.
-func leanHeap() (restore func()) {
-	const percent = 50
-	former := debug.SetGCPercent(percent)
-	if former >= 0 && former < percent { // GOGC asks for less still
-		debug.SetGCPercent(former)
-	}
-	return func() { debug.SetGCPercent(former) }
 }
 
 // inspect checks by their headers the photos that no earlier pass looked at.
-func (r *run) inspect(ctx context.Context) {
-	limits := r.recipe().Limits
-	r.eachPhoto(ctx, r.photoJobs(func(s *site.BuildPhotos) bool { return s.Taken == nil }), func(t *photoJob) {
-		t.info, t.err = photo.Inspect(r.env.Content, t.File, limits)
+func (p *photoStage) inspect(ctx context.Context) {
+	p.each(ctx, p.jobs(func(of *site.BuildPhotos) bool { return of.Taken == nil }), func(j *photoJob) {
+		j.info, j.err = photo.Inspect(p.env.Content, j.File, p.recipe.Limits)
 	})
 }
 
@@ -89,62 +87,62 @@ type photoJob struct {
 	err  error
 }
 
-// photoJobs lists the photos of the builds that still want them, and of the wall.
-func (r *run) photoJobs(want func(*site.BuildPhotos) bool) []*photoJob {
+// jobs lists the photos of the builds that still want them, and of the wall.
+func (p *photoStage) jobs(want func(*site.BuildPhotos) bool) []*photoJob {
 	var list []*photoJob
-	for _, w := range r.works {
+	for _, w := range p.works {
 		if !want(w.photos) {
 			continue
 		}
 		w.photos = &site.BuildPhotos{Named: w.photos.Named} // an earlier pass may still show the former ones
-		r.photos.Builds[w.slug()] = w.photos
+		p.photos.Builds[w.slug()] = w.photos
 		for _, named := range w.photos.Named {
 			list = append(list, &photoJob{NamedPhoto: named, into: w.photos})
 		}
 	}
-	for _, named := range r.photos.Wall.Named {
-		if _, known := r.photos.Wall.Sets[named.File]; !known {
-			list = append(list, &photoJob{NamedPhoto: named, into: r.photos.Wall})
+	for _, named := range p.photos.Wall.Named {
+		if _, known := p.photos.Wall.Sets[named.File]; !known {
+			list = append(list, &photoJob{NamedPhoto: named, into: p.photos.Wall})
 		}
 	}
 	return list
 }
 
-// eachPhoto works on photos and keeps what comes out with their builds.
-func (r *run) eachPhoto(ctx context.Context, list []*photoJob, do func(*photoJob)) {
+// each works on photos and keeps what comes out with their builds.
+func (p *photoStage) each(ctx context.Context, list []*photoJob, do func(*photoJob)) {
 	var done atomic.Int64
-	each(ctx, r.env.Workers, list, func(t *photoJob) source.Findings {
-		do(t)
-		r.env.Progress("photos", int(done.Add(1)), len(list))
+	each(ctx, p.env.Workers, list, func(j *photoJob) source.Findings {
+		do(j)
+		p.env.Progress("photos", int(done.Add(1)), len(list))
 		return nil
-	}, &r.found)
+	}, p.found)
 	if ctx.Err() != nil {
 		return
 	}
-	known := r.found
-	for _, t := range list {
+	known := *p.found
+	for _, j := range list {
 		switch {
-		case t.err != nil:
-			t.into.KeepFault(t.NamedPhoto, t.err, known)
-		case t.set.Renditions == nil: // it was looked at only
-			t.into.KeepTaken(t.File, t.info.Taken)
+		case j.err != nil:
+			j.into.KeepFault(j.NamedPhoto, j.err, known)
+		case j.set.Renditions == nil: // it was looked at only
+			j.into.KeepTaken(j.File, j.info.Taken)
 		default:
-			t.into.Keep(t.NamedPhoto, t.set)
+			j.into.Keep(j.NamedPhoto, j.set)
 		}
 	}
-	for _, s := range r.allPhotos() {
-		r.counts.Photos += len(s.Named)
-		r.found.Add(s.Faults...)
+	for _, of := range p.all() {
+		p.counts.Photos += len(of.Named)
+		p.found.Add(of.Faults...)
 	}
-	for _, w := range r.works {
-		r.found.Add(w.photos.Undated(w.build)...)
+	for _, w := range p.works {
+		p.found.Add(w.photos.Undated(w.build)...)
 	}
 }
 
-// allPhotos are the photos of all builds and of the wall.
-func (r *run) allPhotos() []*site.BuildPhotos {
-	all := []*site.BuildPhotos{r.photos.Wall}
-	for _, w := range r.works {
+// all are the photos of all builds and of the wall.
+func (p *photoStage) all() []*site.BuildPhotos {
+	all := []*site.BuildPhotos{p.photos.Wall}
+	for _, w := range p.works {
 		all = append(all, w.photos)
 	}
 	return all
@@ -165,4 +163,17 @@ func (r *run) wallPhotos() *site.BuildPhotos {
 		}
 	}
 	return wall
+}
+
+// leanHeap has the collector run when garbage is half of what is in use, and
+// returns what puts its setting back. Photos leave garbage of 80 MB each that
+// holds no pointers: to collect it twice as often costs next to nothing and
+// takes a third off the largest memory of a run.
+func leanHeap() (restore func()) {
+	const percent = 50
+	former := debug.SetGCPercent(percent)
+	if former >= 0 && former < percent { // GOGC asks for less still
+		debug.SetGCPercent(former)
+	}
+	return func() { debug.SetGCPercent(former) }
 }

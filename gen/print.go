@@ -26,7 +26,7 @@ type press struct {
 	name     string          // of the theme
 	faults   source.Findings // of its templates
 
-	assets func() []output.File
+	assets func() []page.Asset
 	front  func() *housePart
 	whole  func() *site.AllPages
 
@@ -104,7 +104,8 @@ func (r *run) compose() bool {
 func (r *run) openTheme() bool {
 	settings := &r.shop.Settings
 	name := settings.Theme.Or("sheet")
-	theme, found := page.OpenTheme(r.themeShelf, name, settings.Theme.At)
+	find := func(name string) (fs.FS, string, error) { return page.FindTheme(r.env.Themes, r.env.Content, name) }
+	theme, found := page.OpenTheme(find, name, settings.Theme.At)
 	r.found.Add(found...)
 	if theme == nil {
 		return false
@@ -118,7 +119,7 @@ func (r *run) openTheme() bool {
 		if found.Stops() {
 			return false
 		}
-		p.assets = sync.OnceValue(func() []output.File { return assets(theme) })
+		p.assets = sync.OnceValue(theme.Assets)
 	}
 	r.found.Add(p.book.Missing(settings.Language.At)...)
 	r.press = p
@@ -144,7 +145,9 @@ func (r *run) newHousePart() *housePart {
 		part.files = append(part.files, output.File{Path: d.Path, Bytes: d.File})
 	}
 	part.files = append(part.files, r.photos.Wall.Files()...)
-	part.files = append(part.files, r.press.assets()...)
+	for _, a := range r.press.assets() {
+		part.files = append(part.files, output.File{Path: a.Path, Bytes: a.Bytes})
+	}
 	return part
 }
 

@@ -52,7 +52,7 @@ func Reckon(ctx context.Context, env Env, slug string) (*Reckoned, error) {
 
 // reckoned returns what a run knows of a build; Build is nil where it has none.
 func (r *run) reckoned(slug string) *Reckoned {
-	b := &Reckoned{Shop: r.shop, Now: r.now(), Found: r.found, Words: r.words}
+	b := &Reckoned{Shop: r.shop, Now: r.bench.Now, Found: r.found, Words: r.words}
 	if w := r.bySlug[slug]; w != nil {
 		b.work, b.Build, b.Sums, b.Quote, b.Disclosure = w, w.build, w.found, w.record.Quote, w.record.Obtained
 		for i := range w.light.circuits {
@@ -100,12 +100,12 @@ func AssembleAlone(ctx context.Context, env Env, out output.Site, slug string, a
 	r.read(ctx)
 	r.reckon(ctx)
 	overrule()
-	r.takePhotos(ctx)
+	r.photoStage().make(ctx)
 	overrule()
 	if err := r.print(ctx, out); err != nil {
 		return nil, err
 	}
-	r.settle()
+	settle(&r.found, r.shop)
 	a.Reckoned = r.reckoned(slug)
 	if w := a.work; w != nil && !r.found.Stops() {
 		a.Lacks = care.Lacks(w.facts(), w.cared())

@@ -42,7 +42,7 @@ func (s *Session) Update(ctx context.Context, changed []string) (*Shown, source.
 	}
 	r.read(ctx)
 	r.reckon(ctx)
-	r.takePhotos(ctx)
+	r.photoStage().make(ctx)
 	if !r.found.Stops() && ctx.Err() == nil && r.compose() {
 		s.proof(r)
 	}
@@ -51,7 +51,7 @@ func (s *Session) Update(ctx context.Context, changed []string) (*Shown, source.
 		return nil, nil, ctx.Err()
 	}
 	s.last = r
-	r.settle()
+	settle(&r.found, r.shop)
 	if r.found.Stops() {
 		return nil, r.found, nil
 	}

@@ -21,8 +21,9 @@ func quiet(found []source.Finding, by ...silences) {
 		if f.Silenced != "" || f.Rule.Severity == source.Stop {
 			continue
 		}
+		covers := func(e source.Entry[journal.Silence]) bool { return e.Name.V == f.Rule.Name && e.Value.Covers(f) }
 		for _, s := range by {
-			if k := slices.IndexFunc(s, func(e source.Entry[journal.Silence]) bool { return e.Name.V == f.Rule.Name && e.Value.Covers(f) }); k >= 0 {
+			if k := slices.IndexFunc(s, covers); k >= 0 {
 				f.Silenced = strings.TrimSpace(s[k].Value.Why.V)
 				break
 			}
@@ -44,27 +45,26 @@ func (w *work) quiet() {
 	}
 }
 
-// settle puts a run's findings in order: those that are silenced are marked,
-// and silences that are wrong or idle are reported.
-func (r *run) settle() {
-	shop := r.shop.Settings.Silence
-	for i := range r.found {
-		f := &r.found[i]
+// settle puts the findings of a pass in order: those that are silenced are
+// marked, and silences that are wrong or idle are reported.
+func settle(found *source.Findings, shop *journal.Workshop) {
+	of := shop.Settings.Silence
+	for i := range *found {
 		var own silences
-		if rest, ok := strings.CutPrefix(f.At.Name(), "builds/"); ok {
+		if rest, ok := strings.CutPrefix((*found)[i].At.Name(), "builds/"); ok {
 			slug, _, _ := strings.Cut(rest, "/")
-			if b, ok := r.shop.Build(slug); ok {
+			if b, ok := shop.Build(slug); ok {
 				own = b.Front.Silence
 			}
 		}
-		quiet(r.found[i:i+1], own, shop)
+		quiet((*found)[i:i+1], own, of)
 	}
-	r.found.Add(r.checkSilences("the workshop", shop)...)
-	for _, b := range r.shop.Builds {
-		r.found.Add(r.checkSilences(b.Front.Name.Or(b.Slug), b.Front.Silence)...)
+	found.Add(checkSilences(*found, "the workshop", of)...)
+	for _, b := range shop.Builds {
+		found.Add(checkSilences(*found, b.Front.Name.Or(b.Slug), b.Front.Silence)...)
 	}
-	r.found = withoutEchoes(r.found)
-	r.found.Sort()
+	*found = withoutEchoes(*found)
+	found.Sort()
 }
 
 // withoutEchoes leaves out what other rooms say of a value that could not be
@@ -90,7 +90,7 @@ func withoutEchoes(found source.Findings) source.Findings {
 
 // checkSilences reports silences of rules that there are not or that stop a
 // run, without a reason, and for nothing.
-func (r *run) checkSilences(of string, list silences) source.Findings {
+func checkSilences(spoken source.Findings, of string, list silences) source.Findings {
 	var found source.Findings
 	for i := range list {
 		name, s := list[i].Name, &list[i].Value
@@ -99,11 +99,14 @@ func (r *run) checkSilences(of string, list silences) source.Findings {
 		case rule == nil:
 			found.Add(paint.RuleSilenceRule.At(name.At, nearestRule(name.V), "%s: %q is no rule", of, name.V))
 		case rule.Severity == source.Stop:
-			found.Add(paint.RuleSilenceStop.At(name.At, "mend what it reports; only warnings and notes can be silenced", "%s: %s forbids a result and cannot be silenced", of, name.V))
+			found.Add(paint.RuleSilenceStop.At(name.At, "mend what it reports; only warnings and notes can be silenced",
+				"%s: %s forbids a result and cannot be silenced", of, name.V))
 		case !s.Why.Set: // the missing key has been reported
 		case strings.TrimSpace(s.Why.V) == "":
 			found.Add(paint.RuleSilenceReason.At(name.At, "add why", "%s: %s is silenced without a reason, so it stays in force", of, name.V))
-		case !slices.ContainsFunc(r.found, func(f source.Finding) bool { return f.Rule.Name == name.V && f.Silenced == strings.TrimSpace(s.Why.V) }):
+		case !slices.ContainsFunc(spoken, func(f source.Finding) bool {
+			return f.Rule.Name == name.V && f.Silenced == strings.TrimSpace(s.Why.V)
+		}):
 			found.Add(paint.RuleSilenceIdle.At(name.At, "remove it, or keep it for what is still to come", "%s: %s is silenced but nothing speaks", of, name.V))
 		}
 	}

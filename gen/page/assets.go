@@ -1,4 +1,4 @@
-package gen
+package page
 
 import (
 	"cmp"
@@ -8,26 +8,24 @@ import (
 	"strings"
 	"testing/fstest"
 
-	"spruelight/gen/output"
-	"spruelight/gen/page"
 	"spruelight/gen/svg"
 )
 
-// themeShelf finds a theme: one that came with the program, else a folder of
-// the workshop.
-func (r *run) themeShelf(name string) (files fs.FS, where string, err error) {
+// FindTheme finds a theme by its name among the built-in ones, else as a folder
+// of the workshop. where is the path by which findings name it.
+func FindTheme(builtIn, workshop fs.FS, name string) (files fs.FS, where string, err error) {
 	if !fs.ValidPath(name) || name == "." || name == "words" || strings.HasPrefix(name, ".") {
 		return nil, "", fs.ErrNotExist
 	}
-	if _, err := fs.Stat(r.env.Themes, name); err == nil {
-		files, err = fs.Sub(r.env.Themes, name)
+	if _, err := fs.Stat(builtIn, name); err == nil {
+		files, err = fs.Sub(builtIn, name)
 		return files, "themes/" + name, err
 	}
-	info, err := fs.Stat(r.env.Content, name)
+	info, err := fs.Stat(workshop, name)
 	if err != nil || !info.IsDir() {
 		return nil, "", cmp.Or(err, fs.ErrNotExist)
 	}
-	files, err = wholeTheme(r.env.Content, name)
+	files, err = wholeTheme(workshop, name)
 	return files, name, err
 }
 
@@ -69,18 +67,28 @@ func gone(err error) error {
 	return err
 }
 
-// assets are the style sheet, the script and whatever else the theme brings.
-func assets(theme *page.Theme) []output.File {
-	style := page.SlimStyle(svg.Properties() + svg.Stylesheet() + theme.Joined(".css")) // the theme's own come after and win
-	files := []output.File{{Path: "style.css", Bytes: []byte(style)}, {Path: page.PrintStyle, Bytes: []byte(page.SlimStyle(theme.Joined(page.PrintStyle)))}, {Path: "script.js", Bytes: []byte(page.SlimScript(theme.Joined(".js")))}}
+// Asset is a file that a theme brings to the site as it stands.
+type Asset struct {
+	Path  string
+	Bytes []byte
+}
+
+// Assets are the style sheets, the script and whatever else the theme brings.
+func (t *Theme) Assets() []Asset {
+	style := svg.Properties() + svg.Stylesheet() + t.Joined(".css") // the theme's own come after and win
+	files := []Asset{
+		{"style.css", []byte(SlimStyle(style))},
+		{PrintStyle, []byte(SlimStyle(t.Joined(PrintStyle)))},
+		{"script.js", []byte(SlimScript(t.Joined(".js")))},
+	}
 	for _, pattern := range []string{"*.svg", "*.png", "*.ico", "*.webmanifest"} {
-		names, _ := fs.Glob(theme, pattern)
+		names, _ := fs.Glob(t, pattern)
 		for _, name := range names {
-			data, err := fs.ReadFile(theme, name)
+			data, err := fs.ReadFile(t, name)
 			if err != nil { // no file: a folder of such a name
 				continue
 			}
-			files = append(files, output.File{Path: name, Bytes: data})
+			files = append(files, Asset{name, data})
 		}
 	}
 	return files
