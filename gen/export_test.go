@@ -34,5 +34,5 @@ func Composed(ctx context.Context, env Env) (*page.Book, *page.Site, []*page.She
 	if !r.compose() {
 		return nil, nil, nil, r.found
 	}
-	return r.press.book, r.press.site, r.press.whole().Sheets, nil
+	return r.theme.book, r.theme.site, r.theme.whole().Sheets, nil
 }

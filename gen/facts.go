@@ -17,10 +17,10 @@ func (w *work) desk() topic.Desk {
 	r := w.run
 	h := r.pages()
 	d := topic.Desk{Words: r.words, Places: h, Photos: h, Keep: w.keep}
-	if r.press != nil {
-		d.Site = r.press.site
+	if r.theme != nil {
+		d.Site = r.theme.site
 	}
-	if r.making == w {
+	if r.current == w {
 		d.Card = r.buildCard(w)
 	}
 	return d
@@ -54,15 +54,15 @@ func (r *run) pages() *site.House {
 // drawings but its own.
 func (r *run) texts() *site.Texts {
 	t := &site.Texts{Places: r.places, Photos: r.photos, Hidden: &r.hidden}
-	if r.press != nil {
-		t.Book, t.Site = r.press.book, r.press.site
+	if r.theme != nil {
+		t.Book, t.Site = r.theme.book, r.theme.site
 	}
 	t.Drawings = func(slug string) []page.Drawing {
 		w := r.bySlug[slug]
 		switch {
-		case r.making != nil && r.making.slug() == slug:
-			return r.making.drawings
-		case r.making != nil, w == nil:
+		case r.current != nil && r.current.slug() == slug:
+			return r.current.drawings
+		case r.current != nil, w == nil:
 			return nil
 		}
 		return r.drawn(w)
@@ -73,7 +73,7 @@ func (r *run) texts() *site.Texts {
 // buildCard sums a build up for other pages. While its own pages are made, all
 // of them share one.
 func (r *run) buildCard(w *work) topic.Card {
-	if r.making != w {
+	if r.current != w {
 		return topic.NewCard(w.facts(), w.record.Build, w.record.Sum, r.pages())
 	}
 	if w.card == nil {

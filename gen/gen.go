@@ -88,25 +88,25 @@ func Check(ctx context.Context, env Env) (*Result, error) {
 
 // run is one pass through the pipeline.
 type run struct {
-	env    Env
-	former *former // what an earlier pass left, nil where there was none
-	shop   *journal.Workshop
-	works  []*work // one a build, in the order of the slugs
-	bySlug map[string]*work
-	drawn  func(*work) []page.Drawing
-	making *work         // the build whose pages are being made; nil for those of the workshop
-	ahead  bool          // what is under embargo is seen all the same
-	hidden site.Withheld // what is under embargo
-	places site.Places   // where each workshop file stands in the site
-	photos site.Photos
-	words  *page.Words // set before drawing
-	press  *press      // set before drawing
-	counts Counts
-	found  source.Findings
-	paints paint.Shelf  // the rack's
-	bench  *topic.Bench // what all builds share
-	house  *site.House  // the workshop as a whole
-	marks  string       // what pages of builds may say of other builds
+	env     Env
+	earlier *earlier // what an earlier pass left, nil where there was none
+	shop    *journal.Workshop
+	works   []*work // one a build, in the order of the slugs
+	bySlug  map[string]*work
+	drawn   func(*work) []page.Drawing
+	current *work         // the build whose pages are being made; nil for those of the workshop
+	ahead   bool          // what is under embargo is seen all the same
+	hidden  site.Withheld // what is under embargo
+	places  site.Places   // where each workshop file stands in the site
+	photos  site.Photos
+	words   *page.Words // set before drawing
+	theme   *theme      // set before drawing
+	counts  Counts
+	found   source.Findings
+	paints  paint.Shelf  // the rack's
+	bench   *topic.Bench // what all builds share
+	house   *site.House  // the workshop as a whole
+	marks   string       // what pages of builds may say of other builds
 }
 
 func newRun(env Env) *run {
@@ -117,7 +117,7 @@ func newRun(env Env) *run {
 		env.Progress = func(string, int, int) {}
 	}
 	r := &run{env: env, bySlug: map[string]*work{}, photos: site.Photos{Builds: map[string]*site.BuildPhotos{}}}
-	r.drawn = func(w *work) []page.Drawing { return w.spread.make().drawings }
+	r.drawn = func(w *work) []page.Drawing { return w.part.make().drawings }
 	return r
 }
 
@@ -139,7 +139,7 @@ func (r *run) read(ctx context.Context) {
 	r.shop = shop
 	r.bench = newBench(r.env, shop)
 	r.found.Add(found...)
-	works := r.former.take(r)
+	works := r.earlier.take(r)
 	each(ctx, r.env.Workers, works, func(w *work) source.Findings {
 		if !w.kept {
 			w.read = shop.ReadBuild(r.env.Content, w.build)
@@ -202,7 +202,7 @@ func (r *run) reckon(ctx context.Context) {
 	}, &r.found)
 	r.house = r.newHouse()
 	r.found.Add(r.house.Shelf.Found...)
-	r.marks = r.allMarks()
+	r.marks = allMarks(r)
 	texts := r.texts()
 	for _, leaf := range r.shop.Wall {
 		r.found.Add(texts.CheckLinks(site.LinksOf(leaf.Body))...)

@@ -129,13 +129,13 @@ func lightPages(w *work) []*page.Sheet {
 	data.Spools, data.Unknown = wiring.CutList(solved, w.slack())
 	data.Slack = w.slack()
 	data.Rings = w.light.rings
-	say := w.run.press.words.Say
+	say := w.run.theme.words.Say
 	name := w.build.Front.Name.V
 	text := name + " " + strings.Join(words, " ")
 	return []*page.Sheet{
-		{Path: w.place(lightingName), Kind: "lighting", Title: w.run.press.words.Headed(say("Lighting"), name), Data: data, Words: text,
+		{Path: w.place(lightingName), Kind: "lighting", Title: w.run.theme.words.Headed(say("Lighting"), name), Data: data, Words: text,
 			Summary: say("%s: circuits, lamps, resistors, meter card, and what happens when a lamp fails.", name)},
-		{Path: w.place(meterName), Kind: "meter", Title: w.run.press.words.Headed(say("Meter card"), name), Data: data, Words: text,
+		{Path: w.place(meterName), Kind: "meter", Title: w.run.theme.words.Headed(say("Meter card"), name), Data: data, Words: text,
 			Summary: say("%s: what a multimeter should read at every test point.", name)},
 	}
 }
@@ -260,7 +260,7 @@ func lightLeaves(w *work) []page.Leaf {
 	if circuits == 0 {
 		return nil
 	}
-	words := w.run.press.words
+	words := w.run.theme.words
 	leaf := page.Leaf{Name: words.Say("Lighting"), Path: w.place(lightingName), Facts: []string{words.Count(circuits, "circuit") + words.Join(", ") + words.Count(lamps, "lamp"), words.Tell(milliamps(current))}}
 	if n := found.Count(source.Warn); n > 0 {
 		leaf.Facts = append(leaf.Facts, words.Count(n, "warning"))

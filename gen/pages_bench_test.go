@@ -80,7 +80,7 @@ func comparePages(b *testing.B, r *run) {
 			sheets := log.Pages(w.facts(), log.Seen{}, w.desk()).Sheets[1:] // the build's own stands first
 			for i, body := range bodies {
 				markdown.Parser().Parse(text.NewReader(body)) // as reading the sitting does
-				page, found := r.press.book.Print(r.press.site, sheets[i])
+				page, found := r.theme.book.Print(r.theme.site, sheets[i])
 				if len(found) > 0 {
 					b.Fatal(found)
 				}
@@ -100,7 +100,7 @@ func comparePages(b *testing.B, r *run) {
 func eachBuild(r *run, do func(w *work, bodies [][]byte)) {
 	for _, w := range r.works {
 		r, w := *r, *w
-		r.making, w.run = &w, &r
+		r.current, w.run = &w, &r
 		var bodies [][]byte
 		for _, s := range w.build.Sittings {
 			_, body, _ := strings.Cut(s.File.Text[len("---"):], "\n---\n")

@@ -25,7 +25,7 @@ type photoStage struct {
 }
 
 func (r *run) photoStage() *photoStage {
-	p := &photoStage{env: r.env, recipe: photo.DefaultRecipe(), works: r.works, photos: &r.photos, session: r.former != nil,
+	p := &photoStage{env: r.env, recipe: photo.DefaultRecipe(), works: r.works, photos: &r.photos, session: r.earlier != nil,
 		counts: &r.counts, found: &r.found}
 	settings := r.shop.Settings.Photos
 	if settings.Limit.Set {
@@ -158,7 +158,7 @@ func (r *run) wallPhotos() *site.BuildPhotos {
 		}
 		named := site.NamedPhoto{File: file, At: written.At}
 		wall.Named = append(wall.Named, named)
-		if set, ok := r.former.photo(file); ok {
+		if set, ok := r.earlier.photo(file); ok {
 			wall.Keep(named, set)
 		}
 	}

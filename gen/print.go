@@ -15,9 +15,9 @@ import (
 	"spruelight/gen/tally"
 )
 
-// press is what printing needs besides the model: theme, words, site; and what
+// theme is what printing needs besides the model: theme, words, site; and what
 // is made of all builds, when it is first wanted.
-type press struct {
+type theme struct {
 	book     *page.Book
 	words    *page.Words
 	site     *page.Site
@@ -57,7 +57,7 @@ func (r *run) print(ctx context.Context, out output.Site) error {
 	if ctx.Err() != nil {
 		return context.Cause(ctx)
 	}
-	front := r.press.front()
+	front := r.theme.front()
 	for _, f := range front.files {
 		if err := out.Put(f); err != nil {
 			return err
@@ -65,7 +65,7 @@ func (r *run) print(ctx context.Context, out output.Site) error {
 	}
 	list := r.wholeFiles()
 	for _, s := range front.sheets {
-		list = append(list, site.File{Path: s.Path, Make: func() ([]byte, source.Findings) { return r.press.book.Print(r.press.site, s) }})
+		list = append(list, site.File{Path: s.Path, Make: func() ([]byte, source.Findings) { return r.theme.book.Print(r.theme.site, s) }})
 	}
 	for _, l := range list {
 		text, found := l.Make()
@@ -74,7 +74,7 @@ func (r *run) print(ctx context.Context, out output.Site) error {
 			return err
 		}
 	}
-	r.counts.Pages = len(r.press.whole().Sheets)
+	r.counts.Pages = len(r.theme.whole().Sheets)
 	return nil
 }
 
@@ -86,13 +86,13 @@ func (r *run) compose() bool {
 	}
 	r.house.Words, r.house.Texts = r.words, r.texts()
 	for _, w := range r.works {
-		if !w.kept || !w.spread.stands(r, w) {
-			w.spread = r.newSpread(w)
+		if !w.kept || !w.part.stands(r, w) {
+			w.part = r.newBuildPart(w)
 		}
 	}
 	for slug := range site.DrawnOnWall(r.shop.Wall) {
 		if w := r.bySlug[slug]; w != nil {
-			w.spread.shown = true
+			w.part.shown = true
 		}
 	}
 	r.found.Add(r.texts().CheckDrawings(r.shop.Wall)...)
@@ -105,26 +105,26 @@ func (r *run) openTheme() bool {
 	settings := &r.shop.Settings
 	name := settings.Theme.Or("sheet")
 	find := func(name string) (fs.FS, string, error) { return page.FindTheme(r.env.Themes, r.env.Content, name) }
-	theme, found := page.OpenTheme(find, name, settings.Theme.At)
+	files, found := page.OpenTheme(find, name, settings.Theme.At)
 	r.found.Add(found...)
-	if theme == nil {
+	if files == nil {
 		return false
 	}
-	p := &press{words: r.words, language: r.words.Language, name: name}
-	if former := r.former.press(name, p.language); former != nil {
-		p.book, p.assets, p.faults = former.book, former.assets, former.faults
+	p := &theme{words: r.words, language: r.words.Language, name: name}
+	if earlier := r.earlier.theme(name, p.language); earlier != nil {
+		p.book, p.assets, p.faults = earlier.book, earlier.assets, earlier.faults
 	} else {
-		p.book, found = page.NewBook(theme, r.words)
+		p.book, found = page.NewBook(files, r.words)
 		r.found.Add(found...)
 		if found.Stops() {
 			return false
 		}
-		p.assets = sync.OnceValue(theme.Assets)
+		p.assets = sync.OnceValue(files.Assets)
 	}
 	r.found.Add(p.book.Missing(settings.Language.At)...)
-	r.press = p
+	r.theme = p
 	r.house.Words, r.house.Texts = r.words, r.texts()
-	p.site = r.house.NewSite("spruelight "+r.env.Version, theme.Look.Scheme)
+	p.site = r.house.NewSite("spruelight "+r.env.Version, files.Look.Scheme)
 	p.key = fmt.Sprintf("%+v", *p.site)
 	p.front, p.whole = sync.OnceValue(r.newHousePart), sync.OnceValue(r.newWhole)
 	p.finished = sync.OnceValue(r.house.Finished)
@@ -140,12 +140,12 @@ type housePart struct {
 
 // newHousePart lays the workshop's own pages out.
 func (r *run) newHousePart() *housePart {
-	part := &housePart{sheets: r.house.Sheets(r.press.whole)}
+	part := &housePart{sheets: r.house.Sheets(r.theme.whole)}
 	for _, d := range r.house.Drawings {
 		part.files = append(part.files, output.File{Path: d.Path, Bytes: d.File})
 	}
 	part.files = append(part.files, r.photos.Wall.Files()...)
-	for _, a := range r.press.assets() {
+	for _, a := range r.theme.assets() {
 		part.files = append(part.files, output.File{Path: a.Path, Bytes: a.Bytes})
 	}
 	return part
@@ -153,16 +153,16 @@ func (r *run) newHousePart() *housePart {
 
 // wholeFiles are the workshop's own files that are made of all pages or texts.
 func (r *run) wholeFiles() []site.File {
-	return append(r.house.Feeds(r.press.whole), r.press.whole().IndexFiles()...)
+	return append(r.house.Feeds(r.theme.whole), r.theme.whole().IndexFiles()...)
 }
 
 // newWhole lists all pages.
 func (r *run) newWhole() *site.AllPages {
 	var sheets []*page.Sheet
 	for _, w := range r.works {
-		sheets = append(sheets, w.spread.make().sheets...)
+		sheets = append(sheets, w.part.make().sheets...)
 	}
-	return site.NewAllPages(append(sheets, r.press.front().sheets...))
+	return site.NewAllPages(append(sheets, r.theme.front().sheets...))
 }
 
 // loadWords reads the words of the workshop's language.

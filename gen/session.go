@@ -2,7 +2,6 @@ package gen
 
 import (
 	"context"
-	"io"
 	"maps"
 	"slices"
 	"sync"
@@ -19,7 +18,7 @@ import (
 type Session struct {
 	env     Env
 	last    *run
-	printed *press // of the last pass that opened a theme
+	printed *theme // of the last pass that opened a theme
 	looked  looked
 }
 
@@ -35,8 +34,8 @@ func (s *Session) At(moment time.Time) { s.env.Moment = moment }
 func (s *Session) Update(ctx context.Context, changed []string) (*Shown, source.Findings, error) {
 	r := newRun(s.env)
 	if s.last != nil && changed != nil {
-		r.former = s.last.leave(changed, s.printed)
-		s.printed = r.former.printed
+		r.earlier = s.last.leave(changed, s.printed)
+		s.printed = r.earlier.printed
 	} else {
 		s.printed = nil
 	}
@@ -46,7 +45,7 @@ func (s *Session) Update(ctx context.Context, changed []string) (*Shown, source.
 	if !r.found.Stops() && ctx.Err() == nil && r.compose() {
 		s.proof(r)
 	}
-	r.former = nil // or every pass would hold all before it
+	r.earlier = nil // or every pass would hold all before it
 	if ctx.Err() != nil {
 		return nil, nil, ctx.Err()
 	}
@@ -61,14 +60,15 @@ func (s *Session) Update(ctx context.Context, changed []string) (*Shown, source.
 // proof prints pages of the kinds that were looked at by templates that were
 // just read, so that what fails in them is found before it is shown.
 func (s *Session) proof(r *run) {
-	if s.printed == nil || r.press.book != s.printed.book {
+	if s.printed == nil || r.theme.book != s.printed.book {
+		site := &Shown{run: r}
 		for _, name := range s.looked.names() {
-			_, _, found := r.fetch(name)
-			r.press.faults.Add(found...)
+			_, _, found := site.fetch(name)
+			r.theme.faults.Add(found...)
 		}
 	}
-	s.printed = r.press
-	r.found.Add(r.press.faults...)
+	s.printed = r.theme
+	r.found.Add(r.theme.faults...)
 }
 
 // looked names the page of each kind that was looked at last.
@@ -94,35 +94,4 @@ func (l *looked) names() []string {
 	l.mu.Lock()
 	defer l.mu.Unlock()
 	return slices.Sorted(maps.Values(l.byKind))
-}
-
-// Shown is a site in memory. Its files are made when they are asked for.
-type Shown struct {
-	run    *run
-	looked *looked
-}
-
-// Paths returns the paths of all files, in order. All builds are drawn for it.
-func (s *Shown) Paths() []string { return s.run.paths() }
-
-// File returns the content at a path of the site. In place of a page whose
-// template fails stands what is wrong with it.
-func (s *Shown) File(name string) ([]byte, bool) {
-	f, ok, found := s.run.fetch(name)
-	if sheet := f.sheet; sheet != nil {
-		s.looked.at(sheet)
-	}
-	if len(found) > 0 {
-		return []byte("<!DOCTYPE html><title>theme</title><body><pre>" + page.Escape(found[0].Says.String()) + "</pre></body>"), true
-	}
-	if !ok || f.Open == nil {
-		return f.Bytes, ok
-	}
-	r, err := f.Open()
-	if err != nil {
-		return nil, false
-	}
-	defer r.Close()
-	data, err := io.ReadAll(r)
-	return data, err == nil
 }

@@ -187,7 +187,7 @@ func (r *referencer) kinds() {
 	if !x.compose() {
 		r.t.Fatal(x.found)
 	}
-	for _, s := range x.press.whole().Sheets {
+	for _, s := range x.theme.whole().Sheets {
 		got := s.Data
 		if later, ok := got.(page.Later); ok {
 			got = later()
@@ -202,7 +202,7 @@ func (r *referencer) kinds() {
 		data[s.Kind] = of
 	}
 	r.out.WriteString("## Kinds of page\n\nA kind is printed by the file of its name. What follows is what `.Data` holds there.\n\n")
-	for _, kind := range x.press.book.Kinds() {
+	for _, kind := range x.theme.book.Kinds() {
 		of, ok := data[kind]
 		if !ok {
 			r.t.Errorf("no page of the example is of kind %s", kind)

@@ -43,7 +43,7 @@ func TestPagesThatCanBeLinkedTo(t *testing.T) {
 			named = append(named, "review.html")
 		}
 		var printed []string
-		for _, s := range w.spread.make().sheets {
+		for _, s := range w.part.make().sheets {
 			printed = append(printed, path.Base(s.Path))
 		}
 		slices.Sort(named)
@@ -93,17 +93,17 @@ func TestWall(t *testing.T) {
 		t.Errorf("the missing drawing is not said, or not which there are: %v", r.found)
 	}
 	var nav []string
-	for _, l := range r.press.site.Nav {
+	for _, l := range r.theme.site.Nav {
 		nav = append(nav, l.Name+" "+l.Path)
 	}
 	if got := strings.Join(nav, ", "); !strings.Contains(got, "Guide wall/one.html, About wall/about.html, Search") {
 		t.Errorf("navigation: %s", got)
 	}
-	for _, s := range r.press.whole().Sheets {
+	for _, s := range r.theme.whole().Sheets {
 		if s.Path != "wall/two.html" {
 			continue
 		}
-		text, found := r.press.book.Print(r.press.site, s)
+		text, found := r.theme.book.Print(r.theme.site, s)
 		for _, part := range []string{`<a href="../skiff/lighting.html">lighting</a>`, "and none", `id="skiff-loom-title"`, `aria-labelledby="skiff-loom-title skiff-loom-desc"`, "<figcaption><span>The loom",
 			`<a href="one.html" aria-current="true">Guide</a>`, `<nav class="chapters" aria-label="Guide">`, `<a href="two.html" aria-current="page">Two</a>`} {
 			if len(found) > 0 || !strings.Contains(string(text), part) {
@@ -118,7 +118,7 @@ func TestWall(t *testing.T) {
 func TestSearchFindsTheGuide(t *testing.T) {
 	r := composed(t, Env{Content: os.DirFS("../content-example")})
 	size, all := 0, ""
-	for _, file := range r.press.whole().IndexFiles() {
+	for _, file := range r.theme.whole().IndexFiles() {
 		text, _ := file.Make()
 		size += len(text)
 		all += string(text)

@@ -31,7 +31,7 @@ type work struct {
 	links  []site.Link           // of its texts, to other texts and to photos
 	places map[string]site.Place // where its texts stand
 	photos *site.BuildPhotos
-	spread *spread // its part of the site
+	part   *buildPart // its part of the site
 
 	card *topic.Card // for its own pages, while they are made
 
@@ -131,7 +131,7 @@ func reckonRecord(w *work) {
 
 func recordPart(w *work) topic.Part {
 	f, d := w.facts(), w.desk()
-	part := record.Pages(f, &w.record, record.Seen{Finished: w.run.press.finished(), Paints: w.paintNames(), Lights: w.lightLines()}, d)
+	part := record.Pages(f, &w.record, record.Seen{Finished: w.run.theme.finished(), Paints: w.paintNames(), Lights: w.lightLines()}, d)
 	w.timeline = record.Timeline(f, &w.record, d)
 	return part
 }

@@ -11,25 +11,25 @@ import (
 	"spruelight/gen/tally"
 )
 
-// former is what earlier passes left for the next one: the works of builds
+// earlier is what earlier passes left for the next one: the works of builds
 // whose files did not change, and the theme's templates as they were read. A
-// nil former left nothing.
+// nil earlier left nothing.
 //
 // Three conditions make that safe. A work is never changed once its pass has
 // ended; it depends on its build's own folder, on what all builds share
 // (settings, rack, shelf: a change there starts afresh), and on the few facts
 // of other builds that marks names; and the moment is the pass's own.
-type former struct {
+type earlier struct {
 	run     *run
 	works   map[string]*work
 	touched map[string]bool // slugs of builds whose folders changed; "" where the wall did
-	printed *press          // of the last pass that opened a theme; nil where that may have changed
+	printed *theme          // of the last pass that opened a theme; nil where that may have changed
 }
 
 // leave returns what a pass leaves for the next one, given the workshop paths
-// that changed since and the press of the last pass that had one.
-func (r *run) leave(changed []string, printed *press) *former {
-	f := &former{run: r, works: map[string]*work{}, touched: map[string]bool{}, printed: printed}
+// that changed since and the theme of the last pass that had one.
+func (r *run) leave(changed []string, printed *theme) *earlier {
+	f := &earlier{run: r, works: map[string]*work{}, touched: map[string]bool{}, printed: printed}
 	theme, afresh := r.shop.Settings.Theme.V, false
 	for _, name := range changed {
 		top, rest, _ := strings.Cut(name, "/")
@@ -58,14 +58,14 @@ func (r *run) leave(changed []string, printed *press) *former {
 
 // take returns a work for every build of a pass: the former one where the
 // build's folder did not change, else a new one that is still to be read.
-func (f *former) take(r *run) []*work {
+func (e *earlier) take(r *run) []*work {
 	works := make([]*work, len(r.shop.Builds))
 	for i, b := range r.shop.Builds {
 		works[i] = newWork(r, b)
-		if f == nil || f.touched[b.Slug] || f.works[b.Slug] == nil || f.run.hidden.Holds(b) || !f.works[b.Slug].finish.Until.IsZero() {
+		if e == nil || e.touched[b.Slug] || e.works[b.Slug] == nil || e.run.hidden.Holds(b) || !e.works[b.Slug].finish.Until.IsZero() {
 			continue
 		}
-		kept := *f.works[b.Slug] // a copy: the former pass may still be shown
+		kept := *e.works[b.Slug] // a copy: the former pass may still be shown
 		kept.run, kept.kept = r, true
 		works[i], r.shop.Builds[i] = &kept, kept.build
 	}
@@ -73,20 +73,20 @@ func (f *former) take(r *run) []*work {
 }
 
 // photo returns what an earlier pass made of a photo of a free page.
-func (f *former) photo(file string) (photo.Set, bool) {
-	if f == nil || f.run.photos.Wall == nil || f.touched[site.BuildOf(file)] {
+func (e *earlier) photo(file string) (photo.Set, bool) {
+	if e == nil || e.run.photos.Wall == nil || e.touched[site.BuildOf(file)] {
 		return photo.Set{}, false
 	}
-	set, ok := f.run.photos.Wall.Sets[file]
+	set, ok := e.run.photos.Wall.Sets[file]
 	return set, ok
 }
 
-// press returns an earlier pass's press where theme and words are still its own.
-func (f *former) press(theme, language string) *press {
-	if f == nil || f.printed == nil || f.printed.name != theme || f.printed.language != language {
+// theme returns an earlier pass's theme where theme and words are still its own.
+func (e *earlier) theme(name, language string) *theme {
+	if e == nil || e.printed == nil || e.printed.name != name || e.printed.language != language {
 		return nil
 	}
-	return f.printed
+	return e.printed
 }
 
 // mark sums up what pages of other builds say of a build: its name, and what a
@@ -100,7 +100,7 @@ func (w *work) mark() string {
 }
 
 // allMarks sums up what pages of any build may say of others.
-func (r *run) allMarks() string {
+func allMarks(r *run) string {
 	h := sha256.New()
 	fmt.Fprintln(h, r.bench.Today) // paces and forecasts go by the day
 	for _, w := range r.works {
