@@ -58,8 +58,9 @@ var rooms = map[string]room{
 	"gen":            {gen: []string{"*"}, not: []string{"bag"}, threads: true},
 	"gen/desk":       {gen: []string{"circuit/netlist", ".", "source", "quantity", "svg", "circuit", "wiring", "paint", "scale", "tally", "journal", "page", "output", "topic", "topic/record"}},
 	"gen/shelving":   {gen: []string{"circuit/netlist", ".", "source", "quantity", "svg", "tally", "journal", "photo", "page", "output", "bag", "topic"}},
+	"gen/kept":       {gen: []string{"."}, outside: []string{"golang.org/x/sys", "golang.org/x/sync"}},
 	"gen/preview":    {gen: []string{".", "source", "output", "page", "photo"}, outside: []string{"github.com/fsnotify/fsnotify"}, threads: true},
-	"cmd/spruelight": {gen: []string{".", "desk", "shelving", "guide", "preview", "journal", "bag", "source", "output", "photo", "circuit"}, outside: []string{"*"}, threads: true},
+	"cmd/spruelight": {gen: []string{".", "kept", "desk", "shelving", "guide", "preview", "journal", "bag", "source", "output", "photo", "circuit"}, outside: []string{"*"}, threads: true},
 	"themes":         {},
 }
 

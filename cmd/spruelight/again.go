@@ -10,12 +10,13 @@ import (
 	"time"
 
 	"spruelight/gen"
+	"spruelight/gen/kept"
 	"spruelight/gen/output"
 	"spruelight/gen/source"
 )
 
-// repeat is how assemble tells that it would only repeat the last run.
-func (c *common) repeat(dir, out string) (*gen.Repeat, error) {
+// repeatOf is how assemble tells that it would only repeat the last run.
+func repeatOf(c *common, dir, out string) (*kept.Repeat, error) {
 	cache, err := c.cacheFolder()
 	if err != nil {
 		return nil, err
@@ -23,7 +24,7 @@ func (c *common) repeat(dir, out string) (*gen.Repeat, error) {
 	if out, err = filepath.Abs(out); err != nil {
 		return nil, err
 	}
-	return &gen.Repeat{Folder: cache, Workshop: dir, Site: out, Skip: []string{out, cache}, Workers: runtime.GOMAXPROCS(0),
+	return &kept.Repeat{Folder: cache, Workshop: dir, Site: out, Skip: []string{out, cache}, Workers: runtime.GOMAXPROCS(0),
 		Program: fmt.Sprintf("%s --at %q", thisProgram(), c.at)}, nil
 }
 
@@ -42,8 +43,8 @@ func thisProgram() string {
 }
 
 // saidBy is what a finished run has to say, for saying it again.
-func saidBy(res *gen.Result, files int) (gen.Said, error) {
-	said := gen.Said{Counts: res.Counts, Files: files, Hidden: res.Hidden, Plain: findingsText(res.Findings, false), Colour: findingsText(res.Findings, true)}
+func saidBy(res *gen.Result, files int) (kept.Said, error) {
+	said := kept.Said{Counts: res.Counts, Files: files, Hidden: res.Hidden, Plain: findingsText(res.Findings, false), Colour: findingsText(res.Findings, true)}
 	var text bytes.Buffer
 	err := printJSON(&text, res.Findings)
 	said.JSON = text.Bytes()
@@ -56,8 +57,8 @@ func findingsText(found source.Findings, colour bool) string {
 	return text.String()
 }
 
-// again says what the last run said.
-func (c *common) again(said *gen.Said, out string, began time.Time) error {
+// sayAgain says what the last run said.
+func sayAgain(c *common, said *kept.Said, out string, began time.Time) error {
 	if c.verbose {
 		for _, name := range said.Hidden {
 			fmt.Fprintf(os.Stderr, "left out: %s\n", name)
@@ -77,12 +78,12 @@ func (c *common) again(said *gen.Said, out string, began time.Time) error {
 		fmt.Fprintln(os.Stderr, "nothing has changed since the last run")
 	}
 	said.Counts.Made, said.Counts.Reused = 0, said.Counts.Made+said.Counts.Reused
-	c.summary(said.Counts, output.Report{Kept: said.Files}, out, began)
+	summary(c, said.Counts, output.Report{Kept: said.Files}, out, began)
 	return nil
 }
 
 // remember writes a finished run down, so that it need not be repeated.
-func remember(ctx context.Context, r *gen.Repeat, begun *gen.Begun, res *gen.Result, files int) error {
+func remember(ctx context.Context, r *kept.Repeat, begun *kept.Begun, res *gen.Result, files int) error {
 	said, err := saidBy(res, files)
 	if err != nil {
 		return err

@@ -42,12 +42,12 @@ func assembleVerb(c *common) *cobra.Command {
 
 func assemble(cmd *cobra.Command, c *common, dir, out string) error {
 	began := time.Now()
-	repeat, err := c.repeat(dir, out)
+	repeat, err := repeatOf(c, dir, out)
 	if err != nil {
 		return err
 	}
 	if said, ok := repeat.Recall(cmd.Context(), began); ok {
-		return c.again(said, out, began)
+		return sayAgain(c, said, out, began)
 	}
 	begun := repeat.Begin(cmd.Context())
 	env, done, err := c.env(dir, newProgress(c).report)
@@ -67,7 +67,7 @@ func assemble(cmd *cobra.Command, c *common, dir, out string) error {
 	if err != nil && cmd.Context().Err() != nil {
 		return err
 	}
-	if err := c.tell(res); err != nil {
+	if err := reportFindings(c, res); err != nil {
 		if !c.quiet && !c.json {
 			fmt.Fprintln(os.Stderr, "nothing is written; put right what stops, and assemble again")
 		}
@@ -80,12 +80,12 @@ func assemble(cmd *cobra.Command, c *common, dir, out string) error {
 	if err != nil {
 		return err
 	}
-	c.summary(res.Counts, report, out, began)
+	summary(c, res.Counts, report, out, began)
 	return remember(cmd.Context(), repeat, begun, res, report.Written+report.Kept)
 }
 
 // summary says what a run did.
-func (c *common) summary(n gen.Counts, report output.Report, out string, began time.Time) {
+func summary(c *common, n gen.Counts, report output.Report, out string, began time.Time) {
 	if c.quiet || c.json {
 		return
 	}
@@ -107,8 +107,8 @@ func shortest(dir string) string {
 	return dir
 }
 
-// tell prints what a run found, and fails where it must not go on.
-func (c *common) tell(res *gen.Result) error {
+// reportFindings prints what a run found, and fails where it must not go on.
+func reportFindings(c *common, res *gen.Result) error {
 	if c.verbose {
 		for _, name := range res.Hidden {
 			fmt.Fprintf(os.Stderr, "left out: %s\n", name)

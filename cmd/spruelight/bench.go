@@ -62,7 +62,7 @@ func bench(ctx context.Context, c *common, dir string, port int, open bool) erro
 			return nil, found, err
 		}
 		return site, found, err
-	}, c.tellBench(os.Stdout, os.Stderr))
+	}, reportBench(c, os.Stdout, os.Stderr))
 	address := fmt.Sprintf("http://%s/", listener.Addr())
 	fmt.Fprintf(os.Stderr, "the bench is at %s; end it with Ctrl-C\n", address)
 	watched := make(chan error, 1)
@@ -82,9 +82,9 @@ func bench(ctx context.Context, c *common, dir string, port int, open bool) erro
 	}
 }
 
-// tellBench returns what prints the findings of each rebuild: those that have
+// reportBench returns what prints the findings of each rebuild: those that have
 // come since the last one, or all of them as JSON.
-func (c *common) tellBench(out, errs io.Writer) func(source.Findings, time.Duration, error) {
+func reportBench(c *common, out, errs io.Writer) func(source.Findings, time.Duration, error) {
 	var before source.Findings
 	shown := false // there are pages
 	return func(found source.Findings, took time.Duration, err error) {

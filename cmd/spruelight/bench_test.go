@@ -19,7 +19,7 @@ func TestBenchTellsNews(t *testing.T) {
 	old, news, stop := rule(source.Note, "old"), rule(source.Warn, "new"), rule(source.Stop, "bad")
 	const excerpt = "    1 | hours: 3\n      | ^^^^^\n"
 	var out, errs bytes.Buffer
-	tell := (&common{}).tellBench(&out, &errs)
+	tell := reportBench(&common{}, &out, &errs)
 	for _, c := range []struct {
 		name  string
 		found source.Findings

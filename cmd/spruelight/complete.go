@@ -60,7 +60,7 @@ func first(names func(begun string) []string) completer {
 
 // inShop completes from the workshop, and with nothing where there is none: a
 // shell must never be told of an error while somebody types.
-func (c *common) inShop(names func(shop fs.FS) []string) []string {
+func inShop(c *common, names func(shop fs.FS) []string) []string {
 	dir, err := c.folder(nil)
 	if err != nil {
 		return nil
@@ -68,19 +68,19 @@ func (c *common) inShop(names func(shop fs.FS) []string) []string {
 	return names(os.DirFS(dir))
 }
 
-// builds completes the name of a build.
-func (c *common) builds() completer {
-	return first(func(string) []string { return c.inShop(journal.BuildNames) })
+// completeBuilds completes the name of a build.
+func completeBuilds(c *common) completer {
+	return first(func(string) []string { return inShop(c, journal.BuildNames) })
 }
 
-// sittings completes a build, and after its slash a sitting.
-func (c *common) sittings() completer {
+// completeSittings completes a build, and after its slash a sitting.
+func completeSittings(c *common) completer {
 	return func(_ *cobra.Command, args []string, begun string) ([]string, cobra.ShellCompDirective) {
 		if len(args) > 0 {
 			return nil, cobra.ShellCompDirectiveNoFileComp
 		}
 		slug, _, whole := strings.Cut(begun, "/")
-		names := c.inShop(func(shop fs.FS) (names []string) {
+		names := inShop(c, func(shop fs.FS) (names []string) {
 			if !whole {
 				for _, b := range journal.BuildNames(shop) {
 					names = append(names, b+"/")
@@ -96,10 +96,10 @@ func (c *common) sittings() completer {
 	}
 }
 
-// stock completes the name of something on the rack, beside fixed words.
-func (c *common) stock(kind string, more ...string) completer {
+// completeStock completes the name of something on the rack, beside fixed words.
+func completeStock(c *common, kind string, more ...string) completer {
 	return func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
-		return append(c.inShop(func(shop fs.FS) []string { return journal.StockNames(shop, kind) }), more...), cobra.ShellCompDirectiveNoFileComp
+		return append(inShop(c, func(shop fs.FS) []string { return journal.StockNames(shop, kind) }), more...), cobra.ShellCompDirectiveNoFileComp
 	}
 }
 

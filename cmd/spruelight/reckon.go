@@ -12,10 +12,10 @@ import (
 	"github.com/spf13/cobra"
 )
 
-// sums makes every sum, in the order of the help.
-func (c *common) sums() []*cobra.Command {
-	return []*cobra.Command{c.led(), c.wire(), c.cell(), c.flash(), c.fibre(), c.scale(), c.mix(), c.colour(), c.density(),
-		c.diagram(), c.netlist(), c.commission(), c.schema(), c.reference()}
+// sumVerbs makes every sum, in the order of the help.
+func sumVerbs(c *common) []*cobra.Command {
+	return []*cobra.Command{ledSum(c), wireSum(c), cellSum(c), flashSum(c), fibreSum(c), scaleSum(c), mixSum(c), colourSum(c), densitySum(c),
+		diagramSum(c), netlistSum(c), commissionSum(c), schemaSum(c), referenceSum(c)}
 }
 
 // sum is a sum that ends in an answer.
@@ -29,13 +29,13 @@ type sum struct {
 	question   func(workshop fs.FS, args []string) (desk.Answer, error)
 }
 
-// verb makes the verb of a sum. An error of the question is a wrong question.
-func (c *common) verb(s sum) *cobra.Command {
+// sumVerb makes the verb of a sum. An error of the question is a wrong question.
+func sumVerb(c *common, s sum) *cobra.Command {
 	verb := &cobra.Command{Use: s.use, Short: s.short, Example: s.examples, Args: s.args, ValidArgsFunction: s.complete,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			var workshop fs.FS
 			if s.rack {
-				folder, done, err := c.rackOf()
+				folder, done, err := rackOf(c)
 				if err != nil {
 					return err
 				}
@@ -46,7 +46,7 @@ func (c *common) verb(s sum) *cobra.Command {
 			if err != nil {
 				return &usageError{err}
 			}
-			return c.answer(cmd.OutOrStdout(), a)
+			return answer(c, cmd.OutOrStdout(), a)
 		}}
 	for _, add := range s.flags {
 		add(verb)
@@ -55,7 +55,7 @@ func (c *common) verb(s sum) *cobra.Command {
 }
 
 // rackOf opens the workshop for a sum that may need it; nil where there is none.
-func (c *common) rackOf() (fs.FS, func(), error) {
+func rackOf(c *common) (fs.FS, func(), error) {
 	dir, err := c.folder(nil)
 	if err != nil {
 		if c.workshop != "" {
@@ -110,12 +110,12 @@ func reckonVerb(c *common) *cobra.Command {
 		},
 		RunE: func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
 	}
-	verb.AddCommand(c.sums()...)
+	verb.AddCommand(sumVerbs(c)...)
 	return verb
 }
 
 // answer prints what a sum came to, for people or for scripts.
-func (c *common) answer(w io.Writer, a desk.Answer) error {
+func answer(c *common, w io.Writer, a desk.Answer) error {
 	if c.json {
 		enc := json.NewEncoder(w)
 		enc.SetEscapeHTML(false)

@@ -13,13 +13,13 @@ import (
 )
 
 // ofBuild makes the verb of a sum that looks at a build.
-func (c *common) ofBuild(use, short, examples string, do func(cmd *cobra.Command, env gen.Env, build string) error) *cobra.Command {
+func ofBuild(c *common, use, short, examples string, do func(cmd *cobra.Command, env gen.Env, build string) error) *cobra.Command {
 	return &cobra.Command{
 		Use:               use,
 		Short:             short,
 		Example:           examples,
 		Args:              exactlyOne("a build, like marram"),
-		ValidArgsFunction: c.builds(),
+		ValidArgsFunction: completeBuilds(c),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return c.inWorkshop(nil, func(_ string, env gen.Env) error { return do(cmd, env, args[0]) })
 		},
@@ -42,10 +42,10 @@ func filesOf(cmd *cobra.Command, env gen.Env, build string, produce maker) ([]ou
 	return files, nil
 }
 
-// diagram draws a build's circuits and their loom.
-func (c *common) diagram() *cobra.Command {
+// diagramSum draws a build's circuits and their loom.
+func diagramSum(c *common) *cobra.Command {
 	var out string
-	verb := c.ofBuild("diagram <build>", "Circuit diagrams and the loom of a build, as drawings",
+	verb := ofBuild(c, "diagram <build>", "Circuit diagrams and the loom of a build, as drawings",
 		"  spruelight reckon diagram marram --out drawings",
 		func(cmd *cobra.Command, env gen.Env, build string) error {
 			if out == "" {
@@ -61,10 +61,10 @@ func (c *common) diagram() *cobra.Command {
 	return verb
 }
 
-// netlist writes a build's circuits for SPICE.
-func (c *common) netlist() *cobra.Command {
+// netlistSum writes a build's circuits for SPICE.
+func netlistSum(c *common) *cobra.Command {
 	var out string
-	verb := c.ofBuild("netlist <build>", "SPICE netlists of a build's circuits", `  spruelight reckon netlist marram --out netlists
+	verb := ofBuild(c, "netlist <build>", "SPICE netlists of a build's circuits", `  spruelight reckon netlist marram --out netlists
   spruelight reckon netlist pumphouse > hall.cir`,
 		func(cmd *cobra.Command, env gen.Env, build string) error {
 			files, err := filesOf(cmd, env, build, desk.Netlists)
@@ -83,9 +83,9 @@ func (c *common) netlist() *cobra.Command {
 	return verb
 }
 
-// commission works out a build's commission.
-func (c *common) commission() *cobra.Command {
-	verb := c.ofBuild("commission <build>", "What work for a client is quoted at, and what an hour of it really brought",
+// commissionSum works out a build's commission.
+func commissionSum(c *common) *cobra.Command {
+	verb := ofBuild(c, "commission <build>", "What work for a client is quoted at, and what an hour of it really brought",
 		"  spruelight reckon commission lanternhouse",
 		func(cmd *cobra.Command, env gen.Env, build string) error {
 			a, found, err := desk.Commission(cmd.Context(), env, build)
@@ -96,7 +96,7 @@ func (c *common) commission() *cobra.Command {
 			if found.Stops() || len(a.Says) == 0 {
 				return errFindings
 			}
-			return c.answer(cmd.OutOrStdout(), a)
+			return answer(c, cmd.OutOrStdout(), a)
 		})
 	verb.Long = "Works out the commission written in a build's build.md. These figures are kept off the site\n" +
 		"unless the build says publish: yes; here they are shown to the keeper of the bench."

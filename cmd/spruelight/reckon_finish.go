@@ -8,10 +8,10 @@ import (
 	"github.com/spf13/cobra"
 )
 
-// mix works out a mix of paints.
-func (c *common) mix() *cobra.Command {
+// mixSum works out a mix of paints.
+func mixSum(c *common) *cobra.Command {
 	var q desk.MixQuestion
-	return c.verb(sum{
+	return sumVerb(c, sum{
 		use:   "mix <ratio or recorded mix>",
 		short: "Mixes: volumes and drops for a cup",
 		examples: `  spruelight reckon mix 1:1.5 --cup "8 ml"
@@ -21,7 +21,7 @@ func (c *common) mix() *cobra.Command {
 		flags: []option{
 			text(&q.Cup, "cup", "`volume` wanted, like \"12 ml\""),
 			text(&q.Drop, "drop", "`volume` of one drop of yours, like \"40 ul\""),
-			text(&q.Build, "build", "the `build` that recorded the mix", c.builds()),
+			text(&q.Build, "build", "the `build` that recorded the mix", completeBuilds(c)),
 			func(verb *cobra.Command) {
 				verb.Flags().StringSliceVar(&q.Names, "names", nil, "`names` of the parts, in the order of the ratio")
 			},
@@ -37,10 +37,10 @@ func (c *common) mix() *cobra.Command {
 	})
 }
 
-// colour compares colours.
-func (c *common) colour() *cobra.Command {
+// colourSum compares colours.
+func colourSum(c *common) *cobra.Command {
 	q := desk.ColourQuestion{Coats: 1}
-	return c.verb(sum{
+	return sumVerb(c, sum{
 		use:   "colour <colour> [colour …]",
 		short: "Colours: whether a difference will show, lightening for scale, a lamp through clear paint",
 		examples: `  spruelight reckon colour "#8a9095" "#80868b"
@@ -53,10 +53,10 @@ func (c *common) colour() *cobra.Command {
 			}
 			return nil
 		},
-		complete: c.stock("paints"),
+		complete: completeStock(c, "paints"),
 		flags: []option{
 			text(&q.Scale, "scale", "lighten for this `scale`, by each rule of the trade"),
-			text(&q.Through, "through", "a clear `colour`: what the first colour, a lamp's, looks like through it", c.stock("paints")),
+			text(&q.Through, "through", "a clear `colour`: what the first colour, a lamp's, looks like through it", completeStock(c, "paints")),
 			number(&q.Coats, "coats", "`number` of clear coats"),
 		},
 		rack: true,
@@ -67,10 +67,10 @@ func (c *common) colour() *cobra.Command {
 	})
 }
 
-// density works out how much light coats hold back.
-func (c *common) density() *cobra.Command {
+// densitySum works out how much light coats hold back.
+func densitySum(c *common) *cobra.Command {
 	var q desk.DensityQuestion
-	return c.verb(sum{
+	return sumVerb(c, sum{
 		use:   "density <bare> <after coat 1> [after coat 2 …]",
 		short: "Light blocking: density of each coat from a lux meter, and coats still wanted",
 		examples: `  spruelight reckon density "1850 lx" "2.1 lx" "0.9 lx" --step "0.1 lx"

@@ -9,10 +9,10 @@ import (
 	"github.com/spf13/cobra"
 )
 
-// led chooses the resistor of a branch.
-func (c *common) led() *cobra.Command {
+// ledSum chooses the resistor of a branch.
+func ledSum(c *common) *cobra.Command {
 	q := desk.LedQuestion{Count: 1}
-	return c.verb(sum{
+	return sumVerb(c, sum{
 		use:   "led --supply volts --lamp lamp",
 		short: "Resistor for one lamp or a string, with its neighbours and the worst cases",
 		examples: `  spruelight reckon led --supply "5 V" --lamp white
@@ -21,8 +21,8 @@ func (c *common) led() *cobra.Command {
   spruelight reckon led --supply "5 V" --forward "2.0 V @ 20 mA" --series E12`,
 		args: none,
 		flags: []option{
-			text(&q.Supply, "supply", "`volts`, or a supply on the rack", c.stock("supplies")),
-			text(&q.Lamp, "lamp", "a `lamp` on the rack, or a colour", c.stock("lamps", circuit.TypicalColours...)),
+			text(&q.Supply, "supply", "`volts`, or a supply on the rack", completeStock(c, "supplies")),
+			text(&q.Lamp, "lamp", "a `lamp` on the rack, or a colour", completeStock(c, "lamps", circuit.TypicalColours...)),
 			texts(&q.Forward, "forward", "a `point` of the lamp's curve, like \"2.0 V @ 20 mA\"; once or more"),
 			number(&q.Count, "count", "`number` of lamps in series"),
 			text(&q.Current, "current", "wanted `current`; 5 mA when not given"),
@@ -35,10 +35,10 @@ func (c *common) led() *cobra.Command {
 	})
 }
 
-// wire works out a pair of wires.
-func (c *common) wire() *cobra.Command {
+// wireSum works out a pair of wires.
+func wireSum(c *common) *cobra.Command {
 	var q desk.WireQuestion
-	return c.verb(sum{
+	return sumVerb(c, sum{
 		use:   "wire <size>",
 		short: "Wire: diameter, resistance there and back, what is lost in it",
 		examples: `  spruelight reckon wire "34 AWG" --length "180 mm" --current "10 mA"
@@ -57,10 +57,10 @@ func (c *common) wire() *cobra.Command {
 	})
 }
 
-// cell works out how long cells last.
-func (c *common) cell() *cobra.Command {
+// cellSum works out how long cells last.
+func cellSum(c *common) *cobra.Command {
 	var q desk.CellQuestion
-	return c.verb(sum{
+	return sumVerb(c, sum{
 		use:   "cell <cells> --current current",
 		short: "Cells: how long they give a current, as a range",
 		examples: `  spruelight reckon cell LR6 --current "100 mA"
@@ -78,10 +78,10 @@ func (c *common) cell() *cobra.Command {
 	})
 }
 
-// flash works out light that changes.
-func (c *common) flash() *cobra.Command {
+// flashSum works out light that changes.
+func flashSum(c *common) *cobra.Command {
 	var q desk.FlashQuestion
-	return c.verb(sum{
+	return sumVerb(c, sum{
 		use:   "flash",
 		short: "Light that changes: 555 timers, RC and even fades, dimming before a camera",
 		examples: `  spruelight reckon flash --rate "1 Hz" --lit "20 %" --capacitor "10 uF"
@@ -106,10 +106,10 @@ func (c *common) flash() *cobra.Command {
 	})
 }
 
-// fibre works out a bundle of optical fibres.
-func (c *common) fibre() *cobra.Command {
+// fibreSum works out a bundle of optical fibres.
+func fibreSum(c *common) *cobra.Command {
 	var q desk.FibreQuestion
-	return c.verb(sum{
+	return sumVerb(c, sum{
 		use:   "fibre --lamp size --strand size",
 		short: "Optical fibres: strands before a lamp, lamps for so many points, what to buy",
 		examples: `  spruelight reckon fibre --lamp "5 mm" --strand "0.5 mm"

@@ -7,8 +7,8 @@ import (
 	"github.com/spf13/cobra"
 )
 
-// written makes the verb of files that the program knows by itself.
-func (c *common) written(use, short, example, outWords string, files func() []output.File) *cobra.Command {
+// writtenSum makes the verb of files that the program knows by itself.
+func writtenSum(c *common, use, short, example, outWords string, files func() []output.File) *cobra.Command {
 	var out string
 	verb := &cobra.Command{
 		Use:     use,
@@ -26,14 +26,14 @@ func (c *common) written(use, short, example, outWords string, files func() []ou
 	return verb
 }
 
-// schema writes the JSON Schemas of the workshop's files.
-func (c *common) schema() *cobra.Command {
-	return c.written("schema --out folder", "JSON Schemas of all files, for editors that complete and check while typing",
+// schemaSum writes the JSON Schemas of the workshop's files.
+func schemaSum(c *common) *cobra.Command {
+	return writtenSum(c, "schema --out folder", "JSON Schemas of all files, for editors that complete and check while typing",
 		"  spruelight reckon schema --out schemas", "`folder` for the files", guide.Schemas)
 }
 
-// reference writes the reference as free pages.
-func (c *common) reference() *cobra.Command {
-	return c.written("reference --out folder", "Keys, rules and formulas as free pages for a workshop's wall",
+// referenceSum writes the reference as free pages.
+func referenceSum(c *common) *cobra.Command {
+	return writtenSum(c, "reference --out folder", "Keys, rules and formulas as free pages for a workshop's wall",
 		"  spruelight reckon reference --out wall", "`folder` for the pages, such as wall", guide.Reference)
 }

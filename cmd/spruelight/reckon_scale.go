@@ -8,10 +8,10 @@ import (
 	"github.com/spf13/cobra"
 )
 
-// scale does the sums of scale.
-func (c *common) scale() *cobra.Command {
+// scaleSum does the sums of scale.
+func scaleSum(c *common) *cobra.Command {
 	var q desk.ScaleQuestion
-	return c.verb(sum{
+	return sumVerb(c, sum{
 		use:   "scale [scale]",
 		short: "Scales: what a length is at one, which one a model truly is, what stands beside it",
 		examples: `  spruelight reckon scale 1/48

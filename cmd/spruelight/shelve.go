@@ -61,7 +61,7 @@ func (f *shelveFlags) complete(c *common) completer {
 		case f.check, f.restore:
 			return nil, cobra.ShellCompDirectiveDefault // a file or a folder
 		}
-		return c.builds()(cmd, args, begun)
+		return completeBuilds(c)(cmd, args, begun)
 	}
 }
 

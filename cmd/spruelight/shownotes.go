@@ -23,7 +23,7 @@ func shownotesVerb(c *common) *cobra.Command {
 			"chapters, kit, paints, lamps, tools and links. The date alone names a sitting where there is one that day.",
 		Example:           "  spruelight shownotes marram/2026-02-14\n  spruelight shownotes --vtt --out chapters.vtt marram/2026-02-14\n  spruelight shownotes --limit 5000 marram/2026-02-14",
 		Args:              exactlyOne("a sitting, like marram/2026-02-14"),
-		ValidArgsFunction: c.sittings(),
+		ValidArgsFunction: completeSittings(c),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if opts.Limit < 0 {
 				return misuse("--limit %d is no number of characters", opts.Limit)
@@ -33,7 +33,7 @@ func shownotesVerb(c *common) *cobra.Command {
 				if err != nil {
 					return err
 				}
-				return c.printNotes(notes, out)
+				return printNotes(c, notes, out)
 			})
 		},
 	}
@@ -43,7 +43,7 @@ func shownotesVerb(c *common) *cobra.Command {
 	return verb
 }
 
-func (c *common) printNotes(notes *desk.ShowNotes, out string) error {
+func printNotes(c *common, notes *desk.ShowNotes, out string) error {
 	printFindings(os.Stderr, notes.Findings, colourful(os.Stderr))
 	if notes.Findings.Stops() {
 		return errFindings

@@ -26,7 +26,7 @@ func sitVerb(c *common) *cobra.Command {
 			"since the last sitting, by their own dates; the originals stay where and as they are. Nothing is ever overwritten.",
 		Example:           "  spruelight sit marram\n  spruelight sit dunnock --photos ~/camera --stage painting\n  spruelight sit marram --name light-test",
 		Args:              exactlyOne("a build, like marram"),
-		ValidArgsFunction: c.builds(),
+		ValidArgsFunction: completeBuilds(c),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return c.inWorkshop(nil, func(dir string, env gen.Env) error {
 				if photos != "" {
@@ -49,7 +49,7 @@ func sitVerb(c *common) *cobra.Command {
 	verb.Flags().StringVar(&photos, "photos", "", "`folder` with the camera's photos")
 	verb.Flags().StringVar(&opts.Stage, "stage", "", "`stage` of the work; else that of the last sitting")
 	flagWords(verb, "photos", folders)
-	flagWords(verb, "stage", first(func(string) []string { return c.inShop(journal.StageNames) }))
+	flagWords(verb, "stage", first(func(string) []string { return inShop(c, journal.StageNames) }))
 	verb.Flags().StringVar(&opts.Name, "name", "", "`words` to follow the date in the file's name, like light-test")
 	return verb
 }

@@ -32,7 +32,7 @@ func unboxVerb(c *common) *cobra.Command {
 			if !review { // the name is new
 				return nil, cobra.ShellCompDirectiveNoFileComp
 			}
-			return c.builds()(cmd, args, begun)
+			return completeBuilds(c)(cmd, args, begun)
 		},
 		RunE: func(_ *cobra.Command, args []string) error {
 			switch {

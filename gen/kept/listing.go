@@ -1,4 +1,4 @@
-package gen
+package kept
 
 import (
 	"context"
@@ -13,8 +13,7 @@ import (
 	"sync"
 	"time"
 
-	"spruelight/gen/source"
-	"spruelight/gen/topic"
+	"golang.org/x/sync/errgroup"
 )
 
 // listing is what a folder holds by names, sizes and times, without any content.
@@ -32,23 +31,23 @@ var errLink = errors.New("a link to a folder")
 func list(ctx context.Context, workers int, dir string, skip ...string) (*listing, error) {
 	l := &listing{folder: map[string][sha256.Size]byte{}}
 	skip = append(skip, filepath.Join(dir, ".git"))
-	var mu sync.Mutex
-	var failed error
 	for level := []string{dir}; len(level) > 0; {
-		var next []string
-		var none source.Findings
-		each(ctx, workers, level, func(dir string) source.Findings {
-			below, err := l.add(dir, skip)
-			mu.Lock()
-			defer mu.Unlock()
-			next = append(next, below...)
-			failed = errors.Join(failed, err)
-			return nil
-		}, &none)
-		if err := errors.Join(failed, ctx.Err()); err != nil {
+		group, ctx := errgroup.WithContext(ctx)
+		group.SetLimit(max(workers, 1))
+		below := make([][]string, len(level))
+		for i, dir := range level {
+			group.Go(func() (err error) {
+				if err := ctx.Err(); err != nil {
+					return err
+				}
+				below[i], err = l.add(dir, skip)
+				return err
+			})
+		}
+		if err := group.Wait(); err != nil {
 			return nil, err
 		}
-		level = next
+		level = slices.Concat(below...)
 	}
 	return l, nil
 }
@@ -85,17 +84,25 @@ func (l *listing) add(dir string, skip []string) (below []string, err error) {
 		}
 		inode, changed := identity(info)
 		line = append(append(line[:0], e.Name()...), 0)
-		for _, n := range []uint64{uint64(e.Type()), uint64(info.Mode()), uint64(info.Size()), uint64(info.ModTime().UnixNano()), uint64(changed.UnixNano()), inode} {
+		written := uint64(info.ModTime().UnixNano())
+		for _, n := range []uint64{uint64(e.Type()), uint64(info.Mode()), uint64(info.Size()), written, uint64(changed.UnixNano()), inode} {
 			line = binary.LittleEndian.AppendUint64(line, n)
 		}
 		h.Write(line)
-		newest = topic.Later(newest, topic.Later(info.ModTime(), changed))
+		newest = later(newest, later(info.ModTime(), changed))
 	}
 	l.mu.Lock()
 	defer l.mu.Unlock()
 	l.folder[dir] = [sha256.Size]byte(h.Sum(nil))
-	l.newest = topic.Later(l.newest, newest)
+	l.newest = later(l.newest, newest)
 	return below, nil
+}
+
+func later(a, b time.Time) time.Time {
+	if b.After(a) {
+		return b
+	}
+	return a
 }
 
 // digest sums the listing up.

@@ -1,6 +1,6 @@
 //go:build !linux && !darwin
 
-package gen
+package kept
 
 import (
 	"io/fs"

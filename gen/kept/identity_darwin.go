@@ -1,4 +1,4 @@
-package gen
+package kept
 
 import (
 	"io/fs"

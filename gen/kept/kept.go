@@ -1,4 +1,6 @@
-package gen
+// Package kept remembers a run of assemble between runs, so that one that would
+// only repeat it is not made.
+package kept
 
 import (
 	"context"
@@ -7,6 +9,7 @@ import (
 	"encoding/json"
 	"os"
 	"path/filepath"
+	"spruelight/gen"
 	"time"
 )
 
@@ -31,7 +34,7 @@ type Repeat struct {
 
 // Said is what a run had to say.
 type Said struct {
-	Counts        Counts
+	Counts        gen.Counts
 	Files         int // of the site
 	Plain, Colour string
 	JSON          []byte
