@@ -11,6 +11,10 @@ import (
 	"spruelight/gen/topic"
 )
 
+// Rules are the rules of handing circuits over: what must be so before one can
+// be solved.
+var Rules = []*source.Rule{ruleWireName, ruleLampName, ruleTwoLimiters}
+
 // handing makes circuits ready to be worked out: it looks up what they name on
 // the rack and among the areas, and collects what is not there.
 type handing struct {
@@ -46,12 +50,16 @@ func handOver(f topic.Facts, c *circuit.Circuit, first circuit.Refs) (circuit.In
 	return in, h.found
 }
 
+var ruleTwoLimiters = &source.Rule{Name: "two-limiters", Severity: source.Stop, Source: "common practice, no source",
+	Reason: "A branch has either a resistor or a driver.",
+	Keys:   "build circuits[].branches[]: resistor, driver"}
+
 // branch looks up the wire and the lamps of a branch; number is that of its
 // first lamp.
 func (h *handing) branch(b *circuit.Branch, number *int) {
 	h.run(&b.Lead)
 	if b.Driver.Current.Set && b.Resistor.Set {
-		h.found.Add(circuit.RuleTwoLimiters.At(b.Resistor.At, "keep one of them",
+		h.found.Add(ruleTwoLimiters.At(b.Resistor.At, "keep one of them",
 			"branch %q has both a resistor and a driver", b.Name.V).With(b.Driver.At, "the driver"))
 	}
 	b.Lamps = slices.Clone(b.Lamps)
@@ -83,14 +91,18 @@ func (h *handing) run(r *circuit.Run) {
 	r.Size = source.Written(size, r.Wire.At)
 }
 
+var ruleWireName = &source.Rule{Name: "wire-name", Severity: source.Stop, Source: "IEC 60028, ASTM B258",
+	Reason: "Without the copper's size a wire has no resistance.",
+	Keys:   "build circuits[].feed: wire; build circuits[].junctions[]: wire; build circuits[].branches[].lead: wire"}
+
 // noWire reports what is neither a wire on the rack nor a size.
 func (h *handing) noWire(written journal.Text) source.Finding {
 	const do, form = "write a gauge like 34 AWG, the copper's diameter like 0.2 mm, or a wire of rack/wire.yaml",
 		"%q is neither a wire on the rack nor a size"
 	if name, ok := journal.Nearest(written.V, h.Rack.Wire.Names()); ok {
-		return circuit.RuleWireName.At(written.At, do, form+"; did you mean %q?", written.V, name)
+		return ruleWireName.At(written.At, do, form+"; did you mean %q?", written.V, name)
 	}
-	return circuit.RuleWireName.At(written.At, do, form, written.V)
+	return ruleWireName.At(written.At, do, form, written.V)
 }
 
 // areaAround names the area that encloses a lamp.
