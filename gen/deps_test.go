@@ -54,7 +54,7 @@ var rooms = map[string]room{
 	"gen/topic/care":     {pure: true, gen: []string{"source", "quantity", "circuit", "paint", "tally", "journal", "page", "topic", "topic/finish", "topic/lighting"}},
 
 	"gen/site":       {gen: []string{"*"}},
-	"gen/guide":      {gen: []string{"source", "quantity", "circuit", "paint", "scale", "tally", "journal", "photo", "page", "output", "topic", "site"}},
+	"gen/guide":      {gen: []string{"source", "quantity", "circuit", "paint", "scale", "tally", "journal", "photo", "page", "output", "topic", "topic/lighting", "site"}},
 	"gen":            {gen: []string{"*"}, not: []string{"bag"}, threads: true},
 	"gen/desk":       {gen: []string{"circuit/netlist", ".", "source", "quantity", "svg", "circuit", "wiring", "paint", "scale", "tally", "journal", "page", "output", "topic", "topic/record"}},
 	"gen/shelving":   {gen: []string{"circuit/netlist", ".", "source", "quantity", "svg", "tally", "journal", "photo", "page", "output", "bag", "topic"}},

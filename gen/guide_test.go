@@ -25,12 +25,13 @@ func TestGuideGivesTheProgramsNumbers(t *testing.T) {
 	for _, w := range r.works {
 		works[w.slug()] = w
 	}
-	main := &works["marram"].light.circuits[0].solution
+	main := &works["marram"].light.Circuits[0].Solution
 	saloon := &main.Branches[0]
-	tower := &works["cairnhead"].light.circuits[0].solution
+	tower := &works["cairnhead"].light.Circuits[0].Solution
 	judged := &works["marram"].scale.Judged
 	light := works["marram"].finish.Paint.Areas[0].Light[0]
 	round := func(v float64, digits int) string { return quantity.Round(v, digits) }
+	milliamps := func(i quantity.Amps) string { return round(float64(i)*1000, 3) + " mA" }
 	page := func(name string) string {
 		text, err := os.ReadFile(filepath.Join("..", "content-example", "wall", name))
 		if err != nil {

@@ -61,11 +61,6 @@ func (p *buildPart) make() *buildPart {
 	defer w.drawing.Unlock()
 	r := *w.run
 	r.current, w.run = &w, &r
-	for _, t := range subjects {
-		if t.draw != nil {
-			t.draw(&w)
-		}
-	}
 	p.sheets = w.run.buildSheets(&w)
 	p.files = append(w.drawingFiles(), w.photos.Files()...)
 	p.drawings = w.drawings

@@ -11,6 +11,8 @@ import (
 	"spruelight/gen/source"
 	"spruelight/gen/tally"
 	"spruelight/gen/topic/care"
+	"spruelight/gen/topic/finish"
+	"spruelight/gen/topic/lighting"
 )
 
 // What stands above the pipeline asks here for results: the desk for the sums
@@ -55,8 +57,8 @@ func (r *run) reckoned(slug string) *Reckoned {
 	b := &Reckoned{Shop: r.shop, Now: r.bench.Now, Found: r.found, Words: r.words}
 	if w := r.bySlug[slug]; w != nil {
 		b.work, b.Build, b.Sums, b.Quote, b.Disclosure = w, w.build, w.found, w.record.Quote, w.record.Obtained
-		for i := range w.light.circuits {
-			b.Circuits = append(b.Circuits, w.light.circuits[i].solution)
+		for i := range w.light.Circuits {
+			b.Circuits = append(b.Circuits, w.light.Circuits[i].Solution)
 		}
 	}
 	return b
@@ -66,13 +68,15 @@ func (r *run) reckoned(slug string) *Reckoned {
 func (b *Reckoned) Page(file string) string { return b.work.run.places.Page(file) }
 
 // PaintName is what is written on a paint's pot, else its name on the rack.
-func (b *Reckoned) PaintName(coat string) string { return b.work.paintName(coat) }
+func (b *Reckoned) PaintName(coat string) string { return finish.PaintName(&b.Shop.Rack, coat) }
 
 // LampName says what a lamp of the rack is: its colour and size.
-func (b *Reckoned) LampName(name string) string { return b.work.lampName(name) }
+func (b *Reckoned) LampName(name string) string {
+	return lighting.LampName(&b.Shop.Rack, name, b.Words)
+}
 
 // LampKinds counts the lamps of each kind: "3 × warm white, 3 mm".
-func (b *Reckoned) LampKinds() []string { return b.work.lightLines() }
+func (b *Reckoned) LampKinds() []string { return lighting.LampKinds(b.work.facts(), b.Words) }
 
 // Alone is the site of a workshop that holds one build and what it uses.
 type Alone struct {

@@ -35,8 +35,8 @@ func quiet(found []source.Finding, by ...silences) {
 func (w *work) quiet() {
 	own, shop := w.build.Front.Silence, w.run.shop.Settings.Silence
 	quiet(w.found, own, shop)
-	for i := range w.light.circuits {
-		quiet(w.light.circuits[i].found, own, shop)
+	for i := range w.light.Circuits {
+		quiet(w.light.Circuits[i].Found, own, shop)
 	}
 	f := &w.finish.Paint
 	quiet(f.Findings, own, shop)

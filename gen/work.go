@@ -4,7 +4,6 @@ import (
 	"slices"
 	"sync"
 
-	"spruelight/gen/circuit"
 	"spruelight/gen/journal"
 	"spruelight/gen/page"
 	"spruelight/gen/site"
@@ -12,6 +11,7 @@ import (
 	"spruelight/gen/topic"
 	"spruelight/gen/topic/care"
 	"spruelight/gen/topic/finish"
+	"spruelight/gen/topic/lighting"
 	"spruelight/gen/topic/log"
 	"spruelight/gen/topic/record"
 	"spruelight/gen/topic/review"
@@ -38,7 +38,7 @@ type work struct {
 	drawing  *sync.Mutex    // held while it is drawn: works of later passes share what was worked out
 	drawings []page.Drawing // of all topics, saved as files beside the pages
 
-	light  lightWork
+	light  lighting.Result
 	finish finish.Result
 	record record.Result
 	review review.Result
@@ -52,16 +52,13 @@ type work struct {
 // worked out; each step of all builds ends before the next step begins.
 type subject struct {
 	name   string
-	reckon func(*work)               // sums: fills the work's own field, adds findings
-	draw   func(*work)               // drawings of what was reckoned
-	pages  func(*work) []*page.Sheet // pages of the topic's own
-	leaves func(*work) []page.Leaf   // how the build page leads on to them
-	part   func(*work) topic.Part    // drawings, pages and leaves at once
+	reckon func(*work)            // sums: fills the work's own field, adds findings; nil for none
+	part   func(*work) topic.Part // drawings, pages and how the build's page leads on to them
 }
 
 // subjects are the subjects, in the order in which a build page leads on.
 var subjects = []subject{
-	{name: "light", reckon: reckonLight, draw: drawLight, pages: lightPages, leaves: lightLeaves},
+	{name: "light", reckon: reckonLighting, part: lightingPart},
 	{name: "finish", reckon: reckonFinish, part: finishPart},
 	{name: "record", reckon: reckonRecord, part: recordPart},
 	{name: "scale", reckon: reckonSize, part: sizePart},
@@ -90,6 +87,13 @@ func (w *work) slug() string { return w.build.Slug }
 // place returns the site path of a page of the build.
 func (w *work) place(name string) string { return w.build.Slug + "/" + name }
 
+func reckonLighting(w *work) {
+	w.light = lighting.Reckon(w.facts())
+	w.found.Add(w.light.Found...)
+}
+
+func lightingPart(w *work) topic.Part { return lighting.Pages(w.facts(), &w.light, w.desk()) }
+
 func reckonSize(w *work) {
 	w.scale = size.Reckon(w.facts())
 	w.found.Add(w.scale.Found...)
@@ -109,17 +113,9 @@ func (w *work) addPlaces() {
 
 // pageNames are the pages of a build besides its texts.
 func (w *work) pageNames() []string {
-	names := slices.Concat(w.finish.Pages, w.record.Pages, w.scale.Pages)
-	for _, p := range []struct {
-		name string
-		is   bool
-	}{
-		{lightingName, len(w.solved()) > 0}, {meterName, len(w.solved()) > 0},
-		{care.File, care.Wanted(w.facts(), w.cared())},
-	} {
-		if p.is {
-			names = append(names, p.name)
-		}
+	names := slices.Concat(w.light.Pages, w.finish.Pages, w.record.Pages, w.scale.Pages)
+	if care.Wanted(w.facts(), w.cared()) {
+		names = append(names, care.File)
 	}
 	return names
 }
@@ -131,7 +127,8 @@ func reckonRecord(w *work) {
 
 func recordPart(w *work) topic.Part {
 	f, d := w.facts(), w.desk()
-	part := record.Pages(f, &w.record, record.Seen{Finished: w.run.theme.finished(), Paints: w.paintNames(), Lights: w.lightLines()}, d)
+	in := record.Seen{Finished: w.run.theme.finished(), Paints: finish.PaintNames(f), Lights: lighting.LampKinds(f, d.Words)}
+	part := record.Pages(f, &w.record, in, d)
 	w.timeline = record.Timeline(f, &w.record, d)
 	return part
 }
@@ -152,23 +149,14 @@ func reviewPart(w *work) topic.Part { return review.Pages(w.facts(), &w.review, 
 func (r *run) buildSheets(w *work) []*page.Sheet {
 	var all topic.Part
 	for _, t := range subjects {
-		var p topic.Part
-		if t.part != nil {
-			p = t.part(w)
-		}
-		if t.pages != nil {
-			p.Sheets = t.pages(w)
-		}
-		if t.leaves != nil {
-			p.Leaves = t.leaves(w)
-		}
+		p := t.part(w)
 		all.Sheets, all.Leaves = append(all.Sheets, p.Sheets...), append(all.Leaves, p.Leaves...)
 	}
 	in := log.Seen{Leaves: all.Leaves, Timeline: w.timeline}
 	f, piece := w.facts(), &w.scale.Piece
 	in.Size, in.Real = size.Text(piece.Model, r.words, f.Inches()), size.Text(piece.Real, r.words, f.Inches())
 	sheets := append(all.Sheets, log.Pages(f, in, w.desk()).Sheets...)
-	site.Searched(w.ofSite(), w.paintNames(), sheets)
+	site.Searched(w.ofSite(), finish.PaintNames(f), sheets)
 	for _, s := range sheets {
 		s.Group = w.build.Front.Name.V
 		if s.Updated.IsZero() {
@@ -179,7 +167,7 @@ func (r *run) buildSheets(w *work) []*page.Sheet {
 }
 
 func reckonFinish(w *work) {
-	w.finish = finish.Reckon(w.facts(), w.run.paints, w.judged)
+	w.finish = finish.Reckon(w.facts(), w.run.paints, w.light.Judged)
 	w.found.Add(w.finish.Found...)
 }
 
@@ -187,25 +175,11 @@ func finishPart(w *work) topic.Part {
 	return finish.Pages(w.facts(), &w.finish, w.desk())
 }
 
-// judged returns what was worked out of the reading at a place, nil where
-// nothing was.
-func (w *work) judged(at source.Span) *circuit.JudgedReading {
-	for i := range w.light.circuits {
-		judged := w.light.circuits[i].solution.Judged
-		for k := range judged {
-			if judged[k].Reading.At == at {
-				return &judged[k]
-			}
-		}
-	}
-	return nil
-}
-
 // cared is what the repair sheet needs of the other subjects.
 func (w *work) cared() care.Seen {
 	in := care.Seen{Finish: &w.finish, Ledger: w.record.Rows}
-	for i := range w.light.circuits {
-		in.Circuits = append(in.Circuits, &w.light.circuits[i].solution)
+	for i := range w.light.Circuits {
+		in.Circuits = append(in.Circuits, &w.light.Circuits[i].Solution)
 	}
 	return in
 }

@@ -11,6 +11,10 @@ import (
 // most lamps inside a model (common practice, no source).
 const defaultCurrent quantity.Amps = 0.005
 
+var ruleCircuitEmpty = &source.Rule{Name: "circuit-empty", Severity: source.Warn, Source: arithmetic,
+	Reason: "A circuit without branches has nothing to light.",
+	Keys:   "build circuits[]: name, branches"}
+
 func (p *plan) readBranches() {
 	in := p.in
 	if len(in.Branches) == 0 {
@@ -40,6 +44,10 @@ func (p *plan) readBranches() {
 	}
 }
 
+var ruleBranchEmpty = &source.Rule{Name: "branch-empty", Severity: source.Stop, Source: arithmetic,
+	Reason: "A branch without a lamp is a short circuit or nothing.",
+	Keys:   "build circuits[].branches[]: name, lamps"}
+
 func (p *plan) readLamps(b *BranchResult, number *int) {
 	if n := len(b.Declared.Lamps); n == 0 || n > maxLamps {
 		p.found.Add(ruleBranchEmpty.At(b.Declared.place(), source.Say("give it 1 to %d lamps", maxLamps), "branch %q has %d lamps", b.Name, n))
@@ -53,6 +61,11 @@ func (p *plan) readLamps(b *BranchResult, number *int) {
 		b.Lamps, b.Fibres = append(b.Lamps, l), append(b.Fibres, l.Fibres...)
 	}
 }
+
+var ruleBranchValue = &source.Rule{Name: "branch-value", Severity: source.Stop, Source: arithmetic,
+	Reason: "A value of the branch lies outside what can be.",
+	Keys: "build circuits[].branches[]: name, current, resistor, driver, control; build circuits[].feed: length; " +
+		"build circuits[].branches[].lead: length"}
 
 // readLimiter settles what limits a branch's current and what is wanted.
 func (p *plan) readLimiter(b *BranchResult) {

@@ -5,6 +5,11 @@ import (
 	"spruelight/gen/source"
 )
 
+var ruleCannotLight = &source.Rule{Name: "string-cannot-light", Severity: source.Warn, Source: "Kirchhoff's voltage law",
+	Reason: "The lamps of a string add up their forward voltages; where the supply has less, they stay dim or dark.",
+	Keys: "build circuits[].branches[]: name, lamps; build circuits[]: supply; lamps <name>: forward; " +
+		"supplies <name>: volts"}
+
 // lights reports whether the supply suffices for the lamps of a branch, and
 // finds where it does not.
 func (c *checks) lights(b *BranchResult) bool {
@@ -43,6 +48,22 @@ func (c *checks) lights(b *BranchResult) bool {
 	return false
 }
 
+var (
+	ruleOverLimit = &source.Rule{Name: "lamp-over-limit", Severity: source.Warn, Source: "absolute maximum ratings, IEC 60134",
+		Reason: "Above its absolute maximum a lamp ages fast or dies.",
+		Keys: "build circuits[].branches[].lamps[]: lamp; build circuits[].branches[]: current, resistor; " +
+			"lamps <name>: limit, spread; supplies <name>: fresh, tolerance, regulated, measured"}
+	ruleOverRated = &source.Rule{Name: "lamp-over-rated", Severity: source.Warn, Source: "the lamp's data sheet",
+		Reason: "A lamp is specified up to its rated current.",
+		Keys:   "build circuits[].branches[].lamps[]: lamp; build circuits[].branches[]: current, resistor; lamps <name>: rated"}
+	ruleFibre = &source.Rule{Name: "fibre-count", Severity: source.Warn, Source: "packing of 75 %: " + practice,
+		Reason: "A lamp's face feeds only the strands that fit before it.",
+		Keys:   "build circuits[].fibres[]: from, count, size; lamps <name>: size"}
+	ruleInfrared = &source.Rule{Name: "lamp-infrared", Severity: source.Note, Source: "IEC 60050-845: visible radiation",
+		Reason: "Infrared light cannot be seen; some cameras record it as violet.",
+		Keys:   "build circuits[].branches[].lamps[]: lamp; lamps <name>: colour"}
+)
+
 // lamps finds lamps that are given too much, and fibres too many for one.
 func (c *checks) lamps(b *BranchResult) {
 	for k := range b.Lamps {
@@ -68,6 +89,11 @@ func (c *checks) lamps(b *BranchResult) {
 	}
 }
 
+var ruleParallel = &source.Rule{Name: "lamps-share-resistor", Severity: source.Warn,
+	Source: "Shockley's equation; trade reports of chain failures",
+	Reason: "Lamps side by side on one resistor do not share its current evenly, and when one fails the others take its part.",
+	Keys:   "build circuits[].branches[]: name, parallel; lamps <name>: spread"}
+
 // parallel warns of lamps that share a resistor unevenly.
 func (c *checks) parallel(b *BranchResult) {
 	least, most := 0, 0
@@ -89,6 +115,10 @@ func (c *checks) parallel(b *BranchResult) {
 		"branch %q has %s on one resistor: %s", b.Name, source.And(b.refs()), says))
 }
 
+var ruleFaultLimit = &source.Rule{Name: "fault-over-limit", Severity: source.Warn, Source: practice,
+	Reason: "When one lamp of a string fails short the others take more; they should survive it, for the shell will be closed.",
+	Keys:   "build circuits[].branches[]: name, lamps, resistor; lamps <name>: limit"}
+
 // faults warns once for each string in which a short failure would take
 // other lamps above their absolute limit.
 func (c *checks) faults() {
@@ -106,6 +136,11 @@ func (c *checks) faults() {
 		}
 	}
 }
+
+var ruleMatched = &source.Rule{Name: "matched-differ", Severity: source.Warn,
+	Source: "Weber fraction 0.08 (Teghtsoonian 1971), exponent 0.5 (Stevens 1975)",
+	Reason: "Lamps meant to look alike show a difference from about 17 % in intensity.",
+	Keys:   "build circuits[].branches[]: matched, current, lamps; lamps <name>: intensity"}
 
 // matched finds lamps that should look alike and do not.
 func (c *checks) matched() {

@@ -8,6 +8,20 @@ import (
 // (common practice, no source: 20 to 25 %).
 const leastHeadroom = 0.20
 
+var (
+	ruleHeadroom = &source.Rule{Name: "headroom-small", Severity: source.Warn, Source: practice,
+		Reason: "The resistor holds the current steady only with a good part of the supply over it: about a fifth. With less, " +
+			"a slightly fresher supply or another lamp changes the light a lot.",
+		Keys: "build circuits[].branches[]: name, lamps, resistor; supplies <name>: volts"}
+	ruleDropout = &source.Rule{Name: "driver-dropout", Severity: source.Warn,
+		Source: "data sheets of such drivers; Kirchhoff's voltage law",
+		Reason: "A constant-current driver holds its current only while it keeps its dropout voltage over itself.",
+		Keys:   "build circuits[].branches[]: name, driver; build circuits[].branches[].driver: dropout"}
+	ruleNoLimiter = &source.Rule{Name: "no-limiter", Severity: source.Warn, Source: practice,
+		Reason: "Without a resistor only wire and the supply's inside resistance hold the current back.",
+		Keys:   "build circuits[].branches[]: name, resistor"}
+)
+
 // headroom finds branches whose current is hardly held.
 func (c *checks) headroom(b *BranchResult) {
 	switch {
@@ -30,6 +44,11 @@ func (c *checks) headroom(b *BranchResult) {
 		c.parallel(b)
 	}
 }
+
+var ruleResistorHot = &source.Rule{Name: "resistor-hot", Severity: source.Warn,
+	Source: "ChiaChia MF specification B/3 (derating from 70 °C); half the rating: " + practice,
+	Reason: "A resistor inside a model should bear at most half its rating, or it heats the plastic beside it.",
+	Keys:   "build circuits[].branches[]: resistor"}
 
 // limiter finds resistors that grow too hot.
 func (c *checks) limiter(b *BranchResult) {

@@ -41,6 +41,10 @@ func ShownLightNames() []string {
 // Flash rates of anti-collision lights, per minute (14 CFR 25.1401(c)).
 const slowestFlash, fastestFlash = 40, 100
 
+var ruleNavColour = &source.Rule{Name: "navigation-colour", Severity: source.Warn, Source: "COLREGs rule 21; 14 CFR 25.1397",
+	Reason: "Craft show red to port and green to starboard, white at masthead and stern.",
+	Keys:   "build circuits[].branches[].lamps[]: shows; lamps <name>: colour"}
+
 // shows holds the lamps of a branch against the lights they are to show.
 func (c *checks) shows(b *BranchResult) {
 	for k := range b.Lamps {
@@ -73,6 +77,15 @@ func either(colours []string) source.Message {
 	}
 	return said
 }
+
+var (
+	ruleFlashRate = &source.Rule{Name: "flash-rate", Severity: source.Warn, Source: "14 CFR 25.1401(c)",
+		Reason: "Anti-collision lights of aircraft flash 40 to 100 times a minute.",
+		Keys:   "build circuits[].branches[]: control; build circuits[].branches[].lamps[]: shows"}
+	ruleSteadyLight = &source.Rule{Name: "navigation-steady", Severity: source.Note, Source: "COLREGs rule 21",
+		Reason: "Running lights of ships are steady lights.",
+		Keys:   "build circuits[].branches[]: control; build circuits[].branches[].lamps[]: shows"}
+)
 
 // flashes holds how a branch is driven against a light that one of its lamps
 // shows.

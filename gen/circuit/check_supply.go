@@ -10,6 +10,18 @@ import (
 // inHand is the share of a supply's current that should stay unused.
 const inHand = 0.20
 
+var (
+	ruleSupplyLimit = &source.Rule{Name: "supply-over-limit", Severity: source.Warn, Source: "the supply's rating",
+		Reason: "A supply above its limit sags, switches off or heats.",
+		Keys:   "supplies <name>: limit; build circuits[]: supply, branches"}
+	ruleSupplyMargin = &source.Rule{Name: "supply-margin", Severity: source.Warn, Source: practice,
+		Reason: "A fifth of the supply's current should stay in hand.",
+		Keys:   "supplies <name>: limit; build circuits[]: supply, branches"}
+	ruleUnmeasured = &source.Rule{Name: "adapter-unmeasured", Severity: source.Note, Source: "trade reports: 17 to 20 V from \"12 V\"",
+		Reason: "Unregulated adapters give much more than is printed on them while little is drawn.",
+		Keys:   "supplies <name>: regulated, measured"}
+)
+
 // supplyBears finds what the supply cannot bear, and what is not known of it.
 func (c *checks) supplyBears() {
 	s, in := c.s, &c.in.Supply
@@ -40,6 +52,10 @@ func (c *checks) supplyBears() {
 // bankNeeds is the load that keeps most power banks awake.
 const bankNeeds quantity.Amps = 0.050
 
+var ruleBankOff = &source.Rule{Name: "power-bank-off", Severity: source.Warn, Source: practice,
+	Reason: "Many power banks switch off when less than 50 to 100 mA is drawn.",
+	Keys:   "build circuits[]: supply; supplies <name>: switches off below"}
+
 // bankStays warns where a power bank may switch itself off.
 func (c *checks) bankStays() {
 	in := &c.in.Supply
@@ -58,6 +74,10 @@ func (c *checks) bankStays() {
 
 // fuseShare is the share of its rating that a fuse should carry for long.
 const fuseShare = 0.75
+
+var ruleFuse = &source.Rule{Name: "fuse-small", Severity: source.Warn, Source: "UL 248-14 practice, from memory",
+	Reason: "A fuse carries about three quarters of its rating for ever; above, it tires and opens one day.",
+	Keys:   "build circuits[]: fuse; build circuits[].fuse: rated"}
 
 // fuseHolds finds a fuse that carries more than it should.
 func (c *checks) fuseHolds() {
@@ -79,6 +99,10 @@ func supplyFor(volts float64) quantity.Amount {
 	}
 	return quantity.Amount{Value: math.Ceil(need), Unit: "V", Digits: 6}
 }
+
+var ruleReverse = &source.Rule{Name: "reverse-voltage", Severity: source.Note, Source: "the lamp's data sheet",
+	Reason: "Wired the wrong way round, a lamp takes the whole supply in reverse, and few stand more than 5 V.",
+	Keys:   "build circuits[]: supply; lamps <name>: reverse"}
 
 // reverse notes once for each circuit whether the supply the wrong way
 // round would be too much for its lamps.

@@ -10,6 +10,11 @@ import (
 // mostDrop is the share of the supply that wires may lose.
 const mostDrop = 0.05
 
+var ruleWireDrop = &source.Rule{Name: "wire-drop", Severity: source.Warn, Source: practice,
+	Reason: "More than 5 % of the supply lost in wire makes far lamps dimmer than near ones.",
+	Keys: "build circuits[].feed: wire, length; build circuits[].junctions[]: wire, length; " +
+		"build circuits[].branches[].lead: wire, length"}
+
 // wire finds branches that lose too much in wire, once for each run that
 // loses the most.
 func (c *checks) wire(b *BranchResult) {

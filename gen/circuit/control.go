@@ -85,6 +85,11 @@ func Ripple(frequency, exposure float64) quantity.Share {
 // source).
 const MostRipple = 0.05
 
+var ruleBanding = &source.Rule{Name: "pwm-banding", Severity: source.Warn,
+	Source: "ripple about one over the pulses in an exposure; threshold: " + practice,
+	Reason: "Few pulses in one exposure show as bands or flicker in the film; below 5 % they rarely do.",
+	Keys:   "build circuits[].branches[]: control; workshop: camera"}
+
 // checkBanding holds pulse dimming against the camera.
 func checkBanding(in *Input, b *BranchResult) source.Findings {
 	exposure := float64(in.Camera.V) * 3600

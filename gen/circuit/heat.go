@@ -21,6 +21,11 @@ const unknownHeat = 5
 // 0.5 m, gave less, so 2 is reckoned with.
 const shellLoss = 2
 
+var ruleHeat = &source.Rule{Name: "area-heat", Severity: source.Warn,
+	Source: "AZoM (50 °C in use); 57 °C was measured at 11 W in a 0.5 m shell",
+	Reason: "Polystyrene creeps well below its softening near 95 °C; about 50 °C is its limit in use.",
+	Keys:   "build areas.<name>: volume, encloses"}
+
 // HeatAreas sums over circuits the heat that lamps and their limiters set free
 // in each area, on average, and finds areas that grow too warm. Where a
 // resistor sits is not declared, so it is counted with its lamps.

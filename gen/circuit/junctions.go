@@ -4,6 +4,10 @@ import (
 	"spruelight/gen/source"
 )
 
+var ruleJunctionName = &source.Rule{Name: "junction-name", Severity: source.Stop, Source: arithmetic,
+	Reason: "Every branch and feed hangs on one junction, known by its name.",
+	Keys:   "build circuits[]: junction; build circuits[].junctions[]: name, from; build circuits[].branches[]: junction"}
+
 // readJunctions looks up the tree and puts it in an order in which each
 // junction follows the one that feeds it.
 func (p *plan) readJunctions() {
@@ -44,6 +48,10 @@ func (p *plan) junction(name source.Value[string], index map[string]int) (int, b
 	}
 	return at, ok
 }
+
+var ruleJunctionLoop = &source.Rule{Name: "junction-loop", Severity: source.Stop, Source: arithmetic,
+	Reason: "Junctions are fed one from another, beginning at the first; none can feed itself.",
+	Keys:   "build circuits[].junctions[]: name, from"}
 
 func (p *plan) orderJunctions() {
 	placed := make([]bool, len(p.junctions))

@@ -6,6 +6,15 @@ import (
 	"spruelight/gen/source"
 )
 
+var (
+	ruleLampCurve = &source.Rule{Name: "lamp-curve", Severity: source.Stop, Source: "W. Shockley, Bell Syst. Tech. J. 28 (1949) 435-489",
+		Reason: "A lamp's current follows from its forward voltage; the points given must make a rising curve.",
+		Keys:   "lamps <name>: forward"}
+	ruleLampUnknown = &source.Rule{Name: "lamp-unknown", Severity: source.Stop, Source: arithmetic,
+		Reason: "A lamp with neither forward voltage nor a known colour cannot be reckoned with.",
+		Keys:   "build circuits[].branches[].lamps[]: lamp; lamps <name>: colour, forward"}
+)
+
 // readLamp fits a lamp's curve, filling in from the typical lamp of its colour
 // what is not written.
 func (p *plan) readLamp(in *Fitted, ref, branch string) LampResult {

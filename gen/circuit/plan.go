@@ -42,6 +42,10 @@ type plan struct {
 	branches  []BranchResult
 }
 
+var ruleCircuitSize = &source.Rule{Name: "circuit-size", Severity: source.Stop, Source: "limit of this program",
+	Reason: "A circuit of more parts than this is a slip of the pen, and would take long to work out.",
+	Keys:   "build circuits[]: branches, junctions"}
+
 // newPlan reads an input. The plan can be solved if its findings do not stop.
 func newPlan(in *Input) *plan {
 	p := &plan{in: in, series: in.Series}

@@ -67,6 +67,10 @@ func readings(b *bench, s *Solution) {
 	}
 }
 
+var ruleReading = &source.Rule{Name: "reading-off", Severity: source.Warn, Source: "the circuit's own bands, and a meter's 1 %",
+	Reason: "A reading outside its band means that something is not as declared.",
+	Keys:   "sitting readings[]: current, volts"}
+
 func (m *meter) judgeSeries(taken string, probes []probe) {
 	s := m.s
 	var off []probe
@@ -142,6 +146,10 @@ func (s *Solution) Knows(where string) bool {
 	where = strings.TrimSpace(where)
 	return !strings.EqualFold(where, "supply") && (ampsProbe(s, where, &pr) || voltsProbe(s, where, &pr))
 }
+
+var ruleReadingPlace = &source.Rule{Name: "reading-place", Severity: source.Warn, Source: arithmetic,
+	Reason: "A reading counts only where it is known what was measured.",
+	Keys:   "sitting readings[]: at, current, volts"}
 
 // probe looks up what a reading measured.
 func (m *meter) probe(r Reading) (probe, bool) {

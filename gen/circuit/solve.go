@@ -23,6 +23,10 @@ func Solve(in Input) (Solution, []source.Finding) {
 	return s, p.found
 }
 
+var ruleUnsolved = &source.Rule{Name: "circuit-unsolved", Severity: source.Stop, Source: arithmetic,
+	Reason: "Without an operating point no figure of the circuit can be given.",
+	Keys:   "build circuits[]: name, branches"}
+
 // unsolved says which branch defeats the circuit.
 func (b *bench) unsolved() {
 	p := b.plan

@@ -47,6 +47,15 @@ const (
 	freshOver     = 1.06 // fresh cells of unknown type over their nominal voltage, assumed
 )
 
+var (
+	ruleSupplyVolts = &source.Rule{Name: "supply-volts", Severity: source.Stop, Source: arithmetic,
+		Reason: "Without the supply's voltage nothing can be worked out.",
+		Keys:   "build circuits[]: supply; supplies <name>: volts"}
+	ruleSupplyValue = &source.Rule{Name: "supply-value", Severity: source.Stop, Source: arithmetic,
+		Reason: "A value of the supply lies outside what can be.",
+		Keys:   "supplies <name>: volts, fresh, measured, inside, capacity, ends, tolerance, limit, discharge"}
+)
+
 // readSupply settles the supply of a circuit.
 func readSupply(circuit *Input, n *notes) supplyPlan {
 	in, named := &circuit.Supply, circuit.Circuit.Supply

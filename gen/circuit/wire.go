@@ -28,6 +28,12 @@ func WireOhmsAt(size quantity.WireSize, length quantity.Metres, at quantity.Cels
 	return WireOhms(size, length) * quantity.Ohms(1+CopperCoefficient*(float64(at)-20))
 }
 
+var ruleConnector = &source.Rule{Name: "connector-value", Severity: source.Warn, Source: arithmetic,
+	Reason: "A connector parts its wire somewhere between the two ends, by a contact of some milliohms.",
+	Keys: "build circuits[].feed: connector; build circuits[].feed.connector: kind, after, resistance; " +
+		"build circuits[].junctions[]: connector; build circuits[].junctions[].connector: kind, after, resistance; " +
+		"build circuits[].branches[].lead: connector; build circuits[].branches[].lead.connector: kind, after, resistance"}
+
 // contact checks a run's connector and returns the resistance of one contact.
 func (p *plan) contact(r *Run) quantity.Ohms {
 	c := &r.Connector
@@ -49,6 +55,11 @@ const mostContact = 1000.0
 
 // NoWire begins the assumption about runs of which nothing is written.
 const NoWire = "no wire is written, so none is reckoned with"
+
+var ruleRunIncomplete = &source.Rule{Name: "run-incomplete", Severity: source.Warn, Source: "IEC 60028, ASTM B258",
+	Reason: "A wire's resistance needs both its size and its length.",
+	Keys: "build circuits[].feed: wire, length; build circuits[].junctions[]: wire, length; " +
+		"build circuits[].branches[].lead: wire, length"}
 
 // run works out a pair of wires, saying so where only half of it is written.
 func (p *plan) run(r Run, what source.Message) RunResult {

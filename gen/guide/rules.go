@@ -12,6 +12,7 @@ import (
 	"spruelight/gen/site"
 	"spruelight/gen/source"
 	"spruelight/gen/tally"
+	"spruelight/gen/topic/lighting"
 )
 
 // RuleSet is the rules of one subject.
@@ -26,8 +27,7 @@ type RuleSet struct {
 func RuleSets() []RuleSet {
 	return []RuleSet{
 		{"reading", "Reading the workshop", append(slices.Clone(journal.Rules), journal.RuleElsewhere, journal.RuleSpelling)},
-		{"lighting", "Lighting",
-			slices.Concat([]*source.Rule{circuit.RuleWireName, circuit.RuleLampName, circuit.RuleTwoLimiters}, circuit.Rules)},
+		{"lighting", "Lighting", slices.Concat(lighting.Rules, circuit.Rules)},
 		{"finish", "Finish", paint.Rules},
 		{"scale", "Scale and line-up", scale.Rules},
 		{"record", "Parts, choices, cost, problems, review and film",

@@ -1,6 +1,7 @@
 package topic
 
 import (
+	"strings"
 	"unicode"
 	"unicode/utf8"
 )
@@ -10,3 +11,6 @@ func Heading(text string) string {
 	first, size := utf8.DecodeRuneInString(text)
 	return string(unicode.ToUpper(first)) + text[size:]
 }
+
+// Readable turns a rack's name into words: "grey-primer" is grey primer.
+func Readable(name string) string { return strings.ReplaceAll(name, "-", " ") }

@@ -1,15 +1,16 @@
-package gen
+package lighting
 
 import (
-	"context"
+	"io/fs"
 	"reflect"
 	"strings"
 	"testing"
 	"testing/fstest"
-	"time"
 
 	"spruelight/gen/circuit"
+	"spruelight/gen/journal"
 	"spruelight/gen/source"
+	"spruelight/gen/topic"
 )
 
 // The words that the journal allows are words that the circuit room knows.
@@ -70,7 +71,9 @@ Text.
 `,
 }
 
-func lit(t *testing.T, changes map[string]string) (*run, *work) {
+// lit reads the workshop, some of its files changed, and does the sums of its
+// one build. All that was found is together.
+func lit(t *testing.T, changes map[string]string) (Result, source.Findings) {
 	t.Helper()
 	content := fstest.MapFS{}
 	for name, text := range litShop {
@@ -79,22 +82,33 @@ func lit(t *testing.T, changes map[string]string) (*run, *work) {
 		}
 		content[name] = &fstest.MapFile{Data: []byte(text)}
 	}
-	r := newRun(Env{Content: content, Moment: time.Date(2026, 3, 29, 12, 0, 0, 0, time.UTC), Wall: true})
-	r.read(context.Background())
-	r.reckon(context.Background())
-	if len(r.works) != 1 {
-		t.Fatalf("%v", r.found)
+	results, found := reckoned(content)
+	if len(results) != 1 {
+		t.Fatalf("%v", found)
 	}
-	return r, r.works[0]
+	return results["skiff"], found
+}
+
+// reckoned does the sums of every build of a workshop, by its folder's name.
+func reckoned(content fs.FS) (map[string]Result, source.Findings) {
+	shop, found := journal.Open(content)
+	all := map[string]Result{}
+	for _, b := range shop.Builds {
+		found.Add(shop.ReadBuild(content, b)...)
+		r := Reckon(topic.Facts{Bench: &topic.Bench{Rack: &shop.Rack, Settings: &shop.Settings, Zone: shop.Zone}, Build: b})
+		found.Add(r.Found...)
+		all[b.Slug] = r
+	}
+	return all, found
 }
 
 // Every word reaches the circuit room as it was written.
 func TestCircuitsAreHandedOver(t *testing.T) {
-	r, w := lit(t, nil)
-	if r.found.Stops() || len(w.light.circuits) != 2 {
-		t.Fatalf("%v", r.found)
+	r, found := lit(t, nil)
+	if found.Stops() || len(r.Circuits) != 2 {
+		t.Fatalf("%v", found)
 	}
-	main, deck := &w.light.circuits[0].solution, &w.light.circuits[1].solution
+	main, deck := &r.Circuits[0].Solution, &r.Circuits[1].Solution
 	in := main.Circuit
 	if in.Series.Name != "E96" || in.Tolerance.V != 0.01 || in.Scale != 48 || in.Camera.V == 0 || in.Junction.V != "block" {
 		t.Errorf("settings: %v %v %v %v %v", in.Series.Name, in.Tolerance.V, in.Scale, in.Camera.V, in.Junction.V)
@@ -121,8 +135,8 @@ func TestCircuitsAreHandedOver(t *testing.T) {
 	if deck.Branches[0].Lamps[0].Ref != "D4" || deck.Branches[0].Ref != "R3" || deck.Supply.Ref != "B2" || !deck.Branches[1].Parallel {
 		t.Errorf("deck: %+v", deck.Branches)
 	}
-	if len(w.light.areas) != 1 || w.light.areas[0].Heat <= 0 || w.light.areas[0].Volume != 0.4 {
-		t.Errorf("areas: %+v", w.light.areas)
+	if len(r.Areas) != 1 || r.Areas[0].Heat <= 0 || r.Areas[0].Volume != 0.4 {
+		t.Errorf("areas: %+v", r.Areas)
 	}
 	if len(main.Judged) != 3 || len(deck.Judged) != 2 || len(deck.Verdicts) != 1 || !strings.HasPrefix(deck.Verdicts[0].Cause.String(), "D4 ") && !strings.Contains(deck.Verdicts[0].Cause.String(), "R3") {
 		t.Errorf("readings: %+v %+v %+v", main.Judged, deck.Judged, deck.Verdicts)
@@ -146,15 +160,15 @@ func TestLightFindingsStandInTheFile(t *testing.T) {
 		if !strings.Contains(build, c.old) {
 			t.Fatalf("%q is not in the build", c.old)
 		}
-		r, _ := lit(t, map[string]string{"builds/skiff/build.md": strings.Replace(build, c.old, c.new, 1)})
+		_, found := lit(t, map[string]string{"builds/skiff/build.md": strings.Replace(build, c.old, c.new, 1)})
 		var got []string
-		for _, f := range r.found {
+		for _, f := range found {
 			if f.Rule.Name == c.rule {
 				got = append(got, f.At.Text())
 			}
 		}
 		if len(got) == 0 || got[0] != c.at {
-			t.Errorf("%s: found at %q, want %q (%v)", c.rule, got, c.at, rulesFound(r.found))
+			t.Errorf("%s: found at %q, want %q (%v)", c.rule, got, c.at, rulesFound(found))
 		}
 	}
 }

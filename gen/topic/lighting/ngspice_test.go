@@ -1,7 +1,6 @@
-package gen
+package lighting
 
 import (
-	"context"
 	"fmt"
 	"math"
 	"os"
@@ -11,11 +10,9 @@ import (
 	"strconv"
 	"strings"
 	"testing"
-	"time"
 
 	"spruelight/gen/circuit/netlist"
 	"spruelight/testdata/outside"
-	"spruelight/themes"
 )
 
 var (
@@ -28,13 +25,11 @@ var (
 // is the voltage over the branch's resistor.
 func TestExampleCircuitsAgreeWithNgspice(t *testing.T) {
 	ngspice := outside.Tool(t, "ngspice")
-	r := newRun(Env{Content: os.DirFS("../content-example"), Themes: themes.FS, Moment: time.Date(2026, 3, 15, 12, 0, 0, 0, time.UTC)})
-	r.read(context.Background())
-	r.reckon(context.Background())
+	results, _ := reckoned(os.DirFS("../../../content-example"))
 	compared := 0
-	for _, w := range r.works {
-		for i := range w.light.circuits {
-			s := &w.light.circuits[i].solution
+	for slug, r := range results {
+		for i := range r.Circuits {
+			s := &r.Circuits[i].Solution
 			net := netlist.SPICE(s)
 			resistors := resistorLine.FindAllStringSubmatch(net, -1)
 			var prints strings.Builder
@@ -71,7 +66,7 @@ func TestExampleCircuitsAgreeWithNgspice(t *testing.T) {
 				}
 				compared++
 				if got := float64(b.Current.Nominal); math.Abs(got/want-1) > 0.005 {
-					t.Errorf("%s, %s: %g A, ngspice %g A", w.slug(), b.Name, got, want)
+					t.Errorf("%s, %s: %g A, ngspice %g A", slug, b.Name, got, want)
 				}
 			}
 		}
