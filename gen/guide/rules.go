@@ -34,8 +34,7 @@ func RuleSets() []RuleSet {
 			append(slices.Clone(tally.Rules), tally.RuleChapterTime, tally.RuleAhead, tally.RuleNoChapters)},
 		{"photos", "Photos", append(photosOwn(), photo.RuleCache, site.RuleUndated)},
 		{"theme", "Theme and words", page.Rules},
-		{"silence", "Silencing rules",
-			[]*source.Rule{paint.RuleSilenceReason, paint.RuleSilenceRule, paint.RuleSilenceStop, paint.RuleSilenceIdle}},
+		{"silence", "Silencing rules", paint.SilenceRules},
 	}
 }
 

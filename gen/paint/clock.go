@@ -27,7 +27,6 @@ type Ready struct {
 	Assumed bool
 	Source  string
 	Working source.Message // "24 h × 1.41"
-	Written source.Span
 }
 
 // The temperature rule: ten degrees less take twice the time. Published data
@@ -42,15 +41,6 @@ const (
 	// SlowSource names the rule and where it comes from.
 	SlowSource = "Hempel, Explanatory notes to product data sheets: 10 °C less take roughly twice the drying time; warmth is not counted"
 )
-
-// coldest is the lowest temperature at which paint is laid (data sheets of
-// Jotun and 1 Shot enamels: not below 10 °C; will not dry completely below 50 °F).
-const coldest = 10.0
-
-var ruleCold = &source.Rule{Name: "too-cold-to-cure", Severity: source.Warn,
-	Reason: "Below about 10 °C many paints form no sound film however long they are left.",
-	Source: "makers' data sheets (Jotun Fenomastic enamel: at least 10 °C; 1 Shot lettering enamel: not below 50 °F)",
-	Keys:   "sitting: temperature, coats; workshop: temperature; sitting coats[]: at"}
 
 // Clock works out when a laid coat is ready for what. The room's temperature
 // counts only where it was written, for the sitting or for the workshop.
@@ -80,7 +70,7 @@ func (c *Curing) ready(w Wait) Ready {
 		return Ready{}
 	}
 	r := Ready{Known: true, Wait: w.Hours, Assumed: w.Assumed || c.Laid.Assumed,
-		Source: w.Source, Working: source.Say("%s", w.Hours), Written: w.At}
+		Source: w.Source, Working: source.Say("%s", w.Hours)}
 	if c.Slowed.Value > 1 {
 		r.Wait = quantity.Hours(float64(w.Hours) * c.Slowed.Value)
 		r.Working = source.Say("%s × %s", w.Hours, quantity.Amount{Value: c.Slowed.Value, Digits: 3})

@@ -25,7 +25,6 @@ type Closing struct {
 type EnclosedLamp struct {
 	Ref, At string
 	Lit     []time.Time // sittings in which it was seen to light
-	Written source.Span // where the area names it
 }
 
 // EnclosedReading is a test point of a branch inside the area.
@@ -34,7 +33,6 @@ type EnclosedReading struct {
 	Band   source.Message // "9.1 to 10.3 mA"
 	Text   source.Message // "9.6 mA"; empty where nothing was measured
 	Within bool
-	Where  source.Span // the reading, or the branch where there is none
 }
 
 // DoneCheck is a dark-room check that was made.

@@ -125,6 +125,15 @@ func shutRules(a *Area) []source.Finding {
 	return nil
 }
 
+// coldest is the lowest temperature at which paint is laid (data sheets of
+// Jotun and 1 Shot enamels: not below 10 °C; will not dry completely below 50 °F).
+const coldest = 10.0
+
+var ruleCold = &source.Rule{Name: "too-cold-to-cure", Severity: source.Warn,
+	Reason: "Below about 10 °C many paints form no sound film however long they are left.",
+	Source: "makers' data sheets (Jotun Fenomastic enamel: at least 10 °C; 1 Shot lettering enamel: not below 50 °F)",
+	Keys:   "sitting: temperature, coats; workshop: temperature; sitting coats[]: at"}
+
 // coldRules reports coats laid where it was too cold for paint.
 func coldRules(area string, all []layer, room source.Value[quantity.Celsius]) []source.Finding {
 	for i := range all {

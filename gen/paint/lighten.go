@@ -52,9 +52,8 @@ func table(points [][2]float64) func(float64) (float64, bool) {
 
 // Lightened is a colour lightened for a scale.
 type Lightened struct {
-	From, To Colour
-	White    quantity.Figure
-	Change   Comparison
+	To    Colour
+	White quantity.Figure
 }
 
 // Lighten mixes white light into a colour by a rule, in linear light: the
@@ -71,5 +70,5 @@ func (l Lightening) Lighten(c Colour, ratio float64) (Lightened, bool) {
 	white := quantity.Figure{Symbol: "w", Name: "white mixed in", Value: 100 * share, Unit: "%", Digits: 2,
 		Source:  l.Source + "; common practice, optional",
 		Working: fmt.Sprintf("rule %q at 1/%s, in linear light", l.Name, quantity.Round(ratio, 3))}
-	return Lightened{From: c, To: to, Change: Compare(c, to), White: white}, true
+	return Lightened{To: to, White: white}, true
 }

@@ -16,7 +16,6 @@ type Advice struct {
 	Late    bool      // the only recoat window has closed: sand first
 	Because string    // the coat that decides
 	Assumed bool
-	Source  string
 }
 
 // advised are the stages that the table of an area shows.
@@ -103,7 +102,7 @@ func adviseStage(s Stage, curings []Curing, moment time.Time) Advice {
 			return Advice{Stage: s, Because: curings[i].Name()}
 		}
 		if a.Because == "" || r.From.After(a.From) {
-			a.From, a.Because, a.Assumed, a.Source = r.From, curings[i].Name(), r.Assumed, r.Source
+			a.From, a.Because, a.Assumed = r.From, curings[i].Name(), r.Assumed
 		}
 	}
 	a.Now = !moment.Before(a.From)
@@ -112,7 +111,7 @@ func adviseStage(s Stage, curings []Curing, moment time.Time) Advice {
 
 func adviseRecoat(top *Curing, moment time.Time) Advice {
 	r := top.Ready[Recoat]
-	a := Advice{Stage: Recoat, Known: r.Known, From: r.From, Because: top.Name(), Assumed: r.Assumed, Source: r.Source}
+	a := Advice{Stage: Recoat, Known: r.Known, From: r.From, Because: top.Name(), Assumed: r.Assumed}
 	if !r.Known {
 		return a
 	}

@@ -1,7 +1,6 @@
 package paint
 
 import (
-	"slices"
 	"strings"
 
 	"spruelight/gen/source"
@@ -28,6 +27,9 @@ var (
 		Keys: "build: silence; build silence.<name>: on; build areas.<name>: silence; workshop: silence; " +
 			"workshop silence.<name>: on"}
 )
+
+// SilenceRules are the rules of silencing, in the order of the guide.
+var SilenceRules = []*source.Rule{RuleSilenceReason, RuleSilenceRule, RuleSilenceStop, RuleSilenceIdle}
 
 // silence marks the findings of an area that it silences with its reason, and
 // reports silences that are wrong or idle.
@@ -62,24 +64,4 @@ func (a *Area) silence(found []source.Finding) []source.Finding {
 		}
 	}
 	return append(found, extra...)
-}
-
-// Known reports whether a rule of this room has the name.
-func Known(rule string) bool { return ruleNamed(rule) != nil }
-
-// ruleNamed finds a rule of this room, nil where there is none.
-func ruleNamed(name string) *source.Rule {
-	if i := slices.IndexFunc(Rules, func(r *source.Rule) bool { return r.Name == name }); i >= 0 {
-		return Rules[i]
-	}
-	return nil
-}
-
-// RuleNames lists the names of all rules of this room.
-func RuleNames() []string {
-	names := make([]string, len(Rules))
-	for i, r := range Rules {
-		names[i] = r.Name
-	}
-	return names
 }

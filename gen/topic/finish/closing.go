@@ -76,8 +76,8 @@ func lampRefs(b *circuit.Branch, number *int) []string {
 func (g *gathering) inside(a *paint.Area, b *circuit.Branch, refs []string, out *paint.Closing) bool {
 	before := len(out.Lamps)
 	for i, ref := range refs {
-		if at := slices.IndexFunc(a.Encloses, func(v journal.Text) bool { return v.V == ref }); at >= 0 {
-			lamp := paint.EnclosedLamp{Ref: ref, At: b.Lamps[i].Place.V, Written: a.Encloses[at].At, Lit: g.litOn(ref)}
+		if slices.ContainsFunc(a.Encloses, func(v journal.Text) bool { return v.V == ref }) {
+			lamp := paint.EnclosedLamp{Ref: ref, At: b.Lamps[i].Place.V, Lit: g.litOn(ref)}
 			out.Lamps = append(out.Lamps, lamp)
 		}
 	}
@@ -112,13 +112,13 @@ func leadText(b *circuit.Branch) string {
 // against the band that was worked out for it; one that could not be judged,
 // for want of an operating point, counts as it was written.
 func (g *gathering) lastReading(b *circuit.Branch, refs []string) paint.EnclosedReading {
-	out := paint.EnclosedReading{At: b.Name.V, Where: b.Name.At}
+	out := paint.EnclosedReading{At: b.Name.V}
 	for _, s := range g.Sittings {
 		for _, r := range s.Front.Read {
 			if r.Where.V != b.Name.V && !slices.Contains(refs, r.Where.V) {
 				continue
 			}
-			out.Where, out.Within, out.Band = r.At, true, source.Message{}
+			out.Within, out.Band = true, source.Message{}
 			switch {
 			case r.Current.Set:
 				out.Text = source.Say("%s", r.Current.V)
