@@ -93,8 +93,6 @@ type run struct {
 	shop    *journal.Workshop
 	works   []*work // one a build, in the order of the slugs
 	bySlug  map[string]*work
-	drawn   func(*work) []page.Drawing
-	current *work         // the build whose pages are being made; nil for those of the workshop
 	ahead   bool          // what is under embargo is seen all the same
 	hidden  site.Withheld // what is under embargo
 	places  site.Places   // where each workshop file stands in the site
@@ -116,9 +114,7 @@ func newRun(env Env) *run {
 	if env.Progress == nil {
 		env.Progress = func(string, int, int) {}
 	}
-	r := &run{env: env, bySlug: map[string]*work{}, photos: site.Photos{Builds: map[string]*site.BuildPhotos{}}}
-	r.drawn = func(w *work) []page.Drawing { return w.part.make().drawings }
-	return r
+	return &run{env: env, bySlug: map[string]*work{}, photos: site.Photos{Builds: map[string]*site.BuildPhotos{}}}
 }
 
 func (r *run) result() *Result {
@@ -188,15 +184,8 @@ func (r *run) reckon(ctx context.Context) {
 	r.paints, found = finish.Shelf(&r.shop.Rack)
 	r.found.Add(found...)
 	each(ctx, r.env.Workers, r.works, func(w *work) source.Findings {
-		for _, t := range subjects {
-			if t.reckon != nil && !w.kept {
-				t.reckon(w)
-			}
-		}
 		if !w.kept {
-			w.quiet()
-			w.marks = w.mark()
-			w.addPlaces()
+			w.reckon()
 		}
 		return w.found
 	}, &r.found)

@@ -99,8 +99,7 @@ func comparePages(b *testing.B, r *run) {
 // eachBuild visits the builds with the texts of their sittings.
 func eachBuild(r *run, do func(w *work, bodies [][]byte)) {
 	for _, w := range r.works {
-		r, w := *r, *w
-		r.current, w.run = &w, &r
+		w := *w // which keeps what is drawn
 		var bodies [][]byte
 		for _, s := range w.build.Sittings {
 			_, body, _ := strings.Cut(s.File.Text[len("---"):], "\n---\n")

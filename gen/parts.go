@@ -59,9 +59,8 @@ func (p *buildPart) make() *buildPart {
 	w := *p.work // a copy: the next pass may be taking the build over
 	w.drawing.Lock()
 	defer w.drawing.Unlock()
-	r := *w.run
-	r.current, w.run = &w, &r
-	p.sheets = w.run.buildSheets(&w)
+	r := w.run
+	p.sheets = w.sheets(w.facts(), w.desk(), r.house, r.theme.finished())
 	p.files = append(w.drawingFiles(), w.photos.Files()...)
 	p.drawings = w.drawings
 	p.work = nil // or every part would hold the pass that it was made in
@@ -98,8 +97,8 @@ func (r *run) printAll(w *work, out output.Site) (found source.Findings, err err
 			return found, err
 		}
 	}
-	if text, ok := r.house.FeedOf(w.ofSite(), s.sheets); ok {
-		if err := out.Put(output.File{Path: w.place(site.FeedName), Bytes: text}); err != nil {
+	if text, ok := r.house.FeedOf(w.ofSite(w.facts()), s.sheets); ok {
+		if err := out.Put(output.File{Path: w.facts().Place(site.FeedName), Bytes: text}); err != nil {
 			return found, err
 		}
 	}

@@ -4,14 +4,12 @@ import (
 	"context"
 	"fmt"
 	"io/fs"
-	"path"
 	"sync"
 
 	"spruelight/gen/output"
 	"spruelight/gen/page"
 	"spruelight/gen/site"
 	"spruelight/gen/source"
-	"spruelight/gen/svg"
 	"spruelight/gen/tally"
 )
 
@@ -176,24 +174,4 @@ func (r *run) loadWords() bool {
 		r.found.Add(page.RuleTheme.At(language.At, "write en, de, fr, es or ja", "%v", err))
 	}
 	return err == nil
-}
-
-// drawingFiles are the drawings of a build as files of their own.
-func (w *work) drawingFiles() []output.File {
-	files := make([]output.File, len(w.drawings))
-	for i, d := range w.drawings {
-		files[i] = output.File{Path: d.Path, Bytes: d.File}
-	}
-	return files
-}
-
-// keep turns a drawing of a topic into one on a page and a file beside it. The
-// layouts are those for a desk and, where there is one, for a phone; without
-// any there is no drawing: nil.
-func (w *work) keep(name string, words svg.Table, layouts ...*svg.Drawing) *page.Drawing {
-	out := site.Drawn(w.place(path.Join("drawings", name+".svg")), w.run.words.Language, words, layouts)
-	if out != nil {
-		w.drawings = append(w.drawings, *out)
-	}
-	return out
 }

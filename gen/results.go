@@ -10,6 +10,7 @@ import (
 	"spruelight/gen/page"
 	"spruelight/gen/source"
 	"spruelight/gen/tally"
+	"spruelight/gen/topic"
 	"spruelight/gen/topic/care"
 	"spruelight/gen/topic/finish"
 	"spruelight/gen/topic/lighting"
@@ -112,12 +113,12 @@ func AssembleAlone(ctx context.Context, env Env, out output.Site, slug string, a
 	settle(&r.found, r.shop)
 	a.Reckoned = r.reckoned(slug)
 	if w := a.work; w != nil && !r.found.Stops() {
-		a.Lacks = care.Lacks(w.facts(), w.cared())
-		if lead := r.buildCard(w).Lead; lead != nil {
+		a.Lacks = care.Lacks(w.facts(), w.forCare())
+		if lead := topic.NewCard(w.facts(), w.record.Build, w.record.Sum, r.house).Lead; lead != nil {
 			a.Lead = lead.Near(800).Path
 		}
-		if care.Wanted(w.facts(), w.cared()) {
-			a.Repair = w.place(care.File)
+		if care.Wanted(w.facts(), w.forCare()) {
+			a.Repair = w.facts().Place(care.File)
 		}
 	}
 	return a, ctx.Err()

@@ -33,7 +33,7 @@ func (s *Shown) Paths() []string {
 	for _, w := range r.works {
 		add(w.part.files)
 		if len(w.build.Sittings) > 0 || w.build.Review != nil {
-			paths = append(paths, w.place(site.FeedName))
+			paths = append(paths, w.facts().Place(site.FeedName))
 		}
 	}
 	add(r.theme.front().files)
@@ -81,8 +81,8 @@ func (s *Shown) fetch(name string) (f shownFile, ok bool, found source.Findings)
 		if f, ok, found = r.theme.among(part.sheets, part.files, &part.memo, name); ok {
 			return f, ok, found
 		}
-		if name == w.place(site.FeedName) {
-			f.Bytes, ok = r.house.FeedOf(w.ofSite(), part.sheets)
+		if name == w.facts().Place(site.FeedName) {
+			f.Bytes, ok = r.house.FeedOf(w.ofSite(w.facts()), part.sheets)
 			return f, ok, nil
 		}
 	}

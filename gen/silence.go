@@ -31,20 +31,6 @@ func quiet(found []source.Finding, by ...silences) {
 	}
 }
 
-// quiet marks what was found in a build and what its pages show of it.
-func (w *work) quiet() {
-	own, shop := w.build.Front.Silence, w.run.shop.Settings.Silence
-	quiet(w.found, own, shop)
-	for i := range w.light.Circuits {
-		quiet(w.light.Circuits[i].Found, own, shop)
-	}
-	f := &w.finish.Paint
-	quiet(f.Findings, own, shop)
-	for i := range f.Areas {
-		quiet(f.Areas[i].Findings, own, shop)
-	}
-}
-
 // settle puts the findings of a pass in order: those that are silenced are
 // marked, and silences that are wrong or idle are reported.
 func settle(found *source.Findings, shop *journal.Workshop) {

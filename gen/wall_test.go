@@ -35,7 +35,7 @@ func composed(t *testing.T, env Env) *run {
 func TestPagesThatCanBeLinkedTo(t *testing.T) {
 	r := composed(t, Env{Content: os.DirFS("../content-example")})
 	for _, w := range r.works {
-		named := append(w.pageNames(), "index.html")
+		named := append(w.pageNames(w.facts()), "index.html")
 		for _, s := range w.build.Sittings {
 			named = append(named, s.Slug+".html")
 		}

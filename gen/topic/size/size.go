@@ -151,6 +151,14 @@ func (m *Model) Exhibit() scale.Exhibit {
 	return scale.Exhibit{ID: m.Slug, Name: m.Name, At: at, Size: size, Weight: d.Weight.V, Piece: &m.Piece}
 }
 
+// Sentence says what the measured lengths lead to, "" where nothing was measured.
+func (m *Model) Sentence() string {
+	if len(m.Judged.Believed) == 0 {
+		return ""
+	}
+	return m.Judged.Sentence
+}
+
 // Shown reports whether the room a model takes was written down in any way.
 func (m *Model) Shown() bool { return m.Display.At.Known() || m.Measured != (scale.Size{}) }
 
