@@ -28,7 +28,7 @@ type earlier struct {
 
 // leave returns what a pass leaves for the next one, given the workshop paths
 // that changed since and the theme of the last pass that had one.
-func (r *run) leave(changed []string, printed *theme) *earlier {
+func leave(r *run, changed []string, printed *theme) *earlier {
 	f := &earlier{run: r, works: map[string]*work{}, touched: map[string]bool{}, printed: printed}
 	theme, afresh := r.shop.Settings.Theme.V, false
 	for _, name := range changed {

@@ -30,7 +30,7 @@ func Composed(ctx context.Context, env Env) (*page.Book, *page.Site, []*page.She
 	r := newRun(env)
 	r.read(ctx)
 	r.reckon(ctx)
-	r.photoStage().make(ctx)
+	newPhotoStage(r).make(ctx)
 	if !r.compose() {
 		return nil, nil, nil, r.found
 	}

@@ -60,7 +60,7 @@ func TestClocksRunOnBetweenPasses(t *testing.T) {
 	}
 	next := newRun(w.run.env)
 	next.shop = w.run.shop
-	for _, x := range w.run.leave([]string{"wall/about.md"}, nil).take(next) {
+	for _, x := range leave(w.run, []string{"wall/about.md"}, nil).take(next) {
 		if x.kept {
 			t.Errorf("%s is kept", x.slug())
 		}

@@ -63,7 +63,7 @@ func Assemble(ctx context.Context, env Env, out output.Site) (*Result, error) {
 	r := newRun(env)
 	r.read(ctx)
 	r.reckon(ctx)
-	r.photoStage().make(ctx)
+	newPhotoStage(r).make(ctx)
 	if r.found.Stops() {
 		return r.result(), ctx.Err()
 	}
@@ -79,7 +79,7 @@ func Check(ctx context.Context, env Env) (*Result, error) {
 	r := newRun(env)
 	r.read(ctx)
 	r.reckon(ctx)
-	r.photoStage().inspect(ctx)
+	newPhotoStage(r).inspect(ctx)
 	if r.loadWords() {
 		r.openTheme()
 	}
@@ -175,7 +175,7 @@ func (r *run) read(ctx context.Context) {
 		places[w.slug()] = w.places
 	}
 	r.places = site.NewPlaces(r.shop.Wall, places)
-	r.photos.Wall = r.wallPhotos()
+	r.photos.Wall = wallPhotos(r)
 }
 
 // reckon does every topic's sums for every build, then the sums over builds.

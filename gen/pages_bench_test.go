@@ -45,7 +45,7 @@ func BenchmarkPagesAgainstGoldmark(b *testing.B) {
 			ctx := context.Background()
 			r.read(ctx)
 			r.reckon(ctx)
-			r.photoStage().make(ctx)
+			newPhotoStage(r).make(ctx)
 			if !r.compose() {
 				b.Fatal(r.found)
 			}

@@ -24,7 +24,7 @@ type photoStage struct {
 	found   *source.Findings
 }
 
-func (r *run) photoStage() *photoStage {
+func newPhotoStage(r *run) *photoStage {
 	p := &photoStage{env: r.env, recipe: photo.DefaultRecipe(), works: r.works, photos: &r.photos, session: r.earlier != nil,
 		counts: &r.counts, found: &r.found}
 	settings := r.shop.Settings.Photos
@@ -150,7 +150,7 @@ func (p *photoStage) all() []*site.BuildPhotos {
 
 // wallPhotos lists the photos that free pages show and no page of a build does.
 // Those of an earlier pass whose files did not change are taken over.
-func (r *run) wallPhotos() *site.BuildPhotos {
+func wallPhotos(r *run) *site.BuildPhotos {
 	wall := &site.BuildPhotos{Sets: map[string]photo.Set{}, Taken: map[string]time.Time{}}
 	for file, written := range site.ShownOnWall(r.shop.Wall) {
 		if _, drawn := site.DrawingName(file); drawn || !journal.Pictured(file) || r.hidden.HasPhoto(file) || wall.Names(file) || r.photos.Of(file).Names(file) {

@@ -46,15 +46,15 @@ func Reckon(ctx context.Context, env Env, slug string) (*Reckoned, error) {
 	if env.Themes != nil {
 		r.loadWords()
 	}
-	b := r.reckoned(slug)
+	b := reckonedBy(r, slug)
 	if b.Build == nil {
 		return nil, r.shop.NoBuild(slug)
 	}
 	return b, nil
 }
 
-// reckoned returns what a run knows of a build; Build is nil where it has none.
-func (r *run) reckoned(slug string) *Reckoned {
+// reckonedBy returns what a run knows of a build; Build is nil where it has none.
+func reckonedBy(r *run, slug string) *Reckoned {
 	b := &Reckoned{Shop: r.shop, Now: r.bench.Now, Found: r.found, Words: r.words}
 	if w := r.bySlug[slug]; w != nil {
 		b.work, b.Build, b.Sums, b.Quote, b.Disclosure = w, w.build, w.found, w.record.Quote, w.record.Obtained
@@ -105,13 +105,13 @@ func AssembleAlone(ctx context.Context, env Env, out output.Site, slug string, a
 	r.read(ctx)
 	r.reckon(ctx)
 	overrule()
-	r.photoStage().make(ctx)
+	newPhotoStage(r).make(ctx)
 	overrule()
 	if err := r.print(ctx, out); err != nil {
 		return nil, err
 	}
 	settle(&r.found, r.shop)
-	a.Reckoned = r.reckoned(slug)
+	a.Reckoned = reckonedBy(r, slug)
 	if w := a.work; w != nil && !r.found.Stops() {
 		a.Lacks = care.Lacks(w.facts(), w.forCare())
 		if lead := topic.NewCard(w.facts(), w.record.Build, w.record.Sum, r.house).Lead; lead != nil {

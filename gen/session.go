@@ -34,14 +34,14 @@ func (s *Session) At(moment time.Time) { s.env.Moment = moment }
 func (s *Session) Update(ctx context.Context, changed []string) (*Shown, source.Findings, error) {
 	r := newRun(s.env)
 	if s.last != nil && changed != nil {
-		r.earlier = s.last.leave(changed, s.printed)
+		r.earlier = leave(s.last, changed, s.printed)
 		s.printed = r.earlier.printed
 	} else {
 		s.printed = nil
 	}
 	r.read(ctx)
 	r.reckon(ctx)
-	r.photoStage().make(ctx)
+	newPhotoStage(r).make(ctx)
 	if !r.found.Stops() && ctx.Err() == nil && r.compose() {
 		s.proof(r)
 	}
