@@ -40,8 +40,8 @@ func (a Answer) Text() string {
 		if f.Range() != "" {
 			line += "  " + f.Range()
 		}
-		if f.Working != "" {
-			line += "  = " + f.Working
+		if !f.Working.Empty() {
+			line += "  = " + f.Working.String()
 		}
 		b.WriteString(strings.TrimRight(line, " ") + "\n")
 	}
@@ -73,7 +73,7 @@ func (a Answer) MarshalJSON() ([]byte, error) {
 		Figures []answerFigure `json:"figures"`
 	}{Says: append([]string{}, a.Says...), Figures: []answerFigure{}}
 	for _, f := range a.Figures {
-		x := answerFigure{Name: f.Name, Symbol: f.Symbol, Value: f.Value, Unit: f.Unit, Text: f.Text(), Working: f.Working,
+		x := answerFigure{Name: f.Name, Symbol: f.Symbol, Value: f.Value, Unit: f.Unit, Text: f.Text(), Working: f.Working.String(),
 			Source: f.Source, Assumed: f.Assumed}
 		if f.Range() != "" {
 			x.Low, x.High = &f.Low, &f.High

@@ -61,12 +61,12 @@ func Mix(shop fs.FS, q MixQuestion) (Answer, error) {
 func (a *Answer) pour(p paint.Pour) {
 	for _, o := range p.Portions {
 		f := quantity.Figure{Symbol: "V", Name: o.What, Value: o.Millilitres(), Unit: "ml", Digits: 3, Source: "worked out",
-			Working: fmt.Sprintf("%s %% of %s", quantity.Round(100*float64(o.Share), 3), p.Total)}
+			Working: source.Say("%s %% of %s", quantity.Amount{Value: 100 * float64(o.Share), Digits: 3}, p.Total)}
 		if o.Drops > 0 {
-			f.Working += ", about " + quantity.Round(o.Drops, 4) + " drops"
+			f.Working = source.Say("%s, about %s drops", f.Working, quantity.Amount{Value: o.Drops, Digits: 4})
 		}
 		if !o.Known {
-			f.Value, f.Unit, f.Working = 100*float64(o.Share), "%", "parts without a volume; give --cup"
+			f.Value, f.Unit, f.Working = 100*float64(o.Share), "%", source.Word("parts without a volume; give --cup")
 		}
 		a.add(f)
 	}
@@ -174,7 +174,7 @@ func findColours(shop fs.FS, names []string) ([]paint.Colour, error) {
 func (a *Answer) lab(name string, c paint.Colour) {
 	l := paint.LabOf(c)
 	const from = "IEC 61966-2-1 and ISO/CIE 11664-4, white D65"
-	a.add(quantity.Figure{Symbol: "L*", Name: "lightness of " + name, Value: l.L, Digits: 4, Working: c.String(), Source: from},
+	a.add(quantity.Figure{Symbol: "L*", Name: "lightness of " + name, Value: l.L, Digits: 4, Working: source.Say("%s", c), Source: from},
 		quantity.Figure{Symbol: "a*", Name: "a* of " + name, Value: l.A, Digits: 3, Source: from},
 		quantity.Figure{Symbol: "b*", Name: "b* of " + name, Value: l.B, Digits: 3, Source: from})
 }

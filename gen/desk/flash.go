@@ -7,6 +7,7 @@ import (
 
 	"spruelight/gen/circuit"
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 )
 
 // FlashQuestion is a sum of light that changes: a 555 timer by its parts or by
@@ -59,21 +60,21 @@ func timerByParts(q FlashQuestion) (Answer, error) {
 // astable adds the times of a timer.
 func (a *Answer) astable(timer circuit.Astable) {
 	t := timer.Times()
-	seconds := func(symbol, name string, v float64, working string) {
+	seconds := func(symbol, name string, v float64, working source.Message) {
 		value, unit := quantity.Prefixed(v, "s")
 		a.add(quantity.Figure{Symbol: symbol, Name: name, Value: value, Unit: unit, Digits: 4, Working: working, Source: timerSheet})
 	}
-	a.add(quantity.Figure{Symbol: "f", Name: "rate", Value: float64(t.Frequency), Unit: "Hz", Digits: 4, Working: "1.44 / ((RA + 2 RB) C)",
+	a.add(quantity.Figure{Symbol: "f", Name: "rate", Value: float64(t.Frequency), Unit: "Hz", Digits: 4, Working: source.Word("1.44 / ((RA + 2 RB) C)"),
 		Source: timerSheet},
-		quantity.Figure{Symbol: "f", Name: "rate", Value: float64(t.Frequency) * 60, Unit: "per minute", Digits: 3, Working: "60 f",
+		quantity.Figure{Symbol: "f", Name: "rate", Value: float64(t.Frequency) * 60, Unit: "per minute", Digits: 3, Working: source.Word("60 f"),
 			Source: "arithmetic"})
-	seconds("tH", "output high", t.High, "0.693 (RA + RB) C")
-	seconds("tL", "output low", t.Low, "0.693 RB C")
-	seconds("T", "period", t.Period, "tH + tL")
+	seconds("tH", "output high", t.High, source.Word("0.693 (RA + RB) C"))
+	seconds("tL", "output low", t.Low, source.Word("0.693 RB C"))
+	seconds("T", "period", t.Period, source.Word("tH + tL"))
 	a.add(quantity.Figure{Symbol: "tH/T", Name: "share of the period the output is high", Value: float64(t.HighShare) * 100, Unit: "%",
-		Digits: 4, Working: "1 − RB / (RA + 2 RB)", Source: timerSheet},
+		Digits: 4, Working: source.Word("1 − RB / (RA + 2 RB)"), Source: timerSheet},
 		quantity.Figure{Symbol: "tL/T", Name: "share it is low", Value: float64(t.LowShare) * 100, Unit: "%", Digits: 4,
-			Working: "RB / (RA + 2 RB)", Source: timerSheet})
+			Working: source.Word("RB / (RA + 2 RB)"), Source: timerSheet})
 	perMinute := float64(t.Frequency) * 60
 	switch {
 	case perMinute > 180 && perMinute < 3600: // faster looks steady
@@ -120,12 +121,12 @@ func rcFade(q FlashQuestion) (Answer, error) {
 	}
 	rc := circuit.RC{R: r, C: c}
 	value, unit := quantity.Prefixed(rc.Tau(), "s")
-	a.add(quantity.Figure{Symbol: "τ", Name: "time constant", Value: value, Unit: unit, Digits: 3, Working: fmt.Sprintf("%s × %s", r, c),
+	a.add(quantity.Figure{Symbol: "τ", Name: "time constant", Value: value, Unit: unit, Digits: 3, Working: source.Say("%s × %s", r, c),
 		Source: "any textbook"})
 	for n := 1; n <= 5; n++ {
 		value, unit := quantity.Prefixed(float64(n)*rc.Tau(), "s")
 		a.add(quantity.Figure{Symbol: "U/U_S", Name: fmt.Sprintf("charged after %s %s", quantity.Round(value, 3), unit),
-			Value: float64(rc.Charged(float64(n)*rc.Tau())) * 100, Unit: "%", Digits: 3, Working: fmt.Sprintf("1 − e^−%d", n),
+			Value: float64(rc.Charged(float64(n)*rc.Tau())) * 100, Unit: "%", Digits: 3, Working: source.Say("1 − e^−%d", n),
 			Source: "any textbook"})
 	}
 	return a, nil
@@ -143,7 +144,7 @@ func fade(q FlashQuestion) (Answer, error) {
 	a.say("From dark to full in %s s, in steps that look even (CIE lightness).", quantity.Round(float64(h)*3600, 3))
 	for _, s := range circuit.FadeTable(float64(h)*3600, 11) {
 		a.add(quantity.Figure{Symbol: "Y", Name: fmt.Sprintf("after %s s", quantity.Round(s.Seconds, 3)), Value: float64(s.Duty) * 100,
-			Unit: "%", Digits: 3, Working: fmt.Sprintf("L* %s; %d of 255", quantity.Round(s.Lightness, 3), s.Level),
+			Unit: "%", Digits: 3, Working: source.Say("L* %s; %d of 255", quantity.Amount{Value: s.Lightness, Digits: 3}, s.Level),
 			Source: "CIE 15: Y = ((L* + 16) / 116)³"})
 	}
 	return a, nil
@@ -161,9 +162,9 @@ func bands(q FlashQuestion) (Answer, error) {
 		return a, errors.New("--pwm: the frequency must be above zero")
 	}
 	a.add(quantity.Figure{Symbol: "n", Name: "pulses in one exposure", Value: float64(f) * float64(x), Digits: 3,
-		Working: fmt.Sprintf("%s × %s", f, x), Source: "arithmetic"},
+		Working: source.Say("%s × %s", f, x), Source: "arithmetic"},
 		quantity.Figure{Symbol: "1/n", Name: "ripple, about", Value: float64(r) * 100, Unit: "%", Digits: 2,
-			Working: "1 / pulses in one exposure", Source: "common practice, no source"})
+			Working: source.Word("1 / pulses in one exposure"), Source: "common practice, no source"})
 	if r > circuit.MostRipple {
 		a.say("Bands or flicker will show in the film; take %s Hz or more.", quantity.Round(1/(circuit.MostRipple*float64(x)), 2))
 	} else {

@@ -87,7 +87,7 @@ func (a *Answer) ledWords(s *circuit.Solution, b *circuit.BranchResult) {
 			Unit: "mA", Digits: 3, Source: "IEC 60063"})
 	}
 	a.add(quantity.Figure{Symbol: "R", Name: "exact resistor", Value: float64(r.Exact), Unit: "ohm", Digits: 4,
-		Working: "(supply − lamps at the wanted current) / wanted current", Source: "Ohm's law"})
+		Working: source.Word("(supply − lamps at the wanted current) / wanted current"), Source: "Ohm's law"})
 }
 
 // ledCircuit makes a circuit of one branch from the question.

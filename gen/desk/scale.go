@@ -132,13 +132,13 @@ func answerImplied(a *Answer, in scaleAsked) {
 	a.say("%s", j.Sentence)
 	for _, i := range j.Believed[0].Implied {
 		a.add(quantity.Figure{Symbol: "S", Name: "ratio by " + i.Name, Value: i.Ratio, Low: i.Span.Low, High: i.Span.High, Digits: 4,
-			Working: i.RealText() + " / " + i.ModelText(), Source: "limits of both lengths, JCGM 100:2008",
+			Working: source.Say("%s / %s", i.RealText(), i.ModelText()), Source: "limits of both lengths, JCGM 100:2008",
 			Assumed: i.RealAssumed || i.ModelAssumed})
 	}
 	if n := len(in.reals); n > 1 {
 		a.add(quantity.Figure{Symbol: "S", Name: "ratio, together", Value: j.Best.Ratio, Low: j.Best.Span.Low, High: j.Best.Span.High,
 			Digits:  4,
-			Working: fmt.Sprintf("weighted mean of %d; chance of such scatter %.2f", n, j.Believed[0].Agreement.Chance),
+			Working: source.Say("weighted mean of %d; chance of such scatter %.2f", n, j.Believed[0].Agreement.Chance),
 			Source:  scale.AgreementMethod})
 	}
 	answerNearest(a, j.Best.Ratio)

@@ -3,7 +3,6 @@ package desk
 import (
 	"cmp"
 	"errors"
-	"fmt"
 	"strings"
 
 	"spruelight/gen/circuit"
@@ -34,17 +33,17 @@ func Wire(q WireQuestion) (Answer, error) {
 		Source: "ASTM B258"},
 		quantity.Figure{Symbol: "A", Name: "cross-section", Value: size.V.Area(), Unit: "mm²", Digits: 3, Source: "geometry"},
 		quantity.Figure{Symbol: "R", Name: "resistance there and back", Value: float64(ohms), Unit: "ohm", Digits: 3,
-			Working: fmt.Sprintf("2 × %s of solid copper at %s", length.V, warmth.V), Source: copper})
+			Working: source.Say("2 × %s of solid copper at %s", length.V, warmth.V), Source: copper})
 	if !current.Set {
 		return a, nil
 	}
 	drop := float64(current.V) * float64(ohms)
 	a.add(quantity.Figure{Symbol: "U", Name: "lost in it", Value: drop * 1e3, Unit: "mV", Digits: 3,
-		Working: fmt.Sprintf("%s × %s ohm", current.V, quantity.Round(float64(ohms), 3)), Source: "Ohm's law"})
+		Working: source.Say("%s × %s ohm", current.V, quantity.Amount{Value: float64(ohms), Digits: 3}), Source: "Ohm's law"})
 	if supply.Set && supply.V > 0 {
 		share := drop / float64(supply.V)
 		a.add(quantity.Figure{Symbol: "U/U_S", Name: "share of the supply", Value: share * 100, Unit: "%", Digits: 2,
-			Working: fmt.Sprintf("of %s", supply.V), Source: "arithmetic"})
+			Working: source.Say("of %s", supply.V), Source: "arithmetic"})
 		if share > 0.05 {
 			a.say("More than 5 %% of the supply is lost: thicker wire, or a shorter run.")
 		} else {

@@ -1,7 +1,6 @@
 package paint
 
 import (
-	"fmt"
 	"math"
 	"time"
 
@@ -101,7 +100,7 @@ func slowing(p *Paint, t source.Value[quantity.Celsius]) quantity.Figure {
 	}
 	f.Value = math.Pow(slowPerStep, float64(at-t.V)/stepCelsius)
 	f.Assumed = !p.Warmth.Set
-	f.Working = fmt.Sprintf("2^((%s − %s) / 10 °C)", at, t.V)
+	f.Working = source.Say("2^((%s − %s) / 10 °C)", at, t.V)
 	return f
 }
 

@@ -1,7 +1,6 @@
 package paint
 
 import (
-	"fmt"
 	"math"
 
 	"spruelight/gen/quantity"
@@ -112,13 +111,14 @@ func luxFigure(v quantity.Lux) quantity.Figure {
 
 func densityFigure(name string, without, with quantity.Lux) quantity.Figure {
 	return quantity.Figure{Symbol: "D", Name: name, Value: Density(without, with), Digits: 2, Source: densitySource,
-		Working: fmt.Sprintf("log10(%s lx / %s lx)", quantity.Round(float64(without), 3), quantity.Round(float64(with), 3))}
+		Working: source.Say("log10(%s lx / %s lx)", quantity.Amount{Value: float64(without), Digits: 3},
+			quantity.Amount{Value: float64(with), Digits: 3})}
 }
 
 func (b *Blocking) sum(bare, last quantity.Lux) {
 	b.Total = densityFigure("density of all coats", bare, last)
 	b.Passing = quantity.Figure{Symbol: "T", Name: "light passing", Value: 100 * float64(Passing(b.Total.Value)), Unit: "%", Digits: 2,
-		Working: "10^-" + quantity.Round(b.Total.Value, 2), Source: "ISO 5-1:2009: T = 10^-D"}
+		Working: source.Say("10^-%s", b.Total.Amount()), Source: "ISO 5-1:2009: T = 10^-D"}
 }
 
 // judge says how many more coats of the last kind reach the target.
@@ -139,8 +139,8 @@ func (b *Blocking) judge(t *LightTest) {
 		return
 	}
 	b.Wanted = quantity.Figure{Symbol: "n", Name: "coats of " + last.Paint + " still wanted", Value: math.Ceil(missing/each - 1e-9), Digits: 1,
-		Working: fmt.Sprintf("(%s − %s) / %s, rounded up",
-			quantity.Round(b.Target.Value, 2), quantity.Round(b.Total.Value, 2), quantity.Round(each, 2)),
+		Working: source.Say("(%s − %s) / %s, rounded up",
+			b.Target.Amount(), b.Total.Amount(), quantity.Amount{Value: each, Digits: 2}),
 		Source: "densities add (ISO 5-1:2009), each coat taken to be like the last"}
 	do := source.Say("lay %s more of %s, or another blocking coat, and read again", b.Wanted.Amount(), last.Paint)
 	b.Found = append(b.Found, ruleBlockingThin.At(t.At, do,

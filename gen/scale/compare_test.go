@@ -36,7 +36,7 @@ func TestConversions(t *testing.T) {
 		{AreaFactor(s[0], s[1]), 2.25, ""},
 		{VolumeFactor(s[0], s[1]), 3.375, ""},
 	} {
-		if math.Abs(c.got.Value-c.want) > 1e-4*c.want || c.got.Unit != c.unit || c.got.Working == "" || c.got.Source == "" {
+		if math.Abs(c.got.Value-c.want) > 1e-4*c.want || c.got.Unit != c.unit || c.got.Working.Empty() || c.got.Source == "" {
 			t.Errorf("%s: %v %s (%s), want %v %s", c.got.Name, c.got.Value, c.got.Unit, c.got.Working, c.want, c.unit)
 		}
 	}

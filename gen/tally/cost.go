@@ -122,7 +122,7 @@ func (q *Quote) addRealRate(s Sum) {
 	}
 	spent := s.Outlay.Of(q.Quoted.Currency)
 	earned := quantity.Money{Minor: q.Quoted.Minor - spent.Minor, Currency: q.Quoted.Currency}
-	rate := rateOf(earned, fmt.Sprintf("(%s − %s)", q.Quoted, spent), s.Hours)
+	rate := rateOf(earned, source.Say("(%s − %s)", q.Quoted, spent), s.Hours)
 	q.RealRate = &rate
 }
 

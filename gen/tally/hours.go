@@ -22,7 +22,12 @@ func tidy(h quantity.Hours) quantity.Hours {
 
 // WholeMinutes prints hours rounded to the minute: "3 h 20 min".
 func WholeMinutes(h quantity.Hours) string {
-	return tidy(quantity.Hours(math.Round(float64(h)*60) / 60)).String()
+	return whole(h).String()
+}
+
+// whole rounds hours to whole minutes.
+func whole(h quantity.Hours) quantity.Hours {
+	return tidy(quantity.Hours(math.Round(float64(h)*60) / 60))
 }
 
 // slicing collects hours under names, in the order in which they are met.

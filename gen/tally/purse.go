@@ -2,11 +2,13 @@ package tally
 
 import (
 	"cmp"
+	"fmt"
 	"math"
 	"slices"
 	"strings"
 
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 )
 
 // Purse is money in one or more currencies, in the order of their codes, each
@@ -52,7 +54,7 @@ func (p Purse) String() string {
 // Rate is money by the hour, rounded to the currency's smallest unit.
 type Rate struct {
 	Money   quantity.Money
-	Working string // "116.50 EUR / 5 h"
+	Working source.Message // "116.50 EUR / 5 h"
 }
 
 // perHour divides each currency by the hours; nothing without hours.
@@ -62,14 +64,14 @@ func perHour(p Purse, h quantity.Hours) []Rate {
 	}
 	var rates []Rate
 	for _, m := range p {
-		rates = append(rates, rateOf(m, m.String(), h))
+		rates = append(rates, rateOf(m, m, h))
 	}
 	return rates
 }
 
-func rateOf(m quantity.Money, working string, h quantity.Hours) Rate {
+func rateOf(m quantity.Money, earned fmt.Stringer, h quantity.Hours) Rate {
 	hourly := quantity.Money{Minor: int64(math.Round(float64(m.Minor) / float64(h))), Currency: m.Currency}
-	return Rate{Money: hourly, Working: working + " / " + WholeMinutes(h)}
+	return Rate{Money: hourly, Working: source.Say("%s / %s", earned, whole(h))}
 }
 
 // list joins names as a sentence does: "a, b and c".

@@ -255,14 +255,14 @@ func (r *Review) share() {
 
 // overall is the weighted mean of what was assessed, with its arithmetic.
 func (r *Review) overall() *quantity.Figure {
-	var terms, weights []string
+	var terms, weights []any
 	sum, of := 0.0, 0.0
 	for _, row := range r.Rows {
 		if !row.Assessed || row.Weight == 0 {
 			continue
 		}
-		w := quantity.Round(row.Weight, 3)
-		terms = append(terms, w+" × "+quantity.Round(row.Mark, 2))
+		w := quantity.Amount{Value: row.Weight, Digits: 3}
+		terms = append(terms, source.Say("%s × %s", w, quantity.Amount{Value: row.Mark, Digits: 2}))
 		weights = append(weights, w)
 		sum += row.Weight * row.Mark
 		of += row.Weight
@@ -271,7 +271,7 @@ func (r *Review) overall() *quantity.Figure {
 		return nil
 	}
 	return &quantity.Figure{Name: "overall mark", Value: sum / of, Unit: "of " + quantity.Round(r.Best, 3), Digits: 2,
-		Working: "(" + strings.Join(terms, " + ") + ") / (" + strings.Join(weights, " + ") + ")",
+		Working: source.Say("(%s) / (%s)", source.List{Of: terms, Sep: " + "}, source.List{Of: weights, Sep: " + "}),
 		Source:  "weighted mean of the criteria that were assessed"}
 }
 

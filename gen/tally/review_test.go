@@ -34,7 +34,7 @@ func TestOverallMarkIsTheWeightedMeanOfWhatWasAssessed(t *testing.T) {
 	in.Overall = true
 	r, _ = Judge(in)
 	// By hand: (2·8 + 1·6) / 3 = 7.333; decals count nowhere, least of all as zero.
-	if r.Overall.Text() != "7.3 of 10" || r.Overall.Working != "(2 × 8 + 1 × 6) / (2 + 1)" {
+	if r.Overall.Text() != "7.3 of 10" || r.Overall.Working.String() != "(2 × 8 + 1 × 6) / (2 + 1)" {
 		t.Errorf("got %s = %s", r.Overall.Working, r.Overall.Text())
 	}
 	if r.Rows[0].Share != quantity.Share(2.0/3) || r.Rows[2].Share != 0 {

@@ -26,7 +26,7 @@ func skiffReview() (*page.Site, *page.Sheet, *Page, *page.Words) {
 	review.Build.Kit = tally.Kit{Maker: written("Halden Model Works"), Title: written("Coastal Survey Skiff"), Number: written("HM-3204"),
 		Released: written("2025"), Price: written(quantity.Money{Minor: 9200, Currency: "EUR"})}
 	review.Result = tally.Review{Best: 10, Disclosure: tally.Disclosure{Due: true, Sentence: "The maker sent this kit free of charge for review."},
-		Overall: &quantity.Figure{Value: 7.333, Working: "(2 × 8 + 1 × 6) / (2 + 1)"},
+		Overall: &quantity.Figure{Value: 7.333, Working: source.Word("(2 × 8 + 1 × 6) / (2 + 1)")},
 		Rows: []tally.ReviewRow{
 			{Criterion: tally.Criterion{Name: "fit"}, Assessed: true, Mark: 8, Why: "two gaps"},
 			{Criterion: tally.Criterion{Name: "decals"}}}}
