@@ -27,7 +27,7 @@ type room struct {
 var rooms = map[string]room{
 	"gen/source":   {pure: true, outside: []string{"golang.org/x/text"}},
 	"gen/quantity": {pure: true, gen: []string{"source"}, outside: []string{"gonum.org/v1/gonum"}},
-	"gen/svg":      {pure: true, outside: []string{"golang.org/x/image"}},
+	"gen/svg":      {pure: true, gen: []string{"source"}, outside: []string{"golang.org/x/image"}},
 	"gen/chart":    {pure: true, gen: []string{"source", "quantity", "svg"}},
 	"gen/circuit":  {pure: true, gen: []string{"source", "quantity", "circuit/nodal"}},
 	"gen/wiring":   {pure: true, gen: []string{"source", "quantity", "svg", "circuit", "circuit/netlist"}, outside: []string{"gonum.org/v1/gonum"}},

@@ -41,6 +41,8 @@ func (w *Words) value(v any) any {
 		return w.Bench(v)
 	case quantity.Moment:
 		return w.Moment(time.Time(v))
+	case quantity.ShortMoment:
+		return w.ShortMoment(time.Time(v))
 	case float64:
 		return decimal{v, w.point}
 	case error:
@@ -56,6 +58,11 @@ func (w *Words) sign(english string) string { return w.Join(string(w.punctuated(
 
 // Moment writes a day with the time of day.
 func (w *Words) Moment(t time.Time) string { return w.Day(t) + w.Join(", ") + t.Format("15:04") }
+
+// ShortMoment writes a day as axes do, with its year and the time of day.
+func (w *Words) ShortMoment(t time.Time) string {
+	return w.date(t, "brief") + w.Join(", ") + t.Format("15:04")
+}
 
 // decimal is a number that a verb prints with the language's decimal sign.
 type decimal struct {

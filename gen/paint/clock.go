@@ -133,9 +133,6 @@ func (c *Curing) Recoat(t time.Time) Recoatable {
 	return RecoatNow
 }
 
-// Stamp prints a time as findings show it, in the time's own zone.
-func Stamp(t time.Time) string { return quantity.Moment(t).String() }
-
 // wanted is the time that was to be waited, and whether it was assumed.
 func (r *Ready) wanted() source.Message {
 	if r.Assumed {

@@ -232,7 +232,7 @@ func TestClockKeepsHoursOverSummerTime(t *testing.T) {
 	}
 	p := rack()[4]
 	c := Clock(laidAt(time.Date(2026, 3, 28, 20, 0, 0, 0, berlin), noRoom), &p, noRoom)
-	if got := Stamp(c.Ready[Mask].From); got != "Sun 29 Mar 2026 21:00" {
+	if got := quantity.Moment(c.Ready[Mask].From).String(); got != "Sun 29 Mar 2026 21:00" {
 		t.Errorf("24 h after Sat 28 Mar 20:00: %s", got)
 	}
 }
@@ -261,7 +261,7 @@ func TestAdviceAndAgenda(t *testing.T) {
 	later := Check(&Build{Moment: on(3, 0, 0), Paints: rack(), Areas: []Area{a}})
 	for _, x := range later.Areas[0].Now {
 		if !x.Now {
-			t.Errorf("two days later: %s waits until %s", x.Stage, Stamp(x.From))
+			t.Errorf("two days later: %s waits until %s", x.Stage, quantity.Moment(x.From).String())
 		}
 	}
 	before := Check(&Build{Moment: on(1, 11, 0), Paints: rack(), Areas: []Area{a}})

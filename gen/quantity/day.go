@@ -22,6 +22,12 @@ func (d *Day) UnmarshalText(text []byte) error {
 // String prints "2026-02-14".
 func (d Day) String() string { return d.Format(time.DateOnly) }
 
+// ShortMoment is a time of a day where there is little room, as in drawings.
+type ShortMoment time.Time
+
+// String prints the moment: "14 Feb 2026 10:30".
+func (m ShortMoment) String() string { return time.Time(m).Format("2 Jan 2006 15:04") }
+
 // ParseDay reads a calendar day of a year in which models are built.
 func ParseDay(text string) (time.Time, error) {
 	text = strings.TrimSpace(text)
