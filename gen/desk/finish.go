@@ -269,7 +269,9 @@ func (a *Answer) density(b paint.Blocking) {
 	}
 	a.add(b.Total, b.Passing, b.Target)
 	if b.Wanted.Value > 0 {
-		a.add(b.Wanted)
+		f := b.Wanted
+		f.Name = "coats of " + b.Last + " still wanted"
+		a.add(f)
 	}
 	if b.Enough {
 		a.say("Enough: density %s, wanted %s.", b.Total.Text(), b.Target.Text())

@@ -24,7 +24,7 @@ type Ready struct {
 	Known   bool
 	Wait    quantity.Hours // after temperature
 	Assumed bool
-	Source  string
+	Source  source.Message
 	Working source.Message // "24 h × 1.41"
 }
 

@@ -93,7 +93,7 @@ func TestClockKeepsDataSheetTimes(t *testing.T) {
 			if x.got.Known != x.want.Set {
 				t.Errorf("%s, %s: known is %v", l.product, x.what, x.got.Known)
 			}
-			if want := at.Add(time.Duration(x.want.V.Minutes()) * time.Minute); x.got.Known && (!x.got.From.Equal(want) || x.got.Assumed || x.got.Source != l.where) {
+			if want := at.Add(time.Duration(x.want.V.Minutes()) * time.Minute); x.got.Known && (!x.got.From.Equal(want) || x.got.Assumed || x.got.Source.String() != l.where) {
 				t.Errorf("%s, %s: %v by %q, want %v", l.product, x.what, x.got.From, x.got.Source, want)
 			}
 		}
@@ -188,10 +188,10 @@ func TestRecoatWindowWithGap(t *testing.T) {
 func TestOwnTimesOverrideTheSheet(t *testing.T) {
 	p := rack()[4]
 	p.Measured.MaskAfter = hours(36)
-	if m := p.Waits().Of[Mask]; m.Hours != 36 || m.Source != "measured by the builder" || m.Assumed {
+	if m := p.Waits().Of[Mask]; m.Hours != 36 || m.Source.String() != "measured by the builder" || m.Assumed {
 		t.Errorf("%+v", m)
 	}
-	if m := p.Waits().Of[Handle]; !m.Assumed || !strings.Contains(m.Source, practice) {
+	if m := p.Waits().Of[Handle]; !m.Assumed || !strings.Contains(m.Source.String(), practice) {
 		t.Errorf("an assumed time says so: %+v", m)
 	}
 }

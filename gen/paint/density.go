@@ -16,6 +16,7 @@ type Blocking struct {
 	Passing quantity.Figure
 	Target  quantity.Figure
 	Wanted  quantity.Figure // coats still wanted, of the kind last laid
+	Last    string          // the coat last laid
 	Enough  bool
 	Found   []source.Finding
 }
@@ -134,11 +135,12 @@ func (b *Blocking) judge(t *LightTest) {
 		return
 	}
 	last := b.Coats[len(b.Coats)-1]
+	b.Last = last.Paint
 	each := last.Density.Value
 	if each < 0.05 { // below what two readings can tell apart
 		return
 	}
-	b.Wanted = quantity.Figure{Symbol: "n", Name: "coats of " + last.Paint + " still wanted", Value: math.Ceil(missing/each - 1e-9), Digits: 1,
+	b.Wanted = quantity.Figure{Symbol: "n", Name: "coats still wanted", Value: math.Ceil(missing/each - 1e-9), Digits: 1,
 		Working: source.Say("(%s − %s) / %s, rounded up",
 			b.Target.Amount(), b.Total.Amount(), quantity.Amount{Value: each, Digits: 2}),
 		Source: "densities add (ISO 5-1:2009), each coat taken to be like the last"}

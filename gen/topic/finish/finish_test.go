@@ -115,8 +115,8 @@ func TestCoatsAndClocks(t *testing.T) {
 	if got := quantity.Moment(grey.Ready[paint.Mask].From).String(); got != "Mon 30 Mar 2026 03:00" { // 30 h, one of which the clock skips
 		t.Errorf("mask from %s", got)
 	}
-	if grey.Slowed.Value != 1 || grey.Ready[paint.Mask].Source != "measured by the builder" ||
-		grey.Ready[paint.Touch].Source != "data sheet 7" {
+	if grey.Slowed.Value != 1 || grey.Ready[paint.Mask].Source.String() != "measured by the builder" ||
+		grey.Ready[paint.Touch].Source.String() != "data sheet 7" {
 		t.Errorf("%+v", grey)
 	}
 	if again := grey.Again.From.Sub(grey.Laid.When); again != 8*time.Hour {
@@ -156,7 +156,7 @@ func TestClosingLightAndDecals(t *testing.T) {
 	if d := cabin.Card.Points[1].Detail.String(); d != "fore reads 3 mA, the band is 4.6 to 5.4 mA" {
 		t.Errorf("readings: %s", d)
 	}
-	if got := strings.Join(cabin.Card.Unreachable, "; "); got != "lamp D1, ceiling; lead of fore, 34 AWG, 100 mm" {
+	if got := (source.List{Of: source.Anys(cabin.Card.Unreachable), Sep: "; "}).String(); got != "lamp D1, ceiling; lead of fore, 34 AWG, 100 mm" {
 		t.Errorf("out of reach: %s", got)
 	}
 	if len(hull.Light) != 1 || hull.Light[0].Total.Value != 2 || hull.Light[0].Where != "hull" {
