@@ -150,7 +150,7 @@ func answerNearest(a *Answer, ratio float64) {
 		if i > 0 {
 			text += ", "
 		}
-		text += o.Scale.String() + " (" + o.Text() + ")"
+		text += o.Scale.String() + " (" + o.Text().String() + ")"
 	}
 	a.say("%s.", text)
 }
@@ -162,7 +162,7 @@ func answerBeside(a *Answer, in scaleAsked) {
 	a.add(scale.ToModel(real, in.beside.V))
 	for _, o := range c.Offers {
 		f := scale.ToModel(real, o.Scale)
-		f.Name = "at " + o.Scale.String() + ", " + o.Text()
+		f.Name = "at " + o.Scale.String() + ", " + o.Text().String()
 		a.add(f)
 	}
 }

@@ -28,13 +28,16 @@ func (f Figure) Text() string { return Round(f.Value, f.Digits) + unitAfter(f.Un
 // Amount is the value as a sentence has it.
 func (f Figure) Amount() Amount { return Amount{f.Value, f.Unit, f.Digits} }
 
-// Range prints the band, "8.9 to 10.4 mA", or "" where there is none.
-func (f Figure) Range() string {
+// Band is the band, "8.9 to 10.4 mA", or nothing where there is none.
+func (f Figure) Band() source.Message {
 	if f.Low == 0 && f.High == 0 {
-		return ""
+		return source.Message{}
 	}
-	return Round(f.Low, f.Digits) + " to " + Round(f.High, f.Digits) + unitAfter(f.Unit)
+	return source.Say("%s to %s", Amount{f.Low, "", f.Digits}, Amount{f.High, f.Unit, f.Digits})
 }
+
+// Range prints the band.
+func (f Figure) Range() string { return f.Band().String() }
 
 func unitAfter(unit string) string {
 	switch unit {

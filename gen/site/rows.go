@@ -7,6 +7,7 @@ import (
 	"spruelight/gen/page"
 	"spruelight/gen/quantity"
 	"spruelight/gen/scale"
+	"spruelight/gen/source"
 	"spruelight/gen/tally"
 	"spruelight/gen/topic"
 	"spruelight/gen/topic/size"
@@ -39,10 +40,10 @@ type Lineup struct {
 	Rows     []LineupRow
 	Pairs    size.PairTable
 	Adult    quantity.Metres // height of the standing figure
-	Survey   string          // that it comes from
+	Survey   source.Message  // that it comes from
 	Inches   bool
 
-	Rule       string // by which shelves are filled
+	Rule       source.Message // by which shelves are filled
 	Air        scale.Clearance
 	AirAssumed bool
 	Cabinets   []string
@@ -52,7 +53,7 @@ type Lineup struct {
 }
 
 // Length prints a length as the workshop shows it.
-func (l Lineup) Length(m quantity.Metres) string { return scale.LengthText(m, l.Inches) }
+func (l Lineup) Length(m quantity.Metres) quantity.Amount { return scale.LengthText(m, l.Inches) }
 
 // LineupDrawing is a line-up: what stands on it, and what could not be drawn.
 type LineupDrawing struct {

@@ -120,6 +120,9 @@ type Treatment struct {
 	At      source.Span
 	On      []source.Value[string] `key:"on,required,short" doc:"The parts or areas it was done to" eg:"[B2, B5]"`
 	Instead source.Value[string]   `key:"instead" doc:"What the others had" eg:"primed from the old can"`
+
+	// The words for both where they are the program's own; else the names stand.
+	Says, InsteadSays source.Message
 }
 
 // Trial is a test on a part or a test piece, made to find a cause.

@@ -54,6 +54,6 @@ func PaceOf(sittings []Sitting, today time.Time) Pace {
 func (p Pace) Figure() quantity.Figure {
 	n := days(p.From, p.To) + 1
 	return quantity.Figure{Name: "pace", Value: float64(p.PerWeek), Unit: "h a week", Digits: 2,
-		Working: source.Say("%s in %d sittings over %d days, times 7", whole(p.Hours), p.Sittings, n),
+		Working: source.Say("%s in %d sittings over %d days, times 7", WholeMinutes(p.Hours), p.Sittings, n),
 		Source:  fmt.Sprintf("bench time of the last %d weeks, or since the first sitting where that is later", paceWeeks)}
 }

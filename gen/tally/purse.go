@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"spruelight/gen/quantity"
 	"spruelight/gen/source"
@@ -44,12 +43,11 @@ func (p Purse) String() string {
 	if len(p) == 0 {
 		return "nothing"
 	}
-	parts := make([]string, len(p))
-	for i, m := range p {
-		parts[i] = m.String()
-	}
-	return list(parts, "and")
+	return p.listed().String()
 }
+
+// listed is the money of a purse that is not empty, as a sentence has it.
+func (p Purse) listed() source.List { return source.And(p) }
 
 // Rate is money by the hour, rounded to the currency's smallest unit.
 type Rate struct {
@@ -69,19 +67,7 @@ func perHour(p Purse, h quantity.Hours) []Rate {
 	return rates
 }
 
-func rateOf(m quantity.Money, earned fmt.Stringer, h quantity.Hours) Rate {
+func rateOf(m quantity.Money, working fmt.Stringer, h quantity.Hours) Rate {
 	hourly := quantity.Money{Minor: int64(math.Round(float64(m.Minor) / float64(h))), Currency: m.Currency}
-	return Rate{Money: hourly, Working: source.Say("%s / %s", earned, whole(h))}
-}
-
-// list joins names as a sentence does: "a, b and c".
-func list(names []string, word string) string {
-	switch n := len(names); n {
-	case 0:
-		return ""
-	case 1:
-		return names[0]
-	default:
-		return strings.Join(names[:n-1], ", ") + " " + word + " " + names[n-1]
-	}
+	return Rate{Money: hourly, Working: source.Say("%s / %s", working, WholeMinutes(h))}
 }
