@@ -139,11 +139,11 @@ func (r *run) read(ctx context.Context) {
 	each(ctx, r.env.Workers, works, func(w *work) source.Findings {
 		if !w.kept {
 			w.read = shop.ReadBuild(r.env.Content, w.build)
-			w.read.Add(w.names(r.env.Content)...)
+			w.read.Add(w.build.CheckFileNames(r.env.Content)...)
 		}
 		return w.read
 	}, &r.found)
-	r.found.Add(r.sharedNames()...)
+	r.found.Add(r.shop.CheckFileNames(r.env.Content, r.env.Themes)...)
 	if !r.ahead {
 		var fresh []*journal.Build // a build that holds anything back is read anew
 		for _, w := range works {

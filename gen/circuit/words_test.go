@@ -67,7 +67,7 @@ func TestLightWordsRefused(t *testing.T) {
 			t.Errorf("%q: %v", c.text, err)
 			continue
 		}
-		if got := c.text[e.Offset : e.Offset+e.Length]; got != c.marked || e.Remedy == "" {
+		if got := c.text[e.Offset : e.Offset+e.Length]; got != c.marked || e.Remedy.Empty() {
 			t.Errorf("%q: %q is marked, want %q (%v)", c.text, got, c.marked, e)
 		}
 	}

@@ -1,7 +1,6 @@
 package journal
 
 import (
-	"fmt"
 	"strings"
 	"time"
 
@@ -62,7 +61,7 @@ func (m *Moment) UnmarshalText(text []byte) error {
 			return nil
 		}
 	}
-	return &quantity.Error{Length: len(text), Says: fmt.Sprintf("%q is no moment", written), Remedy: "write it like 2026-03-01 09:00"}
+	return &quantity.Error{Length: len(text), Says: source.Say("%q is no moment", written), Remedy: source.Word("write it like 2026-03-01 09:00")}
 }
 
 // In returns the moment in a time zone.

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 	"time"
+
+	"spruelight/gen/source"
 )
 
 // Day is a calendar day, at midnight UTC: days are counted, not timed.
@@ -13,7 +15,7 @@ type Day struct{ time.Time }
 func (d *Day) UnmarshalText(text []byte) error {
 	t, err := ParseDay(string(text))
 	if err != nil {
-		return &Error{Length: len(text), Says: err.Error(), Remedy: "write a day like " + likeDay(string(text))}
+		return &Error{Length: len(text), Says: source.Say("%v", err), Remedy: source.Say("write a day like %s", likeDay(string(text)))}
 	}
 	d.Time = t
 	return nil

@@ -30,7 +30,7 @@ func TestScaleRefusals(t *testing.T) {
 	} {
 		_, err := read[Scale](text)
 		var e *Error
-		if !errors.As(err, &e) || !strings.Contains(e.Says, says) {
+		if !errors.As(err, &e) || !strings.Contains(e.Says.String(), says) {
 			t.Errorf("%q: got %v, want one that says %q", text, err, says)
 		}
 	}

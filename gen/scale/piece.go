@@ -28,7 +28,7 @@ func (v View) String() string { return viewNames[v] }
 func (v *View) UnmarshalText(text []byte) error {
 	i := slices.Index(viewNames[:], string(text))
 	if i < 0 {
-		return &quantity.Error{Length: len(text), Says: string(text) + " is not a view", Remedy: "write side, front or top"}
+		return &quantity.Error{Length: len(text), Says: source.Say("%s is not a view", text), Remedy: source.Word("write side, front or top")}
 	}
 	*v = View(i)
 	return nil

@@ -41,6 +41,17 @@ func (m Message) String() string {
 	return fmt.Sprintf(m.Form, m.Args...)
 }
 
+// MessageOf returns what may be written as a text without values, or is a Message.
+func MessageOf(what any) Message {
+	switch what := what.(type) {
+	case Message:
+		return what
+	case string:
+		return Word(what)
+	}
+	panic(fmt.Sprintf("a %T is no message", what))
+}
+
 // Text is several sentences in a row; those that say nothing are left out.
 func Text(sentences ...Message) Message {
 	said := slices.DeleteFunc(slices.Clone(sentences), Message.Empty)

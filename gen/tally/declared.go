@@ -1,7 +1,6 @@
 package tally
 
 import (
-	"fmt"
 	"strconv"
 	"strings"
 
@@ -166,7 +165,8 @@ func (s *Score) UnmarshalText(text []byte) error {
 	}
 	v, err := strconv.ParseFloat(written, 64)
 	if err != nil || v != v || v > 1e6 || v < -1e6 {
-		return &quantity.Error{Length: len(text), Says: fmt.Sprintf("%q is no mark", written), Remedy: "write a number, or not assessed"}
+		return &quantity.Error{Length: len(text), Says: source.Say("%q is no mark", written),
+			Remedy: source.Word("write a number, or not assessed")}
 	}
 	*s = Score{Mark: v}
 	return nil
