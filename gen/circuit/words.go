@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 )
 
 // Limiter is what stands after resistor: auto, none, or a value with its
@@ -172,6 +173,23 @@ func (c Control) String() string {
 		text += " " + c.Duty.String()
 	}
 	return text
+}
+
+// Says is how the branch is driven; of a steady one nothing is said.
+func (c Control) Says() source.Message {
+	switch {
+	case c.Kind == Fade:
+		return source.Say("fade %s", quantity.Amount{Value: float64(c.Period) * 3600, Unit: "s", Digits: 3})
+	case c.Kind == Blink && c.Duty > 0:
+		return source.Say("blink %s %s", c.Frequency, c.Duty)
+	case c.Kind == Blink:
+		return source.Say("blink %s", c.Frequency)
+	case c.Kind == PWM && c.Frequency > 0:
+		return source.Say("pwm %s %s", c.Frequency, c.Duty)
+	case c.Kind == PWM:
+		return source.Say("pwm %s", c.Duty)
+	}
+	return source.Message{}
 }
 
 // Cells is a pack of equal cells.

@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 
 	"github.com/goccy/go-yaml"
 	"golang.org/x/text/feature/plural"
@@ -32,6 +33,7 @@ type Words struct {
 	printer  *message.Printer
 	point    string            // between the whole and the decimals
 	gap      string            // between a number and the word it counts
+	pause    string            // between two sentences
 	fast     *strings.Replacer // makes spaces beside signs no-break ones; nil: none
 	wide     bool              // a colon stands after a space
 
@@ -47,6 +49,7 @@ type wordsFile struct {
 	Dates   map[string]string            `yaml:"dates"`   // {d} day, {m} month's name, {s} its short name, {n} its number, {y} year; first: the first of a month
 	Joins   map[string]string            `yaml:"joins"`   // ", " and its like, where the language has signs of its own
 	Gap     *string                      `yaml:"gap"`     // between a number and the word it counts, where it is no no-break space
+	Pause   *string                      `yaml:"pause"`   // between two sentences, where it is no space
 	Fast    []string                     `yaml:"fast"`    // signs with the spaces beside them that never end a line: " :"
 	Counted map[string]map[string]string `yaml:"counted"` // forms by CLDR plural category
 	Phrases map[string]string            `yaml:"phrases"`
@@ -69,9 +72,12 @@ func LoadWords(folder fs.FS, lang string) (*Words, error) {
 	}
 	tag := language.Make(lang)
 	w := &Words{Language: lang, tag: tag, phrases: file.Phrases, counted: file.Counted, months: file.Months, short: file.Short,
-		dates: file.Dates, joins: file.Joins, printer: message.NewPrinter(tag), gap: "\u00a0"}
+		dates: file.Dates, joins: file.Joins, printer: message.NewPrinter(tag), gap: "\u00a0", pause: source.Pause}
 	if file.Gap != nil {
 		w.gap = *file.Gap
+	}
+	if file.Pause != nil {
+		w.pause = *file.Pause
 	}
 	w.fasten(file.Fast)
 	w.spacedAll(file.Phrases)

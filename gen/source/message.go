@@ -2,6 +2,7 @@ package source
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -39,6 +40,18 @@ func (m Message) String() string {
 	}
 	return fmt.Sprintf(m.Form, m.Args...)
 }
+
+// Text is several sentences in a row; those that say nothing are left out.
+func Text(sentences ...Message) Message {
+	said := slices.DeleteFunc(slices.Clone(sentences), Message.Empty)
+	if len(said) == 1 {
+		return said[0]
+	}
+	return Say("%s", List{Of: Anys(said), Sep: Pause})
+}
+
+// Pause is what stands between two sentences.
+const Pause = " "
 
 // Empty reports whether nothing is said.
 func (m Message) Empty() bool { return m.Form == "" }
