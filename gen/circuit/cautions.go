@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 )
 
 // brightFrom is the luminous intensity from which a lamp is uncomfortable to
@@ -17,7 +18,7 @@ const brightFrom quantity.Candelas = 5
 const fastFlash, steadyFlash = 3, 60
 
 // cautions are the warnings that this supply and these lamps call for.
-func cautions(supply *supplyPlan, branches []BranchResult) []string {
+func cautions(supply *supplyPlan, branches []BranchResult) []source.Message {
 	flashing, bright := false, false
 	for i := range branches {
 		c := branches[i].Control
@@ -28,7 +29,7 @@ func cautions(supply *supplyPlan, branches []BranchResult) []string {
 	}
 	button := supply.kind == ButtonCell || supply.celled("CR", "LR4", "SR")
 	lithium := supply.celled("ICR", "INR", "18650", "14500") || strings.Contains(supply.cell, "LIPO")
-	var all []string
+	var all []source.Message
 	for _, c := range []struct {
 		calls bool
 		text  string
@@ -42,7 +43,7 @@ func cautions(supply *supplyPlan, branches []BranchResult) []string {
 		{bright, "Very bright lamps: do not look into them closely."},
 	} {
 		if c.calls {
-			all = append(all, c.text)
+			all = append(all, source.Word(c.text))
 		}
 	}
 	return all

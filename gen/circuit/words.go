@@ -174,6 +174,23 @@ func (c Control) String() string {
 	return text
 }
 
+// Says is how the branch is driven; of a steady one nothing is said.
+func (c Control) Says() source.Message {
+	switch {
+	case c.Kind == Fade:
+		return source.Say("fade %s", quantity.Amount{Value: float64(c.Period) * 3600, Unit: "s", Digits: 3})
+	case c.Kind == Blink && c.Duty > 0:
+		return source.Say("blink %s %s", c.Frequency, c.Duty)
+	case c.Kind == Blink:
+		return source.Say("blink %s", c.Frequency)
+	case c.Kind == PWM && c.Frequency > 0:
+		return source.Say("pwm %s %s", c.Frequency, c.Duty)
+	case c.Kind == PWM:
+		return source.Say("pwm %s", c.Duty)
+	}
+	return source.Message{}
+}
+
 // Cells is a pack of equal cells.
 type Cells struct {
 	Type             string // IEC 60086 designation: LR6

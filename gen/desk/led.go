@@ -51,7 +51,7 @@ func Led(shop fs.FS, q LedQuestion) (Answer, error) {
 		a.say("%s: %s; %s", f.Severity(), f.Says.String(), f.Do.String())
 	}
 	for _, t := range s.Assumed {
-		if !strings.HasPrefix(t, circuit.NoWire) { // the question is not about wire
+		if !strings.HasPrefix(t.String(), circuit.NoWire) { // the question is not about wire
 			a.say("assumed: %s", t)
 		}
 	}

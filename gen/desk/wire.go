@@ -89,7 +89,7 @@ func Cell(q CellQuestion) (Answer, error) {
 		hoursText(life.ToEnd.Nominal), hoursText(life.ToEnd.Low), hoursText(life.ToEnd.High))
 	a.say("assumed: %s", life.Curve)
 	a.add(quantity.Figure{Symbol: "t", Name: "until empty", Value: float64(life.ToEnd.Nominal),
-		Low: float64(life.ToEnd.Low), High: float64(life.ToEnd.High), Unit: "h", Digits: 2, Source: life.Curve, Assumed: true})
+		Low: float64(life.ToEnd.Low), High: float64(life.ToEnd.High), Unit: "h", Digits: 2, Source: life.Curve.String(), Assumed: true})
 	if life.Ends > 0 {
 		a.add(quantity.Figure{Symbol: "U", Name: "empty at", Value: float64(life.Ends), Unit: "V", Digits: 3})
 	}

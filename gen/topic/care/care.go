@@ -10,6 +10,7 @@ import (
 	"spruelight/gen/page"
 	"spruelight/gen/paint"
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 	"spruelight/gen/tally"
 	"spruelight/gen/topic"
 	"spruelight/gen/topic/finish"
@@ -319,11 +320,14 @@ func knownProblems(f topic.Facts) []string {
 }
 
 // cautions are those of the circuits, each once, and those of this model.
-func cautions(f topic.Facts, circuits []*circuit.Solution) []string {
-	out := topic.Texts(f.Front.Repair.Cautions)
+func cautions(f topic.Facts, circuits []*circuit.Solution) []source.Message {
+	var out []source.Message
+	for _, t := range f.Front.Repair.Cautions {
+		out = append(out, source.Say("%s", t.V))
+	}
 	for _, s := range circuits {
 		for _, c := range s.Cautions {
-			if !slices.Contains(out, c) {
+			if !slices.ContainsFunc(out, func(known source.Message) bool { return known.String() == c.String() }) {
 				out = append(out, c)
 			}
 		}

@@ -8,6 +8,7 @@ import (
 	"spruelight/gen/circuit"
 	"spruelight/gen/page"
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 	"spruelight/gen/topic"
 )
 
@@ -29,7 +30,7 @@ type Repair struct {
 	Spares      []RepairSpare
 	Leaks       []finish.LeakRow
 	Known       []string
-	Cautions    []string
+	Cautions    []source.Message
 	Lacks       []string // what was never written down
 }
 
@@ -41,7 +42,7 @@ type RepairCircuit struct {
 	Solved                  bool   // false: nothing below is known
 	Current                 quantity.Figure
 	DayOne                  quantity.Figure // measured; zero where nobody did
-	Cells                   string
+	Cells                   source.Message
 	Lasts                   quantity.Figure
 	Lamps                   []RepairLamp
 	Points                  []lighting.PointRow
