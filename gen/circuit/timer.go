@@ -89,9 +89,3 @@ func (r RC) Tau() float64 { return float64(r.R) * float64(r.C) }
 func (r RC) Charged(seconds float64) quantity.Share {
 	return quantity.Share(-math.Expm1(-seconds / r.Tau()))
 }
-
-// TimeTo returns the seconds after which a share of the supply's voltage is
-// reached; infinite for all of it.
-func (r RC) TimeTo(share quantity.Share) float64 {
-	return -math.Log1p(-float64(share)) * r.Tau()
-}

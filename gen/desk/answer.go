@@ -9,18 +9,25 @@ import (
 	"strings"
 
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 )
 
 // Answer is what one sum at the bench comes to: sentences, and figures with
 // their working.
 type Answer struct {
-	Says    []string
+	Says    []source.Message
 	Figures []quantity.Figure
 }
 
-func (a *Answer) say(format string, args ...any) {
-	a.Says = append(a.Says, fmt.Sprintf(format, args...))
+func (a *Answer) say(form string, args ...any) {
+	if false { // has go vet hold the values against the form
+		_ = fmt.Sprintf(form, args...)
+	}
+	a.Says = append(a.Says, source.Say(form, args...))
 }
+
+// finding says a finding of a sum: "warn: it is too hot; take a larger one".
+func (a *Answer) finding(f source.Finding) { a.say("%s: %s; %s", f.Severity(), f.Says, f.Do) }
 
 func (a *Answer) add(figures ...quantity.Figure) { a.Figures = append(a.Figures, figures...) }
 
@@ -29,7 +36,7 @@ func (a *Answer) add(figures ...quantity.Figure) { a.Figures = append(a.Figures,
 func (a Answer) Text() string {
 	var b strings.Builder
 	for _, s := range a.Says {
-		b.WriteString(s + "\n")
+		b.WriteString(s.String() + "\n")
 	}
 	names, values := 0, 0
 	for _, f := range a.Figures {
@@ -69,9 +76,9 @@ type answerFigure struct {
 // MarshalJSON writes the answer for scripts.
 func (a Answer) MarshalJSON() ([]byte, error) {
 	out := struct {
-		Says    []string       `json:"says"`
-		Figures []answerFigure `json:"figures"`
-	}{Says: append([]string{}, a.Says...), Figures: []answerFigure{}}
+		Says    []source.Message `json:"says"`
+		Figures []answerFigure   `json:"figures"`
+	}{Says: append([]source.Message{}, a.Says...), Figures: []answerFigure{}}
 	for _, f := range a.Figures {
 		x := answerFigure{Name: f.Name, Symbol: f.Symbol, Value: f.Value, Unit: f.Unit, Text: f.Text(), Working: f.Working.String(),
 			Source: f.Source, Assumed: f.Assumed}

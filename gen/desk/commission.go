@@ -31,7 +31,7 @@ func Commission(ctx context.Context, env gen.Env, slug string) (Answer, source.F
 	if q == nil {
 		return Answer{}, found, ctx.Err()
 	}
-	a := Answer{Says: []string{q.Says.String()}}
+	a := Answer{Says: []source.Message{q.Says}}
 	a.add(moneyFigure("labour", q.Labour, source.Say("%s an hour × %s", c.Rate.V, c.Hours.V)),
 		moneyFigure("materials, expected", q.Materials, source.Message{}),
 		moneyFigure("quote", q.Total, source.Say("%s + %s", q.Labour, q.Materials)),

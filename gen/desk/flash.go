@@ -100,9 +100,9 @@ func timerByRate(q FlashQuestion) (Answer, error) {
 	if err != nil {
 		return a, err
 	}
-	where := "between the output and minus: it is lit while the output is high"
+	where := source.Word("between the output and minus: it is lit while the output is high")
 	if sinks {
-		where = "between plus and the output: it is lit while the output is low"
+		where = source.Word("between plus and the output: it is lit while the output is low")
 	}
 	a.say("RA %s, RB %s, C %s; lamp and its resistor %s.", timer.RA.Code(), timer.RB.Code(), timer.C, where)
 	a.astable(timer)
@@ -141,7 +141,7 @@ func fade(q FlashQuestion) (Answer, error) {
 	if h <= 0 {
 		return a, errors.New("--fade: the time must be above zero")
 	}
-	a.say("From dark to full in %s s, in steps that look even (CIE lightness).", quantity.Round(float64(h)*3600, 3))
+	a.say("From dark to full in %s s, in steps that look even (CIE lightness).", quantity.Amount{Value: float64(h) * 3600, Digits: 3})
 	for _, s := range circuit.FadeTable(float64(h)*3600, 11) {
 		a.add(quantity.Figure{Symbol: "Y", Name: fmt.Sprintf("after %s s", quantity.Round(s.Seconds, 3)), Value: float64(s.Duty) * 100,
 			Unit: "%", Digits: 3, Working: source.Say("L* %s; %d of 255", quantity.Amount{Value: s.Lightness, Digits: 3}, s.Level),
@@ -166,7 +166,7 @@ func bands(q FlashQuestion) (Answer, error) {
 		quantity.Figure{Symbol: "1/n", Name: "ripple, about", Value: float64(r) * 100, Unit: "%", Digits: 2,
 			Working: source.Word("1 / pulses in one exposure"), Source: "common practice, no source"})
 	if r > circuit.MostRipple {
-		a.say("Bands or flicker will show in the film; take %s Hz or more.", quantity.Round(1/(circuit.MostRipple*float64(x)), 2))
+		a.say("Bands or flicker will show in the film; take %s Hz or more.", quantity.Amount{Value: 1 / (circuit.MostRipple * float64(x)), Digits: 2})
 	} else {
 		a.say("Bands will hardly show.")
 	}

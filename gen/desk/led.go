@@ -48,7 +48,7 @@ func Led(shop fs.FS, q LedQuestion) (Answer, error) {
 	a.add(b.Figures()...)
 	a.ledWords(&s, b)
 	for _, f := range found {
-		a.say("%s: %s; %s", f.Severity(), f.Says.String(), f.Do.String())
+		a.finding(f)
 	}
 	for _, t := range s.Assumed {
 		if !strings.HasPrefix(t.String(), circuit.NoWire) { // the question is not about wire
@@ -61,23 +61,23 @@ func Led(shop fs.FS, q LedQuestion) (Answer, error) {
 // ledWords says what to fit, and adds what its neighbours would do.
 func (a *Answer) ledWords(s *circuit.Solution, b *circuit.BranchResult) {
 	r := b.Resistor
-	lamps := "one lamp"
+	lamps := source.Word("one lamp")
 	if n := len(b.Lamps); n > 1 {
-		lamps = fmt.Sprintf("%d lamps in series", n)
+		lamps = source.Say("%d lamps in series", n)
 	}
 	if r.Code == "" {
 		a.say("%s on %s without a resistor: %s.", lamps, s.Supply.Open.Nominal, milliamps(b.Current.Nominal))
 		return
 	}
-	var rings []string
-	for _, band := range r.Bands {
-		rings = append(rings, band.Colour)
+	fit := source.Say("%s, %s", r.Code, circuit.RatingText(r.Rating))
+	if len(r.Bands) > 0 {
+		var rings []source.Message
+		for _, band := range r.Bands {
+			rings = append(rings, source.Word(band.Colour))
+		}
+		fit = source.Say("%s (%s)", fit, source.Row(rings))
 	}
-	ringed := ""
-	if len(rings) > 0 {
-		ringed = " (" + strings.Join(rings, ", ") + ")"
-	}
-	a.say("%s on %s: fit %s, %s%s; %s, %s to %s at worst.", lamps, s.Supply.Open.Nominal, r.Code, circuit.RatingText(r.Rating), ringed,
+	a.say("%s on %s: fit %s; %s, %s to %s at worst.", lamps, s.Supply.Open.Nominal, fit,
 		milliamps(b.Current.Nominal), milliamps(b.Current.Low), milliamps(b.Current.High))
 	for _, n := range []struct {
 		name string
@@ -172,4 +172,6 @@ func askedLamp(rack *journal.Rack, q LedQuestion) (circuit.Fitted, error) {
 	return lamp, nil
 }
 
-func milliamps(i quantity.Amps) string { return quantity.Round(float64(i)*1000, 3) + " mA" }
+func milliamps(i quantity.Amps) quantity.Amount {
+	return quantity.Amount{Value: float64(i) * 1000, Unit: "mA", Digits: 3}
+}

@@ -145,14 +145,11 @@ func answerImplied(a *Answer, in scaleAsked) {
 }
 
 func answerNearest(a *Answer, ratio float64) {
-	text := "Nearest scales on sale: "
-	for i, o := range scale.Nearest(ratio, 1) {
-		if i > 0 {
-			text += ", "
-		}
-		text += o.Scale.String() + " (" + o.Text().String() + ")"
+	var offers []source.Message
+	for _, o := range scale.Nearest(ratio, 1) {
+		offers = append(offers, source.Say("%s (%s)", o.Scale, o.Text()))
 	}
-	a.say("%s.", text)
+	a.say("Nearest scales on sale: %s.", source.Row(offers))
 }
 
 func answerBeside(a *Answer, in scaleAsked) {
@@ -178,7 +175,7 @@ func answerLengths(a *Answer, in scaleAsked) {
 
 func answerFigureFits(a *Answer, c scale.FigureCheck) {
 	a.say("It is an adult, from the 5th percentile of women to the 95th of men, between 1/%s and 1/%s.",
-		quantity.Round(c.Adults.Low, 3), quantity.Round(c.Adults.High, 3))
+		quantity.Amount{Value: c.Adults.Low, Digits: 3}, quantity.Amount{Value: c.Adults.High, Digits: 3})
 	a.add(quantity.Figure{Symbol: "S", Name: "ratio as a man of median height", Value: c.Man, Digits: 3, Source: scale.SurveySource},
 		quantity.Figure{Symbol: "S", Name: "ratio as a woman of median height", Value: c.Woman, Digits: 3, Source: scale.SurveySource})
 }

@@ -44,14 +44,17 @@ func Wire(q WireQuestion) (Answer, error) {
 		share := drop / float64(supply.V)
 		a.add(quantity.Figure{Symbol: "U/U_S", Name: "share of the supply", Value: share * 100, Unit: "%", Digits: 2,
 			Working: source.Say("of %s", supply.V), Source: "arithmetic"})
-		if share > 0.05 {
-			a.say("More than 5 %% of the supply is lost: thicker wire, or a shorter run.")
+		if share > mostLost {
+			a.say("More than %s of the supply is lost: thicker wire, or a shorter run.", quantity.Share(mostLost))
 		} else {
 			a.say("Nothing worth naming is lost.")
 		}
 	}
 	return a, nil
 }
+
+// mostLost is the share of a supply that may be lost in a wire.
+const mostLost = 0.05
 
 // CellQuestion is a sum of how long cells last at a steady current.
 type CellQuestion struct {
@@ -99,9 +102,9 @@ func Cell(q CellQuestion) (Answer, error) {
 	return a, nil
 }
 
-func hoursText(h quantity.Hours) string {
+func hoursText(h quantity.Hours) source.Message {
 	if h >= 72 {
-		return quantity.Round(float64(h)/24, 2) + " days"
+		return source.Say("%s days", quantity.Amount{Value: float64(h) / 24, Digits: 2})
 	}
-	return quantity.Round(float64(h), 2) + " h"
+	return source.Say("%s", quantity.Amount{Value: float64(h), Unit: "h", Digits: 2})
 }

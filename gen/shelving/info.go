@@ -92,7 +92,10 @@ func (p *packing) photoTerms() string {
 
 // lacking is what was never written down, and what the archive leaves out.
 func (p *packing) lacking() []string {
-	list := p.site.Lacks
+	var list []string
+	for _, l := range p.site.Lacks {
+		list = append(list, l.String())
+	}
 	if p.opts.Renditions && len(p.bundle.photos) > 0 {
 		list = append(list, "the original photos")
 	}

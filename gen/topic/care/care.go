@@ -104,7 +104,8 @@ func circuitRow(f topic.Facts, s *circuit.Solution) RepairCircuit {
 	}
 	out.Unplug = s.Plugged()
 	for _, j := range s.Junctions[1:] {
-		out.Junctions = append(out.Junctions, j.Name+": "+wireText(j.Feed.Run))
+		feed := source.List{Of: []any{j.Name, wireText(j.Feed.Run)}, Sep: ": "}
+		out.Junctions = append(out.Junctions, source.Say("%s", feed))
 	}
 	for i := range s.Branches {
 		out.Lamps = append(out.Lamps, lampRows(s, &s.Branches[i])...)
@@ -147,93 +148,104 @@ func inMilliamps(name string, i quantity.Amps) quantity.Figure {
 }
 
 // limiterText names what limits a branch: "R1 470R, 1/4 W".
-func limiterText(b *circuit.BranchResult) string {
+func limiterText(b *circuit.BranchResult) source.Message {
 	switch b.Kind {
 	case circuit.ConstantCurrent:
-		return b.Ref + " driver, " + b.Resistor.Set.String()
+		return listed(spaced(b.Ref, source.Word("driver")), b.Resistor.Set)
 	case circuit.None:
-		return ""
+		return source.Message{}
 	}
-	text := b.Ref + " " + b.Resistor.Code
+	parts := []any{spaced(b.Ref, b.Resistor.Code)}
 	if rating := circuit.RatingText(b.Resistor.Rating); rating != "" {
-		text += ", " + rating
+		parts = append(parts, rating)
 	}
-	return text
+	return listed(parts...)
 }
 
 // controlText says how a branch is driven: "blink 0.5 Hz 50 %". Slow rates stay
 // in Hz, which everybody reads.
-func controlText(c circuit.Control) string {
-	text := string(c.Kind)
+func controlText(c circuit.Control) source.Message {
+	parts := []any{source.Word(string(c.Kind))}
 	switch {
 	case c.Frequency >= 1000:
-		text += " " + c.Frequency.String()
+		parts = append(parts, c.Frequency)
 	case c.Frequency > 0:
-		text += " " + quantity.Round(float64(c.Frequency), 3) + " Hz"
+		parts = append(parts, quantity.Amount{Value: float64(c.Frequency), Unit: "Hz"})
 	}
 	if c.Period > 0 {
-		text += " " + quantity.Round(float64(c.Period)*3600, 3) + " s"
+		parts = append(parts, quantity.Amount{Value: float64(c.Period) * 3600, Unit: "s"})
 	}
 	if c.Duty > 0 {
-		text += " " + c.Duty.String()
+		parts = append(parts, c.Duty)
 	}
-	return text
+	return source.Say("%s", spaced(parts...))
 }
 
 // suppliedBy says what feeds a circuit, so that another of its kind can be
 // bought when this one is lost.
-func suppliedBy(s *circuit.Supply) string {
-	parts := []string{}
+func suppliedBy(s *circuit.Supply) source.Message {
+	var kind, parts []any
 	if s.Volts.Set {
-		parts = append(parts, s.Volts.V.String())
+		kind = append(kind, s.Volts.V)
 	}
 	if s.Kind.Set {
-		parts = append(parts, strings.Replace(s.Kind.V, "usb", "USB", 1))
+		kind = append(kind, source.Word(strings.Replace(s.Kind.V, "usb", "USB", 1)))
 	}
-	text := strings.Join(parts, " ")
+	parts = append(parts, spaced(kind...))
 	switch {
 	case s.Cells.Set && s.Cells.V.Series > 1:
-		text += ", " + s.Cells.V.String()
+		parts = append(parts, s.Cells.V)
 	case s.Cells.Set:
-		text += ", " + s.Cells.V.Type
+		parts = append(parts, s.Cells.V.Type)
 	}
 	if s.Regulated.Set && !s.Regulated.V {
-		text += ", not regulated"
+		parts = append(parts, source.Word("not regulated"))
 	}
 	if s.Limit.Set {
-		text += ", up to " + s.Limit.V.String()
+		parts = append(parts, source.Say("up to %s", s.Limit.V))
 	}
-	return text
+	return listed(parts...)
 }
 
 // fuseText says which fuse and where it sits.
-func fuseText(f *circuit.Fuse) string {
+func fuseText(f *circuit.Fuse) source.Message {
 	switch {
 	case !f.Rated.Set:
-		return ""
+		return source.Message{}
 	case f.Text.V != "":
-		return f.Rated.V.String() + ", " + f.Text.V
+		return listed(f.Rated.V, f.Text.V)
 	}
-	return f.Rated.V.String()
+	return listed(f.Rated.V)
 }
 
 // wireText says what a run is made of: "34 AWG, copper, 290 mm".
-func wireText(r circuit.Run) string {
-	name := r.Wire.V
-	if name == "" && r.Size.Set {
-		name = r.Size.V.String()
+func wireText(r circuit.Run) source.Message {
+	var parts []any
+	switch {
+	case r.Wire.V != "":
+		parts = append(parts, r.Wire.V)
+	case r.Size.Set:
+		parts = append(parts, r.Size.V)
 	}
-	parts := []string{}
-	for _, p := range []string{name, r.Colour.V} {
-		if p != "" {
-			parts = append(parts, p)
-		}
+	if r.Colour.V != "" {
+		parts = append(parts, source.Word(r.Colour.V))
 	}
 	if r.Length.Set {
-		parts = append(parts, r.Length.V.String())
+		parts = append(parts, r.Length.V)
 	}
-	return strings.Join(parts, ", ")
+	return listed(parts...)
 }
+
+// listed sets commas between parts; without any it says nothing.
+func listed(parts ...any) source.Message {
+	if len(parts) == 0 {
+		return source.Message{}
+	}
+	return source.Say("%s", source.Row(parts))
+}
+
+// spaced sets parts in a row without a sign between them.
+func spaced(parts ...any) source.List { return source.List{Of: parts, Sep: " "} }
 
 // closedAreas lists the areas that were glued shut, with the lamps in them.
 func closedAreas(r *finish.Result) []RepairArea {
@@ -272,12 +284,12 @@ func coatsLaid(r *finish.Result) []RepairStack {
 
 func coatLaid(row *paint.Row) RepairCoat {
 	facts := row.Facts()
-	coat := RepairCoat{Name: row.Name, For: row.For.String(), Method: facts.Method.V, Planned: len(row.Laid) == 0}
+	coat := RepairCoat{Name: row.Name, Planned: len(row.Laid) == 0}
 	if facts.Thinned.Set {
-		coat.Thinned = facts.Thinned.V.String()
+		coat.Thinned = source.Say("%s", facts.Thinned.V)
 	}
 	if p := row.Paint; p != nil {
-		coat.Label, coat.Kind = p.Label.V, p.Kind.V
+		coat.Label = p.Label.V
 		if p.Colour.Set {
 			coat.Colour = &p.Colour.V
 		}
