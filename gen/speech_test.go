@@ -17,6 +17,7 @@ import (
 	"spruelight/gen"
 	"spruelight/gen/quantity"
 	"spruelight/gen/source"
+	"spruelight/testdata/example"
 	"spruelight/themes"
 
 	"github.com/goccy/go-yaml"
@@ -63,7 +64,7 @@ func marked(t *testing.T) fs.FS {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return overlaid{themes.FS, fstest.MapFS{"words/fr.yaml": {Data: out}}}
+	return example.Overlaid{FS: themes.FS, Over: fstest.MapFS{"words/fr.yaml": {Data: out}}}
 }
 
 // signed puts signs around the words of a phrase, not around its values.
@@ -87,14 +88,12 @@ func signed(phrase string) string {
 // spoken assembles the example in a language.
 func spoken(t *testing.T, language string, words fs.FS) *gen.Gathered {
 	t.Helper()
-	assembled(t) // for its cache
-	settings, err := os.ReadFile("../content-example/workshop.yaml")
+	content, err := example.Changed(os.DirFS(example.Content), "language: en", "language: "+language)
 	if err != nil {
 		t.Fatal(err)
 	}
-	env := exampleEnv(0)
-	env.Content = overlaid{env.Content, fstest.MapFS{"workshop.yaml": {Data: []byte(strings.Replace(string(settings), "language: en", "language: "+language, 1))}}}
-	env.Themes = words
+	env := example.Env(t, 0)
+	env.Content, env.Themes = content, words
 	res, err := gen.Gather(context.Background(), env)
 	if err != nil || res.Files == nil {
 		t.Fatal(err, res.Findings)
