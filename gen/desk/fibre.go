@@ -35,8 +35,9 @@ func Fibre(q FibreQuestion) (Answer, error) {
 		return a, fmt.Errorf("a strand of %s does not fit before a lamp of %s; use thinner strands or a larger lamp", strand.V, lamp.V)
 	}
 	a.say("A lamp of %s feeds %d strands of %s.", lamp.V, fits, strand.V)
-	a.add(quantity.Figure{Symbol: "n", Name: "strands before a lamp", Value: float64(fits), Digits: 6, Working: source.Word("0.75 × (lamp / strand)²"),
-		Source: "packing of 75 %: common practice, no source"})
+	a.add(quantity.Figure{Symbol: "n", Name: "strands before a lamp", Value: float64(fits), Digits: 6,
+		Working: source.Word("0.75 × (lamp / strand)²"),
+		Source:  "packing of 75 %: common practice, no source"})
 	if q.Points > 0 {
 		lamps := circuit.LampsFor(q.Points, lamp.V, strand.V)
 		a.add(quantity.Figure{Name: "lamps for all points", Value: float64(lamps), Digits: 6,

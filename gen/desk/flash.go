@@ -64,8 +64,9 @@ func (a *Answer) astable(timer circuit.Astable) {
 		value, unit := quantity.Prefixed(v, "s")
 		a.add(quantity.Figure{Symbol: symbol, Name: name, Value: value, Unit: unit, Digits: 4, Working: working, Source: timerSheet})
 	}
-	a.add(quantity.Figure{Symbol: "f", Name: "rate", Value: float64(t.Frequency), Unit: "Hz", Digits: 4, Working: source.Word("1.44 / ((RA + 2 RB) C)"),
-		Source: timerSheet},
+	a.add(quantity.Figure{Symbol: "f", Name: "rate", Value: float64(t.Frequency), Unit: "Hz", Digits: 4,
+		Working: source.Word("1.44 / ((RA + 2 RB) C)"),
+		Source:  timerSheet},
 		quantity.Figure{Symbol: "f", Name: "rate", Value: float64(t.Frequency) * 60, Unit: "per minute", Digits: 3, Working: source.Word("60 f"),
 			Source: "arithmetic"})
 	seconds("tH", "output high", t.High, source.Word("0.693 (RA + RB) C"))
@@ -166,7 +167,8 @@ func bands(q FlashQuestion) (Answer, error) {
 		quantity.Figure{Symbol: "1/n", Name: "ripple, about", Value: float64(r) * 100, Unit: "%", Digits: 2,
 			Working: source.Word("1 / pulses in one exposure"), Source: "common practice, no source"})
 	if r > circuit.MostRipple {
-		a.say("Bands or flicker will show in the film; take %s Hz or more.", quantity.Amount{Value: 1 / (circuit.MostRipple * float64(x)), Digits: 2})
+		a.say("Bands or flicker will show in the film; take %s Hz or more.",
+			quantity.Amount{Value: 1 / (circuit.MostRipple * float64(x)), Digits: 2})
 	} else {
 		a.say("Bands will hardly show.")
 	}

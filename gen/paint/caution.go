@@ -20,8 +20,8 @@ var familyCautions = map[Family]Caution{
 	Waterborne: {Subject: source.Word("waterborne paint"), Source: practice,
 		Text: source.Say("Spray mist is not for breathing either: air the room, wear a particle mask while spraying. %s.", source.Word(sheets))},
 	Lacquer: {Subject: source.Word("lacquer"), Source: "from memory: NIOSH organic vapour with P95 to P100, EN 14387 A2P3",
-		Text: source.Say("Fire and fumes: spray outdoors or in an extracted booth, with a mask for organic vapours and particles, gloves and eye "+
-			"protection, no flame, spark or pilot light near. %s.", source.Word(sheets))},
+		Text: source.Say("Fire and fumes: spray outdoors or in an extracted booth, with a mask for organic vapours and particles, gloves and "+
+			"eye protection, no flame, spark or pilot light near. %s.", source.Word(sheets))},
 	Enamel: {Subject: source.Word("enamel and white spirit"), Source: practice,
 		Text: source.Say("Air the room well while the coat dries, not only while it is laid; wear gloves; "+
 			"keep rags with white spirit in a closed metal tin. %s.", source.Word(sheets))},
@@ -29,13 +29,14 @@ var familyCautions = map[Family]Caution{
 		Text: source.Say("Rags with drying oil can catch fire by themselves: lay them out flat to dry, "+
 			"or keep them in water in a closed metal tin. %s.", source.Word(sheets))},
 	TwoPack: {Subject: source.Word("two-pack paint"), Source: "UK HSE, motor vehicle repair: isocyanate paint spraying",
-		Text: source.Word("Hardeners with isocyanates are sprayed only in a booth and with air-fed breathing apparatus; filter masks do not protect, " +
-			"and the mist stays after spraying. If you have neither, do not spray it.")},
+		Text: source.Word("Hardeners with isocyanates are sprayed only in a booth and with air-fed breathing apparatus; filter masks do " +
+			"not protect, and the mist stays after spraying. If you have neither, do not spray it.")},
 }
 
 var (
-	hotWater = Caution{Subject: source.Word("hot water"), Source: "riplastics and Netzsch on polystyrene: softens from 80 to 105 °C; common practice",
-		Text: source.Word("Water for straightening is 60 to 80 °C and scalds: use tongs and a steady dish. Boiling water warps styrene.")}
+	hotWater = Caution{Subject: source.Word("hot water"),
+		Source: "riplastics and Netzsch on polystyrene: softens from 80 to 105 °C; common practice",
+		Text:   source.Word("Water for straightening is 60 to 80 °C and scalds: use tongs and a steady dish. Boiling water warps styrene.")}
 	dust = Caution{Subject: source.Word("sanding resin and printed parts"), Source: practice,
 		Text: source.Word("Avoid breathing any fine dust: sand wet, wear a fine-particle mask, wipe up instead of sweeping.")}
 )

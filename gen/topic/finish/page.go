@@ -19,7 +19,8 @@ func Pages(f topic.Facts, r *Result, d topic.Desk) topic.Part {
 		return topic.Part{}
 	}
 	say := d.Words.Say
-	data := Page{Build: d.Card, Bench: d.Card.OnBench(), Result: &r.Paint, Zone: f.Zone.String(), Room: f.Settings.Ambient, Slow: source.Word(paint.SlowSource),
+	data := Page{Build: d.Card, Bench: d.Card.OnBench(), Result: &r.Paint, Zone: f.Zone.String(), Room: f.Settings.Ambient,
+		Slow:  source.Word(paint.SlowSource),
 		Leaks: r.Leaks(), Swatches: swatches(r), Mixes: r.Mixes(f), Findings: otherFindings(&r.Paint)}
 	if !r.Until.IsZero() { // else the page would change with every run
 		data.Moment = r.Paint.Moment
