@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"spruelight/gen/quantity"
-	"spruelight/gen/source"
 )
 
 // Limiter is what stands after resistor: auto, none, or a value with its
@@ -60,8 +59,8 @@ func (l *Limiter) UnmarshalText(text []byte) error {
 		}
 		if err != nil {
 			if i == 0 && !quantity.Decimal(w.text) {
-				return &quantity.Error{Offset: w.at, Length: len(w.text), Says: source.Say("%q is no resistance", w.text),
-					Remedy: source.Word("write auto, none, or a value like 470R or 470R 0.25 W 5 %")}
+				return quantity.Wrong(w.at, len(w.text), "write auto, none, or a value like 470R or 470R 0.25 W 5 %",
+					"%q is no resistance", w.text)
 			}
 			return movedBy(err, w.at)
 		}
@@ -116,8 +115,8 @@ func (c *Control) UnmarshalText(text []byte) error {
 	}
 	out := Control{Kind: ControlKind(strings.ToLower(words[0].text))}
 	const remedy = "write steady, blink 1.2 Hz 20 %, fade 4 s or pwm 490 Hz 30 %"
-	bad := func(w word, says source.Message) error {
-		return &quantity.Error{Offset: w.at, Length: len(w.text), Says: says, Remedy: source.Word(remedy)}
+	bad := func(w word, form string, args ...any) error {
+		return quantity.Wrong(w.at, len(w.text), remedy, form, args...)
 	}
 	for _, w := range words[1:] {
 		var err error
@@ -129,7 +128,7 @@ func (c *Control) UnmarshalText(text []byte) error {
 		case out.Kind == Blink || out.Kind == PWM:
 			err = out.Frequency.UnmarshalText([]byte(w.text))
 		default:
-			return bad(w, source.Say("%q does not belong to %s", w.text, out.Kind))
+			return bad(w, "%q does not belong to %s", w.text, out.Kind)
 		}
 		if err != nil {
 			return movedBy(err, w.at)
@@ -139,21 +138,21 @@ func (c *Control) UnmarshalText(text []byte) error {
 	case Steady:
 	case Blink:
 		if out.Frequency <= 0 {
-			return bad(words[0], source.Word("blink does not say how often"))
+			return bad(words[0], "blink does not say how often")
 		}
 	case Fade:
 		if out.Period <= 0 {
-			return bad(words[0], source.Word("fade does not say how long"))
+			return bad(words[0], "fade does not say how long")
 		}
 	case PWM:
 		if out.Duty <= 0 {
-			return bad(words[0], source.Word("pwm does not say which share of the time the lamp is lit"))
+			return bad(words[0], "pwm does not say which share of the time the lamp is lit")
 		}
 	default:
-		return bad(words[0], source.Say("%q is no way to drive a lamp", words[0].text))
+		return bad(words[0], "%q is no way to drive a lamp", words[0].text)
 	}
 	if out.Duty < 0 || out.Duty > 1 {
-		return bad(words[len(words)-1], source.Word("the share lit lies between 0 % and 100 %"))
+		return bad(words[len(words)-1], "the share lit lies between %s and %s", quantity.Share(0), quantity.Share(1))
 	}
 	*c = out
 	return nil
@@ -203,8 +202,8 @@ func (c *Cells) UnmarshalText(text []byte) error {
 	s := strings.TrimSpace(string(text))
 	out := Cells{Series: 1, Parallel: 1}
 	fields := strings.Fields(strings.ReplaceAll(s, "×", " x "))
-	bad := &quantity.Error{Length: len(text), Says: source.Say("%q is no pack of cells", s),
-		Remedy: source.Word("write it like 6LR61, 3 LR6, or 2 x 3 LR6 for two rows of three")}
+	bad := quantity.Wrong(0, len(text), "write it like 6LR61, 3 LR6, or 2 x 3 LR6 for two rows of three",
+		"%q is no pack of cells", s)
 	var counts []int
 	for i, f := range fields {
 		n, err := strconv.Atoi(f)
@@ -252,8 +251,8 @@ type Depth struct {
 func (d *Depth) UnmarshalText(text []byte) error {
 	left, right, ok := strings.Cut(string(text), "@")
 	if !ok {
-		return &quantity.Error{Length: len(text), Says: source.Say("%q does not say at which share used", text),
-			Remedy: source.Word("write it like 8.1 V @ 40 %")}
+		return quantity.Wrong(0, len(text), "write it like 8.1 V @ 40 %",
+			"%q does not say at which share used", text)
 	}
 	var out Depth
 	if err := out.Volts.UnmarshalText([]byte(left)); err != nil {
@@ -297,7 +296,7 @@ func splitValues(text string) ([]word, error) {
 		at = end
 	}
 	if len(words) == 0 {
-		return nil, &quantity.Error{Says: source.Word("nothing is written"), Remedy: source.Word("write a value")}
+		return nil, quantity.Wrong(0, 0, "write a value", "nothing is written")
 	}
 	return words, nil
 }

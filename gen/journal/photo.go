@@ -40,7 +40,8 @@ type Spot struct{ X, Y float64 }
 func (s *Spot) UnmarshalText(text []byte) error {
 	fields := strings.Fields(strings.NewReplacer("%", " ", ",", " ").Replace(string(text)))
 	fault := func(says string, args ...any) error {
-		return &quantity.Error{Length: len(text), Says: source.Say(says, args...), Remedy: source.Word("write how far from the left and from the top, such as 42 % 31 %")}
+		return quantity.Wrong(0, len(text), "write how far from the left and from the top, such as 42 % 31 %",
+			says, args...)
 	}
 	if len(fields) != 2 {
 		return fault("%q is no place on a picture", text)

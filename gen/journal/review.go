@@ -61,7 +61,8 @@ func (m *Moment) UnmarshalText(text []byte) error {
 			return nil
 		}
 	}
-	return &quantity.Error{Length: len(text), Says: source.Say("%q is no moment", written), Remedy: source.Word("write it like 2026-03-01 09:00")}
+	return quantity.Wrong(0, len(text), "write it like 2026-03-01 09:00",
+		"%q is no moment", written)
 }
 
 // In returns the moment in a time zone.

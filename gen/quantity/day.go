@@ -15,7 +15,7 @@ type Day struct{ time.Time }
 func (d *Day) UnmarshalText(text []byte) error {
 	t, err := ParseDay(string(text))
 	if err != nil {
-		return &Error{Length: len(text), Says: source.Say("%v", err), Remedy: source.Say("write a day like %s", likeDay(string(text)))}
+		return Wrong(0, len(text), source.Say("write a day like %s", likeDay(string(text))), "%v", err)
 	}
 	d.Time = t
 	return nil

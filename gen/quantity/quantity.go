@@ -60,13 +60,18 @@ func (e *Error) Error() string {
 	return e.Says.String() + "; " + e.Remedy.String()
 }
 
-// fault returns an Error over part of a text. What to do about it is a text
-// without values or a Message.
-func fault(text, part string, do any, form string, args ...any) *Error {
+// Wrong returns an Error over so many bytes from an offset on. What to do about
+// it is a text without values or a Message.
+func Wrong(offset, length int, do any, form string, args ...any) *Error {
 	if false { // has go vet hold the values against the form
 		return &Error{Length: len(fmt.Sprintf(form, args...))}
 	}
-	e := &Error{0, len(text), source.Say(form, args...), source.MessageOf(do)}
+	return &Error{offset, length, source.Say(form, args...), source.MessageOf(do)}
+}
+
+// fault returns an Error over part of a text.
+func fault(text, part string, do any, form string, args ...any) *Error {
+	e := Wrong(0, len(text), do, form, args...)
 	at := strings.Index(text, part)
 	if part != "" && at >= 0 {
 		e.Offset, e.Length = at, len(part)

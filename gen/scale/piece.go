@@ -28,7 +28,8 @@ func (v View) String() string { return viewNames[v] }
 func (v *View) UnmarshalText(text []byte) error {
 	i := slices.Index(viewNames[:], string(text))
 	if i < 0 {
-		return &quantity.Error{Length: len(text), Says: source.Say("%s is not a view", text), Remedy: source.Word("write side, front or top")}
+		return quantity.Wrong(0, len(text), "write side, front or top",
+			"%s is not a view", text)
 	}
 	*v = View(i)
 	return nil

@@ -165,8 +165,8 @@ func (s *Score) UnmarshalText(text []byte) error {
 	}
 	v, err := strconv.ParseFloat(written, 64)
 	if err != nil || v != v || v > 1e6 || v < -1e6 {
-		return &quantity.Error{Length: len(text), Says: source.Say("%q is no mark", written),
-			Remedy: source.Word("write a number, or not assessed")}
+		return quantity.Wrong(0, len(text), "write a number, or not assessed",
+			"%q is no mark", written)
 	}
 	*s = Score{Mark: v}
 	return nil
