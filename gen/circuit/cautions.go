@@ -34,11 +34,14 @@ func cautions(supply *supplyPlan, branches []BranchResult) []source.Message {
 		calls bool
 		text  string
 	}{
-		{button, "Button cells burn through a child's gullet within two hours of being swallowed: close the holder with a screw, keep spares locked away, and go to hospital at once if one may have been swallowed."},
-		{lithium, "Lithium cells: use protected ones and the maker's charger, charge attended on something that cannot burn, never below 0 °C, and never glue one in where it cannot be reached."},
+		{button, "Button cells burn through a child's gullet within two hours of being swallowed: " +
+			"close the holder with a screw, keep spares locked away, and go to hospital at once if one may have been swallowed."},
+		{lithium, "Lithium cells: use protected ones and the maker's charger, charge attended on something that cannot burn, " +
+			"never below 0 °C, and never glue one in where it cannot be reached."},
 		{supply.kind == PowerBank, "A power bank holds lithium cells: keep it outside the model, and follow its maker's instructions."},
 		{supply.kind.cells() && !lithium, "Take cells out of a model that is put away: they leak. Never mix old with new."},
-		{supply.kind == Adapter || supply.kind == USB, "Use an approved low-voltage adapter only. Anything on the mains side is for a licensed electrician under the local code."},
+		{supply.kind == Adapter || supply.kind == USB, "Use an approved low-voltage adapter only. " +
+			"Anything on the mains side is for a licensed electrician under the local code."},
 		{flashing, "Light that flashes more than three times a second can provoke seizures: warn viewers, and do not film it full frame."},
 		{bright, "Very bright lamps: do not look into them closely."},
 	} {

@@ -60,7 +60,8 @@ func testPoints(st *state, s *Solution) {
 	}
 	for k := range s.Junctions {
 		j := &s.Junctions[k]
-		j.Point = c.add(TestPoint{Kind: AtPlus, Where: source.Say("%s, plus", s.JunctionName(k)), Junction: k, Branch: -1}, j.Plus.Low, j.Plus.High)
+		plus := TestPoint{Kind: AtPlus, Where: source.Say("%s, plus", s.JunctionName(k)), Junction: k, Branch: -1}
+		j.Point = c.add(plus, j.Plus.Low, j.Plus.High)
 		if j.Minus.High >= returnWorth {
 			c.add(TestPoint{Kind: AtMinus, Where: source.Say("%s, return", s.JunctionName(k)), Junction: k, Branch: -1}, j.Minus.Low, j.Minus.High)
 		}

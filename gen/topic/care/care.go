@@ -128,7 +128,7 @@ func lampRows(s *circuit.Solution, b *circuit.BranchResult) []RepairLamp {
 			l.Rings = append(l.Rings, ring.Colour)
 		}
 		if b.Control.Kind != circuit.Steady {
-			l.Control = controlText(b.Control)
+			l.Control = b.Control.Says()
 		}
 		if len(s.Junctions) > 1 {
 			l.Junction = s.Junctions[b.Junction].Name
@@ -160,25 +160,6 @@ func limiterText(b *circuit.BranchResult) source.Message {
 		parts = append(parts, rating)
 	}
 	return listed(parts...)
-}
-
-// controlText says how a branch is driven: "blink 0.5 Hz 50 %". Slow rates stay
-// in Hz, which everybody reads.
-func controlText(c circuit.Control) source.Message {
-	parts := []any{source.Word(string(c.Kind))}
-	switch {
-	case c.Frequency >= 1000:
-		parts = append(parts, c.Frequency)
-	case c.Frequency > 0:
-		parts = append(parts, quantity.Amount{Value: float64(c.Frequency), Unit: "Hz"})
-	}
-	if c.Period > 0 {
-		parts = append(parts, quantity.Amount{Value: float64(c.Period) * 3600, Unit: "s"})
-	}
-	if c.Duty > 0 {
-		parts = append(parts, c.Duty)
-	}
-	return source.Say("%s", spaced(parts...))
 }
 
 // suppliedBy says what feeds a circuit, so that another of its kind can be

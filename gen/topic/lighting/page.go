@@ -39,7 +39,8 @@ func Pages(f topic.Facts, r *Result, d topic.Desk) topic.Part {
 	data.Slack = slack
 	say, name := d.Words.Say, d.Card.Name
 	sheets := []*page.Sheet{
-		d.Sheet(File, "lighting", say("Lighting"), say("%s: circuits, lamps, resistors, meter card, and what happens when a lamp fails.", name), data),
+		d.Sheet(File, "lighting", say("Lighting"),
+			say("%s: circuits, lamps, resistors, meter card, and what happens when a lamp fails.", name), data),
 		d.Sheet(MeterFile, "meter", say("Meter card"), say("%s: what a multimeter should read at every test point.", name), data),
 	}
 	for _, s := range sheets {
@@ -90,7 +91,8 @@ func loomTable(solved []circuit.Solution, slack wiring.Slack, print svg.Printer)
 			if len(solved) > 1 {
 				ref += ", " + c.Circuit
 			}
-			t.Rows = append(t.Rows, []string{ref, print(c.From), print(c.To), print(s.Wire), print(source.Word(s.Colour)), print(source.Say("%s", c.Length))})
+			t.Rows = append(t.Rows, []string{ref, print(c.From), print(c.To), print(s.Wire), print(source.Word(s.Colour)),
+				print(source.Say("%s", c.Length))})
 		}
 	}
 	for _, run := range unknown {
@@ -195,8 +197,9 @@ func sittingOn(f topic.Facts, day string, places topic.Places) string {
 	return ""
 }
 
-// faultRows are the failures worth a row: of strings and of lamps side by side. Lamps of one string that fail alike share a row; a lamp alone
-// in its branch takes nothing with it, which one sentence on the page says.
+// faultRows are the failures worth a row: of strings and of lamps side by side.
+// Lamps of one string that fail alike share a row; a lamp alone in its branch
+// takes nothing with it, which one sentence on the page says.
 func faultRows(s *circuit.Solution) []FaultRow {
 	var rows []FaultRow
 	for _, f := range s.Faults {
@@ -225,7 +228,9 @@ func faultRows(s *circuit.Solution) []FaultRow {
 // sameFault finds a row of the same branch and kind with the same outcome.
 func sameFault(rows []FaultRow, row FaultRow) *FaultRow {
 	for i := range rows {
-		if r := &rows[i]; r.Branch == row.Branch && r.Kind == row.Kind && r.Hottest.String() == row.Hottest.String() && len(r.Over) == len(row.Over) {
+		r := &rows[i]
+		alike := r.Kind == row.Kind && r.Hottest.String() == row.Hottest.String() && len(r.Over) == len(row.Over)
+		if alike && r.Branch == row.Branch {
 			return r
 		}
 	}

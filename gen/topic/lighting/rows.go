@@ -259,13 +259,13 @@ type ReadingRow struct {
 	circuit.JudgedReading
 	Read    quantity.Figure
 	Expect  topic.Cell
-	Sitting string // path of the page that tells of it
+	Sitting string // path of the page it is written on
 	Day     time.Time
 }
 
 // Reading prepares a judged reading for its row.
 func Reading(j circuit.JudgedReading, sitting string) ReadingRow {
-	day, _ := time.Parse(time.DateOnly, j.Reading.Taken) // zero where no sitting tells of it
+	day, _ := time.Parse(time.DateOnly, j.Reading.Taken) // zero where no sitting has it
 	return ReadingRow{j, topic.FigureOf("read", j.Value, 1, j.Unit, 3), cellOf("expected", j.Expected, 1, j.Unit), sitting, day}
 }
 
