@@ -39,7 +39,7 @@ func proof(s *circuit.Solution, width float64) error {
 // feature, most of them small, some of 60 branches, at both widths.
 func TestReadBackRandom(t *testing.T) {
 	const batches = 8
-	n := effort.Of(320, 2000)
+	n := effort.Of(160, 2000)
 	for batch := range batches {
 		t.Run(fmt.Sprintf("batch %d", batch+1), func(t *testing.T) {
 			t.Parallel()

@@ -26,6 +26,7 @@ import (
 	"spruelight/gen"
 	"spruelight/gen/output"
 	"spruelight/gen/photo"
+	"spruelight/testdata/effort"
 	"spruelight/themes"
 )
 
@@ -192,17 +193,22 @@ type Page struct{ Kind, Path string }
 
 var kind = regexp.MustCompile(`<body class="kind-(\w+)"`)
 
-// Kinds returns one page of each kind, the largest, in the order of the kinds.
+// Kinds returns one page of each kind, the largest, in short the smallest, in
+// the order of the kinds.
 func Kinds(t testing.TB, site string) []Page {
 	t.Helper()
-	of, size := map[string]string{}, map[string]int{}
+	of, best := map[string]string{}, map[string]int{}
 	for _, name := range Files(t, site, ".html") {
 		text, err := os.ReadFile(filepath.Join(site, name))
 		if err != nil {
 			t.Fatal(err)
 		}
-		if m := kind.FindSubmatch(text); m != nil && len(text) > size[string(m[1])] {
-			of[string(m[1])], size[string(m[1])] = name, len(text)
+		m, rank := kind.FindSubmatch(text), effort.Of(-len(text), len(text))
+		if m == nil {
+			continue
+		}
+		if kind := string(m[1]); of[kind] == "" || rank > best[kind] {
+			of[kind], best[kind] = name, rank
 		}
 	}
 	var pages []Page
