@@ -10,6 +10,7 @@ import (
 
 	"spruelight/gen/output"
 	"spruelight/gen/page"
+	"spruelight/gen/photo"
 	"spruelight/gen/svg"
 )
 
@@ -79,6 +80,9 @@ func assets(theme *page.Theme) []output.File {
 			data, err := fs.ReadFile(theme, name)
 			if err != nil { // no file: a folder of such a name
 				continue
+			}
+			if clean, _, err := photo.Private(data, photo.Keep{}); err == nil { // else it is no photo
+				data = clean
 			}
 			files = append(files, output.File{Path: name, Bytes: data})
 		}

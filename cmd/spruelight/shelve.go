@@ -31,7 +31,7 @@ func shelveVerb(c *common) *cobra.Command {
 		Use:   "shelve <build>",
 		Short: "Archive a finished build; check, restore or list archives",
 		Long: "Puts a finished build into one archive that outlives its site: pages that open from disk, the journals and " +
-			"the stock they use, the photos without their location, netlists and the repair sheet, with checksums " +
+			"the stock they use, the photos without location and serial numbers, netlists and the repair sheet, with checksums " +
 			"(a BagIt bag, RFC 8493). Nothing is ever overwritten, and an archive appears whole or not at all.",
 		Example: "  spruelight shelve cairnhead\n  spruelight shelve cairnhead --out archive/cairnhead.zip\n  spruelight shelve --check archive/cairnhead.zip\n" +
 			"  spruelight shelve --restore archive/cairnhead.zip ~/bench\n  spruelight shelve --catalogue archive",
@@ -42,6 +42,7 @@ func shelveVerb(c *common) *cobra.Command {
 	flags.StringVar(&f.out, "out", "", "`folder` or file.zip for the archive, else <build>-archive here; the catalogue's folder, else catalogue among the bags")
 	flags.StringVar(&f.photos, "photos", "originals", "`which` go in: originals, or renditions to leave the originals out")
 	flags.BoolVar(&f.KeepLocation, "keep-location", false, "keep what photos say of where they were taken")
+	flags.BoolVar(&f.KeepCamera, "keep-camera", false, "keep serial numbers and the camera owner's name in the photos")
 	flags.BoolVar(&f.Anyway, "anyway", false, "also a build that is not finished or has findings of severity stop; the archive says so")
 	flags.StringVar(&f.date, "date", "", "`none` leaves the date out, so that the same build gives the same bytes on every day")
 	flags.BoolVar(&f.check, "check", false, "verify an archive instead: shelve --check BAG")
@@ -152,7 +153,7 @@ func printShelved(c *common, a *shelving.Archive, out string) error {
 		fmt.Fprintf(os.Stderr, "left out: %s\n", l)
 	}
 	for _, l := range a.Cleaned {
-		fmt.Fprintf(os.Stderr, "location taken out of %s\n", l)
+		fmt.Fprintf(os.Stderr, "cleaned %s\n", l)
 	}
 	for _, l := range a.Lacks {
 		fmt.Fprintf(os.Stderr, "never written down: %s\n", l)

@@ -24,13 +24,13 @@ type bundle struct {
 }
 
 // bundleOf collects a build's own files and what it uses of the workshop.
-func bundleOf(content fs.FS, shop *journal.Workshop, b *journal.Build) (*bundle, error) {
+func bundleOf(content fs.FS, shop *journal.Workshop, b *journal.Build, keep photo.Keep) (*bundle, error) {
 	u := &bundle{slug: b.Slug, texts: map[string][]byte{}}
 	for _, step := range []func() error{
 		func() error { return u.takeBuild(content, b) },
 		func() error { return u.takeRack(content, shop, b) },
 		func() error { return u.takeShelf(content, shop, b) },
-		func() error { return u.takeTheme(content, shop) },
+		func() error { return u.takeTheme(content, shop, keep) },
 		func() error { return u.takeSettings(content, shop) },
 	} {
 		if err := step(); err != nil {
@@ -63,12 +63,12 @@ func (u *bundle) takeBuild(content fs.FS, b *journal.Build) error {
 			return nil
 		case err != nil || !info.Mode().IsRegular():
 			u.leave(name, "it is no file, or cannot be read")
-		case photo.IsPhoto(name):
+		case photo.IsKept(name):
 			u.photos = append(u.photos, name)
 		case name == outline, path.Ext(name) == ".md" && path.Dir(name) == b.Dir:
 			return u.take(content, name)
 		default:
-			u.leave(name, "only journals, the outline and JPEG, PNG or WebP pictures go in")
+			u.leave(name, "only journals, the outline and JPEG, PNG, WebP or HEIC pictures go in")
 		}
 		return nil
 	})
@@ -187,8 +187,9 @@ func (u *bundle) takeShelf(content fs.FS, shop *journal.Workshop, b *journal.Bui
 	return u.excerpt(content, "shelf.yaml", func(name string) bool { return named[name] })
 }
 
-// takeTheme takes the workshop's own theme, where it has one.
-func (u *bundle) takeTheme(content fs.FS, shop *journal.Workshop) error {
+// takeTheme takes the workshop's own theme, where it has one. Its pictures may
+// come from a camera too, and lose what the originals lose.
+func (u *bundle) takeTheme(content fs.FS, shop *journal.Workshop, keep photo.Keep) error {
 	name := shop.Settings.Theme.V
 	if name == "" || !fs.ValidPath(name) || name == "." {
 		return nil
@@ -200,7 +201,15 @@ func (u *bundle) takeTheme(content fs.FS, shop *journal.Workshop) error {
 		if err != nil || d.IsDir() || strings.HasPrefix(path.Base(file), ".") {
 			return err
 		}
-		return u.take(content, file)
+		if err := u.take(content, file); err != nil || !photo.IsKept(file) || keep == (photo.Keep{Place: true, Camera: true}) {
+			return err
+		}
+		clean, _, err := photo.Private(u.texts[file], keep)
+		if err != nil {
+			return fmt.Errorf("%s: %w", file, err)
+		}
+		u.texts[file] = clean
+		return nil
 	})
 }
 
