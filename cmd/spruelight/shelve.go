@@ -206,7 +206,7 @@ func printReport(c *common, name string, rep bag.Report) error {
 func restoreBag(cmd *cobra.Command, c *common, name, dir string) error {
 	back, err := shelving.Restore(cmd.Context(), name, dir)
 	if err != nil {
-		return err
+		return output.Within(err, "restore into another folder")
 	}
 	if !back.Report.Valid {
 		return printReport(c, name, back.Report)

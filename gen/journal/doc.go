@@ -82,7 +82,7 @@ var (
 
 // Rules lists the rules of this package for the guide.
 var Rules = []*source.Rule{ruleSyntax, ruleEncoding, ruleHidden, ruleLimit, ruleKey, ruleTwice, ruleShape, ruleValue, ruleMissing, ruleName, ruleDate,
-	ruleOrder, rulePhoto, rulePair, ruleOutside, ruleAlt, ruleHTML, ruleLink, ruleScheme, ruleFile, ruleUnreadable}
+	ruleOrder, rulePhoto, rulePair, ruleOutside, ruleAlt, ruleHTML, ruleLink, ruleScheme, ruleFile, ruleUnreadable, ruleNoBuild, ruleUnshown}
 
 // Short names for values with a place, since nearly every field is one.
 type (

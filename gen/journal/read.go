@@ -178,11 +178,13 @@ func (w *Workshop) ReadBuild(fsys fs.FS, b *Build) source.Findings {
 		}
 	}
 	if b.File == nil && len(found) == 0 {
-		found.Add(ruleUnreadable.At(source.Span{}, "run spruelight unbox "+b.Slug+", or move the folder away", "%s holds no build.md", b.Dir))
+		found.Add(ruleNoBuild.At(source.Span{}, "run spruelight unbox "+b.Slug+", which writes one, or move the folder away",
+			"%s holds no build.md and is left out", b.Dir))
 	}
 	slices.SortStableFunc(b.Sittings, func(x, y *Sitting) int { return strings.Compare(x.Slug, y.Slug) })
 	if b.File != nil {
 		found.Add(b.sizes()...)
+		b.listPictures(fsys, names, &found)
 		b.readBuildOutline(fsys, slices.Contains(names, outlineName), &found)
 		found.Add(w.checkBuild(fsys, b)...)
 	}

@@ -48,12 +48,15 @@ func Restore(ctx context.Context, name, dir string) (*Restored, error) {
 		}
 		return nil, err
 	}
-	scratch, err := os.MkdirTemp("", "spruelight-restore-")
+	scratch, remove, err := output.Scratch("restore")
 	if err != nil {
 		return nil, err
 	}
-	defer os.RemoveAll(scratch)
-	r := &restoring{slug: slug, dir: dir, texts: filepath.Join(scratch, "texts"), out: &Restored{Slug: slug}}
+	defer remove()
+	output.Tidy(dir, "workshop.yaml", "shelf.yaml")
+	output.Tidy(filepath.Join(dir, "rack"))
+	output.Tidy(filepath.Join(dir, "builds"))
+	r := &restoring{ctx: ctx, slug: slug, dir: dir, texts: filepath.Join(scratch, "texts"), out: &Restored{Slug: slug}}
 	if r.out.Report, err = bag.Restore(ctx, name, r.texts, r.pickTexts); err != nil || !r.out.Report.Valid {
 		return r.out, err
 	}
@@ -114,6 +117,7 @@ func (r *restoring) foreign(at, name string) bool {
 
 // restoring is the work of bringing one build back.
 type restoring struct {
+	ctx              context.Context
 	slug, dir, texts string
 	standins         map[string]string // path in the bag → path in the build, for renditions
 	made             []string          // files and folders made so far
@@ -191,7 +195,7 @@ func (r *restoring) write(name string, data []byte) error {
 	if err := r.folders(filepath.Dir(full)); err != nil {
 		return err
 	}
-	if err := output.NewFile(full, data); err != nil {
+	if err := output.NewFile(r.ctx, full, data); err != nil {
 		return err
 	}
 	r.made, r.out.Wrote = append(r.made, full), append(r.out.Wrote, name)
