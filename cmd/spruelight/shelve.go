@@ -21,6 +21,7 @@ type shelveFlags struct {
 	shelving.Options
 	out, date, photos string
 	check, restore    bool
+	withTheme         bool
 	catalogue         bool
 }
 
@@ -47,6 +48,7 @@ func shelveVerb(c *common) *cobra.Command {
 	flags.StringVar(&f.date, "date", "", "`none` leaves the date out, so that the same build gives the same bytes on every day")
 	flags.BoolVar(&f.check, "check", false, "verify an archive instead: shelve --check BAG")
 	flags.BoolVar(&f.restore, "restore", false, "bring a build back instead: shelve --restore BAG WORKSHOP")
+	flags.BoolVar(&f.withTheme, "with-theme", false, "restore the workshop's own theme too, from an archive that you trust: it becomes part of the site")
 	flags.BoolVar(&f.catalogue, "catalogue", false, "write a contents page over archives instead: shelve --catalogue FOLDER")
 	flagWords(verb, "photos", words("originals", "renditions"))
 	flagWords(verb, "date", words("none"))
@@ -98,7 +100,7 @@ func (f *shelveFlags) run(cmd *cobra.Command, c *common, args []string) error {
 	case f.check:
 		return checkBag(cmd, c, args[0])
 	case f.restore:
-		return restoreBag(cmd, c, args[0], args[1])
+		return restoreBag(cmd, c, args[0], args[1], f.withTheme)
 	case f.catalogue:
 		return f.list(cmd, c, args[0])
 	}
@@ -203,8 +205,8 @@ func printReport(c *common, name string, rep bag.Report) error {
 }
 
 // restoreBag brings a build back into a workshop.
-func restoreBag(cmd *cobra.Command, c *common, name, dir string) error {
-	back, err := shelving.Restore(cmd.Context(), name, dir)
+func restoreBag(cmd *cobra.Command, c *common, name, dir string, withTheme bool) error {
+	back, err := shelving.Restore(cmd.Context(), name, dir, withTheme)
 	if err != nil {
 		return output.Within(err, "restore into another folder")
 	}

@@ -98,7 +98,7 @@ func TestRestoredBuildGivesTheSamePages(t *testing.T) {
 				t.Fatal(err)
 			}
 			shop := filepath.Join(dir, "workshop")
-			back, err := shelving.Restore(context.Background(), name, shop)
+			back, err := shelving.Restore(context.Background(), name, shop, false)
 			if err != nil || !back.Report.Valid || len(back.Notes) > 0 {
 				t.Fatalf("%+v, %v", back, err)
 			}
@@ -114,7 +114,7 @@ func TestRestoredBuildGivesTheSamePages(t *testing.T) {
 			if err := os.CopyFS(old, withoutBuild(slug)); err != nil {
 				t.Fatal(err)
 			}
-			if back, err = shelving.Restore(context.Background(), name, old); err != nil || len(back.Wrote) != 1 {
+			if back, err = shelving.Restore(context.Background(), name, old, false); err != nil || len(back.Wrote) != 1 {
 				t.Fatalf("into the old workshop: %+v, %v", back, err)
 			}
 			sameFiles(t, siteOf(t, exampleDir), siteOf(t, old))
@@ -439,7 +439,7 @@ func TestRestoreTouchesNothing(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	back, err := shelving.Restore(context.Background(), name, shop)
+	back, err := shelving.Restore(context.Background(), name, shop, false)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -458,7 +458,7 @@ func TestRestoreTouchesNothing(t *testing.T) {
 		t.Errorf("the restored workshop does not read: %v, %v", err, res.Findings)
 	}
 	before := contentsOf(t, shop)
-	if _, err := shelving.Restore(context.Background(), name, shop); err == nil {
+	if _, err := shelving.Restore(context.Background(), name, shop, false); err == nil {
 		t.Error("restored over itself")
 	}
 	if after := contentsOf(t, shop); len(after) != len(before) {
@@ -475,7 +475,7 @@ func TestRestoreRefusesADamagedBag(t *testing.T) {
 		t.Fatal(err)
 	}
 	shop := filepath.Join(dir, "shop")
-	back, err := shelving.Restore(context.Background(), name, shop)
+	back, err := shelving.Restore(context.Background(), name, shop, false)
 	if err != nil || back.Report.Valid || len(back.Report.Faults) == 0 {
 		t.Errorf("%+v, %v", back, err)
 	}
@@ -498,7 +498,7 @@ func TestRestoreFromRenditions(t *testing.T) {
 			t.Errorf("%s is an original", item.Path)
 		}
 	}
-	back, err := shelving.Restore(context.Background(), name, filepath.Join(dir, "shop"))
+	back, err := shelving.Restore(context.Background(), name, filepath.Join(dir, "shop"), false)
 	if err != nil || len(back.Notes) != 1 {
 		t.Fatalf("%+v, %v", back, err)
 	}
