@@ -122,6 +122,60 @@ func TestRestoredBuildGivesTheSamePages(t *testing.T) {
 	}
 }
 
+// So does any other build, finished or not, one with planted pictures among
+// its own, and one in a theme of the workshop, where that is asked for.
+func TestRestoredAloneIsTheSame(t *testing.T) {
+	shop := filepath.Join(t.TempDir(), "shop")
+	if err := os.CopyFS(shop, withoutBuild("none")); err != nil {
+		t.Fatal(err)
+	}
+	planted, err := os.ReadFile("../photo/testdata/planted/all.jpg")
+	if err == nil {
+		err = os.WriteFile(filepath.Join(shop, "builds", "marram", "photos", "planted.jpg"), planted, 0o644)
+	}
+	journal := filepath.Join(shop, "builds", "marram", "build.md")
+	text, e := os.ReadFile(journal)
+	if err == nil {
+		err = errors.Join(e, os.WriteFile(journal, append(text, "\n![four fields of colour](photos/planted.jpg)\n"...), 0o644))
+	}
+	if err == nil {
+		err = os.CopyFS(filepath.Join(shop, "mine"), os.DirFS("../../themes/sheet"))
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	settings := filepath.Join(shop, "workshop.yaml")
+	said, err := os.ReadFile(settings)
+	if err != nil {
+		t.Fatal(err)
+	}
+	own := regexp.MustCompile(`(?m)^theme:.*\n`).ReplaceAllString(string(said), "") + "theme: mine\n"
+	for _, c := range []struct {
+		slug, settings string
+		withTheme      bool
+	}{{"marram", string(said), false}, {"dunnock", string(said), false}, {"pumphouse", own, true}} {
+		if err := os.WriteFile(settings, []byte(c.settings), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		a, err := shelving.Shelve(context.Background(), shelveEnv(t, shop), c.slug, shelving.Options{Anyway: true})
+		if err != nil {
+			t.Fatal(err)
+		}
+		dir := t.TempDir()
+		name, back := filepath.Join(dir, "bag"), filepath.Join(dir, "back")
+		if err := a.Write(context.Background(), name); err != nil {
+			t.Fatal(err)
+		}
+		got, err := shelving.Restore(context.Background(), name, back, c.withTheme)
+		if err != nil || len(got.Notes) > 0 {
+			t.Fatalf("%s: %+v, %v", c.slug, got, err)
+		}
+		again := siteOf(t, back)
+		delete(again, "sitemap.xml")
+		sameFiles(t, contentsOf(t, filepath.Join(name, "data", "site")), again)
+	}
+}
+
 // siteOf assembles a workshop.
 func siteOf(t *testing.T, dir string) map[string]string {
 	t.Helper()
