@@ -38,7 +38,7 @@ var rooms = map[string]room{
 	"gen/stencil":  {},
 	"gen/photo":    {gen: []string{"source"}, outside: []string{"*"}},
 	"gen/page":     {gen: []string{"source", "quantity", "svg", "stencil"}, outside: []string{"golang.org/x/text", "github.com/goccy/go-yaml"}},
-	"gen/output":   {gen: []string{"source"}, outside: []string{"github.com/gofrs/flock", "github.com/google/renameio/v2", "golang.org/x/sys"}},
+	"gen/output":   {gen: []string{"source"}, outside: []string{"github.com/gofrs/flock", "golang.org/x/sys"}},
 	"gen/bag":      {gen: []string{"source", "output"}},
 	"gen/topic":    {pure: true, gen: []string{"source", "quantity", "svg", "tally", "journal", "page"}},
 

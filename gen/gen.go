@@ -161,6 +161,7 @@ func (r *run) read(ctx context.Context) {
 		if !w.kept {
 			w.survey()
 		}
+		r.found.Add(shop.CheckUnshown(w.build)...)
 		r.works = append(r.works, w)
 		r.bySlug[w.slug()] = w
 		r.photos.Builds[w.slug()] = w.photos

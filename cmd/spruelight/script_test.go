@@ -13,7 +13,7 @@ import (
 var update = flag.Bool("update", false, "rewrite the expected files inside the scripts")
 
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){"spruelight": func() { os.Exit(run()) }})
+	testscript.Main(m, map[string]func(){"spruelight": func() { os.Exit(run()) }, "killat": func() { os.Exit(killAt()) }})
 }
 
 // TestScripts runs the verbs as a user does: a small workshop in, the verb,

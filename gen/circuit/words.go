@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 )
 
 // Limiter is what stands after resistor: auto, none, or a value with its

@@ -16,7 +16,7 @@ import "spruelight/gen/source"
 var Rules = []*source.Rule{
 	ruleSyntax, ruleEncoding, ruleHidden, ruleLimit, ruleKey, ruleTwice, ruleShape, ruleValue, ruleMissing, ruleName, ruleDate,
 	ruleOrder, rulePhoto, rulePair, ruleOutside, ruleAlt, ruleHTML, ruleLink, ruleScheme, ruleFile, ruleUnreadable,
-	ruleElsewhere, ruleSpelling,
+	ruleElsewhere, ruleSpelling, ruleNoBuild, ruleUnshown,
 }
 
 // Short names for values with a place, since nearly every field is one.

@@ -194,12 +194,13 @@ func (w *Workshop) ReadBuild(fsys fs.FS, b *Build) source.Findings {
 		}
 	}
 	if b.File == nil && len(found) == 0 {
-		found.Add(ruleUnreadable.At(source.Span{}, source.Say("run spruelight unbox %s, or move the folder away", b.Slug),
-			"%s holds no build.md", b.Dir))
+		found.Add(ruleNoBuild.At(source.Span{}, source.Say("run spruelight unbox %s, which writes one, or move the folder away", b.Slug),
+			"%s holds no build.md and is left out", b.Dir))
 	}
 	slices.SortStableFunc(b.Sittings, func(x, y *Sitting) int { return strings.Compare(x.Slug, y.Slug) })
 	if b.File != nil {
 		found.Add(b.sizes()...)
+		b.listPictures(fsys, names, &found)
 		b.readBuildOutline(fsys, slices.Contains(names, outlineName), &found)
 		found.Add(w.checkBuild(fsys, b)...)
 	}

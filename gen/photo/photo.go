@@ -53,6 +53,12 @@ func IsPhoto(name string) bool {
 	return slices.Contains([]string{".jpg", ".jpeg", ".png", ".webp"}, strings.ToLower(path.Ext(name)))
 }
 
+// IsKept reports whether a file's name is that of a picture that an archive
+// keeps: those that are read, and HEIC as phones take it.
+func IsKept(name string) bool {
+	return IsPhoto(name) || slices.Contains([]string{".heic", ".heif"}, strings.ToLower(path.Ext(name)))
+}
+
 // Size is a width and a height in pixels.
 type Size struct {
 	Width, Height int
