@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"path"
 	"reflect"
 	"strconv"
 	"strings"
@@ -44,6 +45,7 @@ type decoder struct {
 	found source.Findings
 	nodes int
 	last  reached
+	root  reflect.Type // of the file's mapping, nil where that has no keys of its own
 }
 
 // reached is the last place whose offset was counted out: values follow one
@@ -80,6 +82,9 @@ func decode(file *source.File, from, to int, target any) source.Findings {
 	}
 	if doc == nil {
 		doc = &ast.MappingNode{}
+	}
+	if root := reflect.TypeOf(target).Elem(); root.Kind() == reflect.Struct {
+		d.root = root
 	}
 	d.value(doc, reflect.ValueOf(target).Elem(), "", file.At(from, 0), 0)
 	return d.found
@@ -455,9 +460,37 @@ func wordsIn(v reflect.Value) []Text {
 	panic(fmt.Sprintf("journal: a one tag on %v", v.Type())) // a mistake in our own types
 }
 
+// belongs names the file at whose top a key stands that was written elsewhere:
+// this one, else those of other kinds for the keys that keep things out of the
+// site, which must not miss their place. It is "" where there is none.
+func (d *decoder) belongs(key string) string {
+	if d.root != nil {
+		if _, ok := fieldsOf(d.root).named(key); ok {
+			return path.Base(d.file.Name)
+		}
+	}
+	if key != "embargo" && key != "draft" {
+		return ""
+	}
+	var files []string
+	for _, kind := range FileKinds() {
+		if kind.Type.Kind() != reflect.Struct {
+			continue
+		}
+		if _, ok := fieldsOf(kind.Type).named(key); ok {
+			files = append(files, map[string]string{"build": "build.md", "sitting": "a sitting", "review": "review.md", "wall": "a page of the wall"}[kind.Name])
+		}
+	}
+	return source.Or(files).String()
+}
+
 func (d *decoder) unknownKey(name string, at source.Span, fields fields) {
 	if restOfNumber(at.File.Text, at.Start) {
 		return // what a decimal comma cut off; the number before it was reported
+	}
+	if where := d.belongs(name); where != "" {
+		d.add(ruleKey.At(at, source.Say("write %s at the top of %s", name, where), "%q is not a key here", name))
+		return
 	}
 	do := source.Say("the keys here are: %s", source.Row(fields.keys()))
 	if near, ok := Nearest(name, fields.keys()); ok {

@@ -93,13 +93,16 @@ type Leaf struct {
 	File  *source.File
 	Front LeafFront
 	Body  *Body
+
+	Marked bool // a draft that is shown as one
 }
 
 // LeafFront is the front matter of a free page.
 type LeafFront struct {
 	At    source.Span
-	Title Text     `key:"title,required" doc:"The page's title" eg:"About this bench"`
-	Says  Text     `key:"summary" doc:"One sentence for search results and feeds" eg:"Who builds here, and how"`
-	Order Val[int] `key:"order" doc:"Place among the pages in the navigation; lower comes first" eg:"1"`
-	Group Text     `key:"group" doc:"Pages of one group share one entry in the navigation, which leads to the first of them and from there to the others" eg:"Guide"`
+	Title Text      `key:"title,required" doc:"The page's title" eg:"About this bench"`
+	Says  Text      `key:"summary" doc:"One sentence for search results and feeds" eg:"Who builds here, and how"`
+	Order Val[int]  `key:"order" doc:"Place among the pages in the navigation; lower comes first" eg:"1"`
+	Draft Val[bool] `key:"draft" doc:"yes while it is written: checked, and not in the site until the key is taken away" eg:"yes"`
+	Group Text      `key:"group" doc:"Pages of one group share one entry in the navigation, which leads to the first of them and from there to the others" eg:"Guide"`
 }
