@@ -45,6 +45,7 @@ type decoder struct {
 	found source.Findings
 	nodes int
 	last  reached
+	known bool         // the value being read is one of a few words
 	root  reflect.Type // of the file's mapping, nil where that has no keys of its own
 }
 
@@ -152,6 +153,9 @@ func (d *decoder) value(node ast.Node, into reflect.Value, key string, at source
 		d.nodes-- // the place and the value are one entry
 		d.value(node, reflect.ValueOf(value).Elem(), key, at, depth)
 		*set = len(d.found) == before
+		if _, free := value.(*string); free && *set && !d.known {
+			d.cut(node, key, at)
+		}
 	case interface {
 		Grow() (*source.Value[string], any)
 	}:
@@ -433,8 +437,10 @@ func (d *decoder) required(into reflect.Value, fields fields, key string, at sou
 // field decodes one field and holds its value against the words it may be.
 func (d *decoder) field(node ast.Node, into reflect.Value, f field, at source.Span, depth int) {
 	target := into.FieldByIndex(f.index)
-	before := len(d.found)
+	before, known := len(d.found), d.known
+	d.known = f.one != nil
 	d.value(node, target, f.key, at, depth+1)
+	d.known = known
 	if len(d.found) > before || f.one == nil {
 		return
 	}

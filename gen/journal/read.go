@@ -82,8 +82,10 @@ func Open(fsys fs.FS) (*Workshop, source.Findings) {
 	w.top = listing.list(fsys, ".", &found)
 	for _, name := range w.top {
 		if low := strings.ToLower(name); low != name && slices.Contains(known, low) {
-			found.Add(ruleFile.At(source.Span{}, source.Say("rename it to %s", low),
+			found.Add(ruleUnread.At(source.Span{}, source.Say("rename it to %s", low),
 				"%s is not read where capitals count: its name is %s", name, low))
+		} else if f, ok := unreadYAML("", name, func(to string) bool { return slices.Contains(known, to) && !slices.Contains(w.top, to) }); ok {
+			found.Add(f)
 		}
 	}
 	if file, ok := readFile(fsys, "workshop.yaml", &found); ok {
@@ -103,6 +105,10 @@ func Open(fsys fs.FS) (*Workshop, source.Findings) {
 	}
 	for _, name := range builds {
 		if do := slugFault(name, reserved); !do.Empty() {
+			if like := likeSlug(name, append(builds, reserved...)); like != "" && holdsBuild(fsys, name) {
+				found.Add(unread(path.Join("builds", name), noSlug, like))
+				continue
+			}
 			found.Add(ruleFile.At(source.Span{}, do, "builds/%s: this folder's name cannot be part of an address", name))
 			continue
 		}
@@ -117,6 +123,12 @@ func Open(fsys fs.FS) (*Workshop, source.Findings) {
 	}
 	found.Add(w.checkLineup()...)
 	return w, found
+}
+
+// holdsBuild reports whether a folder among the builds is one.
+func holdsBuild(fsys fs.FS, name string) bool {
+	_, err := fs.Stat(fsys, path.Join("builds", name, "build.md"))
+	return err == nil
 }
 
 // zone finds the workshop's time zone.
@@ -137,6 +149,10 @@ func (w *Workshop) readRack(fsys fs.FS, found *source.Findings) {
 	targets := map[string]any{"lamps": &w.Rack.Lamps, "supplies": &w.Rack.Supplies, "paints": &w.Rack.Paints, "wire": &w.Rack.Wire}
 	for _, name := range w.list(fsys, "rack", found) {
 		target, known := targets[rackKind(name)]
+		if f, ok := unreadYAML("rack", name, func(to string) bool { _, ok := RackKind(to); return ok }); ok {
+			found.Add(f)
+			continue
+		}
 		if !known {
 			found.Add(ruleFile.At(source.Span{}, "the rack's files are lamps.yaml, paints.yaml, supplies.yaml and wire.yaml, and further ones like lamps-old.yaml", "rack/%s is left out", name))
 			continue
@@ -149,7 +165,12 @@ func (w *Workshop) readRack(fsys fs.FS, found *source.Findings) {
 }
 
 func (w *Workshop) readWall(fsys fs.FS, found *source.Findings) {
-	for _, name := range w.list(fsys, "wall", found) {
+	names := w.list(fsys, "wall", found)
+	for _, name := range names {
+		if f, ok := unreadOnWall(name, names); ok {
+			found.Add(f)
+			continue
+		}
 		stem, isText := strings.CutSuffix(name, ".md")
 		if !isText {
 			continue
@@ -176,6 +197,10 @@ func (w *Workshop) ReadBuild(fsys fs.FS, b *Build) source.Findings {
 	b.Hidden = listing.Hidden
 	for _, name := range names {
 		stem, isText := strings.CutSuffix(name, ".md")
+		if f, ok := unreadInBuild(b.Dir, name, names); ok {
+			found.Add(f)
+			continue
+		}
 		switch {
 		case name == "build.md":
 			b.File, b.Body, _ = readText(fsys, path.Join(b.Dir, name), &b.Front, &found)
@@ -189,8 +214,6 @@ func (w *Workshop) ReadBuild(fsys fs.FS, b *Build) source.Findings {
 			if s, ok := readSitting(fsys, b.Dir, stem, &found); ok {
 				b.Sittings = append(b.Sittings, s)
 			}
-		case strings.EqualFold(path.Ext(name), ".md"):
-			found.Add(ruleFile.At(source.Span{}, "let its name end in .md", "%s/%s is left out: a journal's name ends in .md, in small letters", b.Dir, name))
 		}
 	}
 	if b.File == nil && len(found) == 0 {
@@ -230,7 +253,7 @@ func readSitting(fsys fs.FS, dir, stem string, found *source.Findings) (*Sitting
 		return nil, false
 	}
 	if len(stem) > maxSitting {
-		found.Add(ruleFile.At(source.Span{}, source.Say("shorten it to %d characters", maxSitting),
+		found.Add(ruleUnread.At(source.Span{}, source.Say("shorten it to %d characters", maxSitting),
 			"%s is left out: its name is too long for some systems", name))
 		return nil, false
 	}

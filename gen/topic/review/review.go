@@ -104,7 +104,7 @@ func Pages(f topic.Facts, r *Result, d topic.Desk) topic.Part {
 	data := Page{Build: d.Card, Front: front, Title: Title(f, words), Experience: front.Experience.V, Result: *r.Judged,
 		Body: d.Places.Text(f.Review.Body, f.Dir, at)}
 	sheet := &page.Sheet{Path: at, Kind: "review", Title: data.Title, Draft: f.ReviewMarked, Lead: d.Card.Lead, Updated: front.Date.V.Time,
-		Data: &data,
+		Data:    &data,
 		Summary: strings.TrimSpace(words.Message(r.Judged.Disclosure.Sentence) + " " + front.Verdict.V),
 		Words:   front.Verdict.V + "\n" + f.Review.Body.Text()}
 	data.Schema = Schema(d.Site, sheet, &data, words)
