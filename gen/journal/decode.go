@@ -39,14 +39,15 @@ var (
 // It reads goccy/go-yaml's syntax tree itself, since the library's own strict
 // mode stops at the first mistake and forgets where values stood.
 type decoder struct {
-	file  *source.File
-	text  *source.File // the YAML alone, for counting its lines and columns
-	base  int          // byte offset of the YAML in file
-	found source.Findings
-	nodes int
-	last  reached
-	known bool         // the value being read is one of a few words
-	root  reflect.Type // of the file's mapping, nil where that has no keys of its own
+	file     *source.File
+	text     *source.File // the YAML alone, for counting its lines and columns
+	base     int          // byte offset of the YAML in file
+	found    source.Findings
+	nodes    int
+	last     reached
+	currency string       // the workshop's, "" where it names none
+	known    bool         // the value being read is one of a few words
+	root     reflect.Type // of the file's mapping, nil where that has no keys of its own
 }
 
 // reached is the last place whose offset was counted out: values follow one
@@ -73,10 +74,15 @@ func (d *decoder) offset(line, column int) int {
 }
 
 // decode reads the YAML between two byte offsets of a file into target, a
-// pointer to a struct or to source.Entries.
+// pointer to a struct or to source.Entries, in no currency.
 func decode(file *source.File, from, to int, target any) source.Findings {
+	return decodeIn("", file, from, to, target)
+}
+
+// decodeIn is decode in a workshop's own currency, which signs like € may mean.
+func decodeIn(currency string, file *source.File, from, to int, target any) source.Findings {
 	yamlText := file.Text[from:to]
-	d := &decoder{file: file, text: source.NewFile(file.Name, yamlText), base: from}
+	d := &decoder{file: file, text: source.NewFile(file.Name, yamlText), base: from, currency: currency}
 	doc, ok := d.parse(yamlText)
 	if !ok {
 		return d.found
@@ -163,7 +169,11 @@ func (d *decoder) value(node ast.Node, into reflect.Value, key string, at source
 	case vocabulary:
 		d.word(node, target, key, at)
 	case encoding.TextUnmarshaler:
-		if text, ok := d.scalar(node, key, at); ok {
+		text, ok := d.scalar(node, key, at)
+		if _, money := target.(*quantity.Money); money && ok {
+			text, ok = d.coined(text, at)
+		}
+		if ok {
 			d.textValue(target, text, at)
 		}
 	default:

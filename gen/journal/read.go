@@ -91,6 +91,7 @@ func Open(fsys fs.FS) (*Workshop, source.Findings) {
 	if file, ok := readFile(fsys, "workshop.yaml", &found); ok {
 		found.Add(decode(file, 0, len(file.Text), &w.Settings)...)
 		found.Add(w.zone()...)
+		found.Add(w.checkCurrency()...)
 		found.Add(checkHome(w.Settings.Address)...)
 	} else if len(found) == 0 {
 		found.Add(ruleUnreadable.At(source.Span{}, "run spruelight in a folder that holds workshop.yaml, or name one", "there is no workshop.yaml here"))
@@ -158,7 +159,7 @@ func (w *Workshop) readRack(fsys fs.FS, found *source.Findings) {
 			continue
 		}
 		if file, ok := readListed(fsys, path.Join("rack", name), found); ok {
-			found.Add(decode(file, 0, len(file.Text), target)...)
+			found.Add(decodeIn(w.currency(), file, 0, len(file.Text), target)...)
 		}
 	}
 	found.Add(w.Rack.checkRack()...)
@@ -181,7 +182,7 @@ func (w *Workshop) readWall(fsys fs.FS, found *source.Findings) {
 		}
 		leaf := &Leaf{Name: stem}
 		var ok bool
-		if leaf.File, leaf.Body, ok = readText(fsys, path.Join("wall", name), &leaf.Front, found); ok {
+		if leaf.File, leaf.Body, ok = w.readText(fsys, path.Join("wall", name), &leaf.Front, found); ok {
 			w.Wall = append(w.Wall, leaf)
 		}
 	}
@@ -203,15 +204,15 @@ func (w *Workshop) ReadBuild(fsys fs.FS, b *Build) source.Findings {
 		}
 		switch {
 		case name == "build.md":
-			b.File, b.Body, _ = readText(fsys, path.Join(b.Dir, name), &b.Front, &found)
+			b.File, b.Body, _ = w.readText(fsys, path.Join(b.Dir, name), &b.Front, &found)
 		case name == "review.md":
 			r := &Review{}
 			var ok bool
-			if r.File, r.Body, ok = readText(fsys, path.Join(b.Dir, name), &r.Front, &found); ok {
+			if r.File, r.Body, ok = w.readText(fsys, path.Join(b.Dir, name), &r.Front, &found); ok {
 				b.Review = r
 			}
 		case isText:
-			if s, ok := readSitting(fsys, b.Dir, stem, &found); ok {
+			if s, ok := w.readSitting(fsys, b.Dir, stem, &found); ok {
 				b.Sittings = append(b.Sittings, s)
 			}
 		}
@@ -245,7 +246,7 @@ func (b *Build) sizes() (found source.Findings) {
 	return found
 }
 
-func readSitting(fsys fs.FS, dir, stem string, found *source.Findings) (*Sitting, bool) {
+func (w *Workshop) readSitting(fsys fs.FS, dir, stem string, found *source.Findings) (*Sitting, bool) {
 	name := path.Join(dir, stem+".md")
 	m := sittingName.FindStringSubmatch(stem)
 	if m == nil {
@@ -259,7 +260,7 @@ func readSitting(fsys fs.FS, dir, stem string, found *source.Findings) (*Sitting
 	}
 	s := &Sitting{Slug: stem}
 	var ok bool
-	if s.File, s.Body, ok = readText(fsys, name, &s.Front, found); !ok {
+	if s.File, s.Body, ok = w.readText(fsys, name, &s.Front, found); !ok {
 		return nil, false
 	}
 	day, err := quantity.ParseDay(m[1])
@@ -374,7 +375,7 @@ func invalidUTF8(text string) int {
 }
 
 // readText reads a Markdown file with front matter between --- lines.
-func readText(fsys fs.FS, name string, front any, found *source.Findings) (*source.File, *Body, bool) {
+func (w *Workshop) readText(fsys fs.FS, name string, front any, found *source.Findings) (*source.File, *Body, bool) {
 	file, ok := readListed(fsys, name, found)
 	if !ok {
 		return nil, nil, false
@@ -388,7 +389,7 @@ func readText(fsys fs.FS, name string, front any, found *source.Findings) (*sour
 		found.Add(ruleSyntax.At(file.At(0, len(file.Line(1))), remedy, "there is no front matter"))
 		return file, nil, false
 	}
-	found.Add(decode(file, from, to, front)...)
+	found.Add(decodeIn(w.currency(), file, from, to, front)...)
 	parsed, bad := parseBody(file, body)
 	found.Add(bad...)
 	return file, parsed, true

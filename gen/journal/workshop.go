@@ -49,7 +49,7 @@ type Settings struct {
 	Language Text                    `key:"language" doc:"Language of the pages" eg:"en" one:"en|de|fr|es|ja"`
 	Zone     Text                    `key:"time zone" doc:"IANA name of the time zone that clocks and embargoes go by; UTC when not given" eg:"Europe/Berlin"`
 	Lengths  Text                    `key:"lengths" doc:"How lengths are shown; both are read" eg:"metric" one:"metric|inches"`
-	Currency Text                    `key:"currency" doc:"ISO 4217 code of the workshop's own currency" eg:"EUR"`
+	Currency Text                    `key:"currency" doc:"ISO 4217 code of the workshop's own currency; €, £, $ and ¥ stand for it where they are its sign" eg:"EUR"`
 	Theme    Text                    `key:"theme" doc:"Name of a built-in theme, or a folder of the workshop" eg:"sheet"`
 	Stages   []Text                  `key:"stages" doc:"What sittings can be for; the eight usual stages when not given" eg:"[assembly, lighting, painting]"`
 	Series   Text                    `key:"resistors" doc:"Series of preferred values for resistors" eg:"E24" one:"E12|E24|E96"`
