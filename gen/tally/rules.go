@@ -8,7 +8,7 @@ var Rules = []*source.Rule{
 	ruleProblemBoth, ruleProblemStranger, ruleProblemEmpty, ruleProblemTest, ruleProblemMany,
 	ruleUndisclosed, ruleSender, ruleMarkReason, ruleMarkRange, ruleMarkCriterion, ruleMarkTwice, ruleMarkEarly, ruleWeight, ruleVerdict,
 	ruleFaultKind, ruleFaultShows, ruleEmptyPhrase,
-	ruleHeldBack, RulePublished, ruleChoiceOption, ruleChoiceWhy, ruleChoiceLate, ruleChoiceOptions,
+	ruleHeldBack, ruleChoiceOption, ruleChoiceWhy, ruleChoiceLate, ruleChoiceOptions,
 	ruleBudget, ruleCommissionMoney, ruleCommissionRate, ruleCommissionDeposit, ruleCommissionEmpty,
 	ruleChapterFirst, ruleChapterOrder, ruleChapterClose, ruleChapterFew, ruleChapterEnd, ruleChapterTitle, ruleVideoLength,
 	ruleNotesShortened, ruleNotesLong, ruleExtraKind,
