@@ -148,7 +148,7 @@ func withoutHeld(t *testing.T, shop fstest.MapFS) *gen.Gathered {
 
 func gathered(t *testing.T, shop fstest.MapFS) *gen.Gathered {
 	t.Helper()
-	res, err := gen.Gather(context.Background(), (&filled{}).env(shop))
+	res, err := gen.Gather(context.Background(), (&filled{}).env(t, shop))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -228,7 +228,7 @@ func TestWithheldIsCheckedToday(t *testing.T) {
 			if c.rule == "review-undisclosed" {
 				files["builds/skiff/build.md"] = &fstest.MapFile{Data: []byte("---\nname: Skiff\nstate: bench\nkit: {title: Coastal Skiff}\n---\n")}
 			}
-			env := (&filled{}).env(files)
+			env := (&filled{}).env(t, files)
 			check := func() (source.Findings, []string) {
 				res, err := gen.Check(context.Background(), env)
 				if err != nil {
@@ -272,7 +272,7 @@ func TestBenchShowsDrafts(t *testing.T) {
 		{"draft: no\n", "5\u00a0h", "2\u00a0sittings", false},
 		{"", "5\u00a0h", "2\u00a0sittings", false},
 	} {
-		env := (&filled{}).env(shop(c.draft))
+		env := (&filled{}).env(t, shop(c.draft))
 		shown, found, err := gen.NewSession(env).Update(context.Background(), nil)
 		if err != nil || shown == nil {
 			t.Fatal(err, found)
