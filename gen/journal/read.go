@@ -226,6 +226,10 @@ func (w *Workshop) ReadBuild(fsys fs.FS, b *Build) source.Findings {
 		found.Add(b.sizes()...)
 		b.readBuildOutline(fsys, slices.Contains(names, outlineName), &found)
 		found.Add(w.checkBuild(fsys, b)...)
+		markBroken(&b.Front, found)
+		for _, s := range b.Sittings {
+			markBroken(&s.Front, found)
+		}
 	}
 	return found
 }
