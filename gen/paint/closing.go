@@ -79,6 +79,11 @@ func (k *Closing) lateReadings(f source.Finding) source.Finding {
 var closingRules = []*source.Rule{ruleClosedLamp, ruleClosedReading, ruleClosedBlocking, ruleClosedCured, ruleClosedLeak, ruleClosedCheck,
 	ruleClosedSoak, ruleClosedWiggle, ruleClosedWires, ruleClosedPhoto}
 
+// OfLamps reports whether a rule looks at what the circuits say of an area.
+func OfLamps(rule *source.Rule) bool {
+	return rule == ruleClosedLamp || rule == ruleClosedReading || rule == ruleClosedWires
+}
+
 // FoldClosings makes one finding of the points that one closing left open, where
 // there are several. Those that are silenced stay by themselves.
 func FoldClosings(found source.Findings) source.Findings {
