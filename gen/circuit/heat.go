@@ -42,10 +42,10 @@ func HeatAreas(areas []Area, solutions []*Solution) ([]AreaHeat, []source.Findin
 		switch {
 		case h.Volume > 0 && room+h.Rise > warmest:
 			found = append(found, ruleHeat.At(a.Name.At, "less current, fewer lamps, resistors outside the shell, or vents",
-				"area %q takes %s in %v: about %.0f °C inside", h.Name, inWatts(h.Heat), h.Volume, room+h.Rise))
+				"area %q takes %s in %v: about %.0f °C inside", h.Name, quantity.About(h.Heat), h.Volume, room+h.Rise))
 		case h.Volume <= 0 && h.Heat > unknownHeat:
 			found = append(found, ruleHeat.At(a.Name.At, "write its volume, like volume: 0.4 l, for an estimate; less current, or vents",
-				"area %q takes %s", h.Name, inWatts(h.Heat)))
+				"area %q takes %s", h.Name, quantity.About(h.Heat)))
 		}
 	}
 	return all, found

@@ -73,10 +73,12 @@ func (a Answer) MarshalJSON() ([]byte, error) {
 		Figures []answerFigure `json:"figures"`
 	}{Says: append([]string{}, a.Says...), Figures: []answerFigure{}}
 	for _, f := range a.Figures {
-		x := answerFigure{Name: f.Name, Symbol: f.Symbol, Value: f.Value, Unit: f.Unit, Text: f.Text(), Working: f.Working,
+		x := answerFigure{Name: f.Name, Symbol: f.Symbol, Text: f.Text(), Working: f.Working,
 			Source: f.Source, Assumed: f.Assumed}
+		x.Value, x.Unit = f.Shown()
 		if f.Range() != "" {
-			x.Low, x.High = &f.Low, &f.High
+			low, high := f.Low*x.Value/f.Value, f.High*x.Value/f.Value
+			x.Low, x.High = &low, &high
 		}
 		out.Figures = append(out.Figures, x)
 	}

@@ -43,12 +43,12 @@ func Fibre(q FibreQuestion) (Answer, error) {
 	}
 	if q.Points > 0 && length.V > 0 {
 		buy := circuit.FibreToBuy(q.Points, length.V)
-		a.add(quantity.Figure{Symbol: "l", Name: "fibre to buy", Value: float64(buy), Unit: "m", Digits: 3,
+		a.add(quantity.Figure{Symbol: "l", Name: "fibre to buy", Value: float64(buy), Unit: "m",
 			Working: fmt.Sprintf("%d × %s, 15 %% to spare", q.Points, length.V), Source: "common practice, no source"})
 	}
 	if scale.Set {
 		full := circuit.FullSize(strand.V, scale.V.Ratio)
-		a.add(quantity.Figure{Symbol: "D", Name: "a strand's end at full size", Value: full.Millimetres(), Unit: "mm", Digits: 3,
+		a.add(quantity.Figure{Symbol: "D", Name: "a strand's end at full size", Value: float64(full), Unit: "m",
 			Working: fmt.Sprintf("%s × %s", strand.V, quantity.Round(scale.V.Ratio, 4)), Source: "arithmetic"})
 	}
 	return a, nil

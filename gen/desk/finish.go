@@ -60,13 +60,13 @@ func Mix(shop fs.FS, q MixQuestion) (Answer, error) {
 // pour adds the portions of a mix and how they were counted.
 func (a *Answer) pour(p paint.Pour) {
 	for _, o := range p.Portions {
-		f := quantity.Figure{Symbol: "V", Name: o.What, Value: o.Millilitres(), Unit: "ml", Digits: 3, Source: "worked out",
-			Working: fmt.Sprintf("%s %% of %s", quantity.Round(100*float64(o.Share), 3), p.Total)}
+		f := quantity.Figure{Symbol: "V", Name: o.What, Value: o.Millilitres() / 1000, Unit: "l", Source: "worked out",
+			Working: fmt.Sprintf("%s of %s", quantity.Amount{Value: float64(o.Share), Unit: "share", Digits: 3}, p.Total)}
 		if o.Drops > 0 {
 			f.Working += ", about " + quantity.Round(o.Drops, 4) + " drops"
 		}
 		if !o.Known {
-			f.Value, f.Unit, f.Working = 100*float64(o.Share), "%", "parts without a volume; give --cup"
+			f.Value, f.Unit, f.Digits, f.Working = float64(o.Share), "share", 3, "parts without a volume; give --cup"
 		}
 		a.add(f)
 	}

@@ -66,7 +66,7 @@ func (a *Answer) ledWords(s *circuit.Solution, b *circuit.BranchResult) {
 		lamps = fmt.Sprintf("%d lamps in series", n)
 	}
 	if r.Code == "" {
-		a.say("%s on %s without a resistor: %s.", lamps, s.Supply.Open.Nominal, milliamps(b.Current.Nominal))
+		a.say("%s on %s without a resistor: %s.", lamps, s.Supply.Open.Nominal, quantity.About(b.Current.Nominal))
 		return
 	}
 	var rings []string
@@ -77,16 +77,16 @@ func (a *Answer) ledWords(s *circuit.Solution, b *circuit.BranchResult) {
 	if len(rings) > 0 {
 		ringed = " (" + strings.Join(rings, ", ") + ")"
 	}
-	a.say("%s on %s: fit %s, %s%s; %s, %s to %s at worst.", lamps, s.Supply.Open.Nominal, r.Code, circuit.RatingText(r.Rating), ringed,
-		milliamps(b.Current.Nominal), milliamps(b.Current.Low), milliamps(b.Current.High))
+	a.say("%s on %s: fit %s, %s%s; %s, %s to %s at worst.", lamps, s.Supply.Open.Nominal, quantity.Marked(r.Ohms), quantity.Rating(r.Rating), ringed,
+		quantity.About(b.Current.Nominal), quantity.About(b.Current.Low), quantity.About(b.Current.High))
 	for _, n := range []struct {
 		name string
 		of   circuit.Neighbour
 	}{{"value below, ", r.Below}, {"value above, ", r.Above}} {
-		a.add(quantity.Figure{Symbol: "I", Name: "current with the " + n.name + n.of.Ohms.Code(), Value: float64(n.of.Current) * 1e3,
-			Unit: "mA", Digits: 3, Source: "IEC 60063"})
+		a.add(quantity.Figure{Symbol: "I", Name: "current with the " + n.name + n.of.Ohms.Code(), Value: float64(n.of.Current),
+			Unit: "A", Source: "IEC 60063"})
 	}
-	a.add(quantity.Figure{Symbol: "R", Name: "exact resistor", Value: float64(r.Exact), Unit: "ohm", Digits: 4,
+	a.add(quantity.Figure{Symbol: "R", Name: "exact resistor", Value: float64(r.Exact), Unit: "Ω",
 		Working: "(supply − lamps at the wanted current) / wanted current", Source: "Ohm's law"})
 }
 
@@ -171,5 +171,3 @@ func askedLamp(rack *journal.Rack, q LedQuestion) (circuit.Fitted, error) {
 	}
 	return lamp, nil
 }
-
-func milliamps(i quantity.Amps) string { return quantity.Round(float64(i)*1000, 3) + " mA" }

@@ -112,7 +112,7 @@ func luxFigure(v quantity.Lux) quantity.Figure {
 
 func densityFigure(name string, without, with quantity.Lux) quantity.Figure {
 	return quantity.Figure{Symbol: "D", Name: name, Value: Density(without, with), Digits: 2, Source: densitySource,
-		Working: fmt.Sprintf("log10(%s lx / %s lx)", quantity.Round(float64(without), 3), quantity.Round(float64(with), 3))}
+		Working: fmt.Sprintf("log10(%s / %s)", quantity.About(without), quantity.About(with))}
 }
 
 func (b *Blocking) sum(bare, last quantity.Lux) {

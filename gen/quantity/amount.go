@@ -3,7 +3,8 @@ package quantity
 import "time"
 
 // Amount is a worked-out number with its unit, as a sentence has it: rounded to
-// its significant digits.
+// its significant digits, three where Digits is zero. The unit in which it is
+// shown is the printer's.
 type Amount struct {
 	Value  float64
 	Unit   string // "" for a bare number
@@ -11,7 +12,7 @@ type Amount struct {
 }
 
 // String prints the amount: "4.5 mA".
-func (a Amount) String() string { return Round(a.Value, a.Digits) + unitAfter(a.Unit) }
+func (a Amount) String() string { return Printer{}.number(a.Value, a.Unit, a.Digits) }
 
 // Moment is a time of a day, in its own zone.
 type Moment time.Time

@@ -21,17 +21,23 @@ type Figure struct {
 }
 
 // Text prints the value with its unit, rounded to the figure's digits.
-func (f Figure) Text() string { return Round(f.Value, f.Digits) + unitAfter(f.Unit) }
+func (f Figure) Text() string { return Printer{}.number(f.Value, f.Unit, f.Digits) }
 
 // Amount is the value as a sentence has it.
 func (f Figure) Amount() Amount { return Amount{f.Value, f.Unit, f.Digits} }
 
 // Range prints the band, "8.9 to 10.4 mA", or "" where there is none.
 func (f Figure) Range() string {
+	return Printer{}.Range(f)
+}
+
+// Range prints the band of a figure, or "" where there is none.
+func (p Printer) Range(f Figure) string {
 	if f.Low == 0 && f.High == 0 {
 		return ""
 	}
-	return Round(f.Low, f.Digits) + " to " + Round(f.High, f.Digits) + unitAfter(f.Unit)
+	low, high := p.ends(f.Low, f.High, f.Unit, f.Digits)
+	return low + " to " + high
 }
 
 func unitAfter(unit string) string {
@@ -71,18 +77,4 @@ func roundTo(v float64, digits int) float64 {
 		return v
 	}
 	return rounded
-}
-
-// Prefixed scales a value in its base unit to an engineering prefix and
-// returns both for a Figure: 0.0123 A becomes 12.3 and "mA".
-func Prefixed(v float64, unit string) (float64, string) {
-	for _, p := range []struct {
-		sign string
-		size float64
-	}{{"G", 1e9}, {"M", 1e6}, {"k", 1e3}, {"", 1}, {"m", 1e-3}, {"µ", 1e-6}, {"n", 1e-9}} {
-		if math.Abs(v) >= p.size*0.9995 {
-			return v / p.size, p.sign + unit
-		}
-	}
-	return v, unit
 }

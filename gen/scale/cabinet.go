@@ -73,13 +73,13 @@ func fitOne(e Exhibit, c Cabinet, air Clearance, turned bool) Fit {
 	f := Fit{Cabinet: c.Name.V, Turned: turned, Beside: c.Width.V - across, Behind: c.Depth.V - into, Over: c.Height.V - e.Size.Height}
 	switch {
 	case f.Beside < 2*air.Around-eps:
-		f.Why = "too long by " + LengthText(2*air.Around-f.Beside, false)
+		f.Why = "too long by " + quantity.About(2*air.Around-f.Beside).String()
 	case f.Behind < 2*air.Around-eps:
-		f.Why = "too deep by " + LengthText(2*air.Around-f.Behind, false)
+		f.Why = "too deep by " + quantity.About(2*air.Around-f.Behind).String()
 	case f.Over < air.Above-eps:
-		f.Why = "too high by " + LengthText(air.Above-f.Over, false)
+		f.Why = "too high by " + quantity.About(air.Above-f.Over).String()
 	case c.Holds.Set && e.Weight > c.Holds.V:
-		f.Why = "too heavy by " + quantity.Round(float64(e.Weight-c.Holds.V), 2) + " kg"
+		f.Why = "too heavy by " + quantity.About(e.Weight-c.Holds.V).String()
 	default:
 		f.Fits = true
 	}
@@ -259,9 +259,9 @@ func (s Shelf) Name() string {
 
 // LoadText says what the shelf carries of what it may.
 func (s Shelf) LoadText() string {
-	text := quantity.Round(float64(s.Load), 2) + " kg"
+	text := quantity.About(s.Load).String()
 	if s.Cabinet.Holds.Set {
-		text += " of " + quantity.Round(float64(s.Cabinet.Holds.V), 3) + " kg"
+		text += " of " + s.Cabinet.Holds.V.String()
 	}
 	if s.Unknown > 0 {
 		text += fmt.Sprintf(", %d not weighed", s.Unknown)

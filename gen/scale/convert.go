@@ -5,7 +5,7 @@ import (
 )
 
 // Every conversion is a Figure that carries its working. Lengths in and out
-// are metres; figures show millimetres or metres as the number asks for.
+// are metres.
 
 const byProportion = "proportion: model length = real length / ratio"
 
@@ -33,7 +33,7 @@ func Between(length quantity.Metres, from, to quantity.Scale) quantity.Figure {
 // Enlargement returns in percent how a drawing at one scale is to be copied to
 // suit another: 150 % from 1/72 to 1/48.
 func Enlargement(from, to quantity.Scale) quantity.Figure {
-	return quantity.Figure{Symbol: "m", Name: "copy drawings at", Value: 100 * from.Ratio / to.Ratio, Unit: "%", Digits: 4,
+	return quantity.Figure{Symbol: "m", Name: "copy drawings at", Value: from.Ratio / to.Ratio, Unit: "share", Digits: 4,
 		Working: "100 % × " + ratioDigits(from) + " / " + ratioDigits(to), Source: byProportion}
 }
 
@@ -55,11 +55,6 @@ func VolumeFactor(from, to quantity.Scale) quantity.Figure {
 
 func ratioDigits(s quantity.Scale) string { return s.String()[len("1/"):] }
 
-// lengthFigure shows a length in millimetres, from ten metres on in metres.
 func lengthFigure(name string, m quantity.Metres) quantity.Figure {
-	f := quantity.Figure{Symbol: "l", Name: name, Value: m.Millimetres(), Unit: "mm", Digits: 4, Source: byProportion}
-	if m >= 10 {
-		f.Value, f.Unit = float64(m), "m"
-	}
-	return f
+	return quantity.Figure{Symbol: "l", Name: name, Value: float64(m), Unit: "m", Digits: 4, Source: byProportion}
 }

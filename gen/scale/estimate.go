@@ -175,10 +175,4 @@ func (i Implied) ModelText() string { return limitsText(i.Model) }
 // RealText prints the real length with its limits.
 func (i Implied) RealText() string { return limitsText(i.Real) }
 
-func limitsText(m quantity.Measured) string {
-	value, half, unit := m.Value.Millimetres(), m.Plus().Millimetres(), " mm"
-	if m.Value >= 1 {
-		value, half, unit = value/1000, half/1000, " m"
-	}
-	return quantity.Round(value, 5) + unit + " ± " + quantity.Round(half, 2) + unit
-}
+func limitsText(m quantity.Measured) string { return quantity.Reading(m).String() }

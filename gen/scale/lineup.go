@@ -183,7 +183,7 @@ func textWidth(text string, bold bool) float64 {
 
 // sizeText says how large the piece is, and from which side if not from the side.
 func (d *lineupDrawer) sizeText(s Stand) string {
-	text := LengthText(s.Across, d.o.Inches) + " × " + LengthText(s.Up, d.o.Inches)
+	text := lengthText(s.Across, d.o.Inches) + " × " + lengthText(s.Up, d.o.Inches)
 	text = strings.ReplaceAll(text, " ", "\u00a0")
 	switch s.View {
 	case Front:
@@ -194,16 +194,8 @@ func (d *lineupDrawer) sizeText(s Stand) string {
 	return text
 }
 
-// LengthText prints a length for a reader: millimetres, from one metre on
-// metres; or inches, from four feet on feet.
-func LengthText(m quantity.Metres, inches bool) string {
-	switch {
-	case inches && m < 4*0.3048:
-		return quantity.Round(m.Inches(), 3) + " in"
-	case inches:
-		return quantity.Round(m.Inches()/12, 3) + " ft"
-	case m < 1:
-		return quantity.Round(m.Millimetres(), 3) + " mm"
-	}
-	return quantity.Round(float64(m), 3) + " m"
+// lengthText prints a length in the workshop's unit.
+func lengthText(m quantity.Metres, inches bool) string {
+	text, _ := quantity.Printer{Inches: inches}.Print(quantity.About(m))
+	return text
 }

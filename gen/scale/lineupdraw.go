@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strconv"
 	"strings"
 
 	"spruelight/gen/quantity"
@@ -140,10 +139,7 @@ func (d *lineupDrawer) scaleBar(at svg.Point) {
 
 // adultText is the height of the standing figure in words.
 func (d *lineupDrawer) adultText() string {
-	if d.o.Inches {
-		return LengthText(quantity.Metres(StandingAdult), true)
-	}
-	return strconv.FormatFloat(StandingAdult, 'f', 2, 64) + " m"
+	return lengthText(quantity.Metres(StandingAdult), d.o.Inches)
 }
 
 // roundLength returns the longest length of 1, 2 or 5 times a power of ten that
@@ -164,13 +160,7 @@ func roundLength(most float64, inches bool) (metres float64, label string) {
 			n = k * power
 		}
 	}
-	switch {
-	case inches && unit < 0.1:
-		return n * unit, quantity.Round(n, 3) + " in"
-	case inches:
-		return n * unit, quantity.Round(n, 3) + " ft"
-	}
-	return n, LengthText(quantity.Metres(n), false)
+	return n * unit, lengthText(quantity.Metres(n*unit), inches)
 }
 
 // describe is what a screen reader reads out instead of the drawing.

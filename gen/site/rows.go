@@ -40,7 +40,6 @@ type Lineup struct {
 	Pairs    size.PairTable
 	Adult    quantity.Metres // height of the standing figure
 	Survey   string          // that it comes from
-	Inches   bool
 
 	Rule       string // by which shelves are filled
 	Air        scale.Clearance
@@ -52,7 +51,7 @@ type Lineup struct {
 }
 
 // Length prints a length as the workshop shows it.
-func (l Lineup) Length(m quantity.Metres) string { return scale.LengthText(m, l.Inches) }
+func (l Lineup) Length(m quantity.Metres) quantity.Amount { return quantity.About(m) }
 
 // LineupDrawing is a line-up: what stands on it, and what could not be drawn.
 type LineupDrawing struct {

@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"spruelight/gen/circuit"
-	"spruelight/gen/quantity"
 	"spruelight/gen/svg"
 )
 
@@ -143,7 +142,7 @@ func lampName(lamp *circuit.LampResult, tell svg.Teller) string {
 func fibreText(f circuit.FibreResult) string {
 	text := "fibre"
 	if f.Size > 0 {
-		text = quantity.Round(f.Size.Millimetres(), 3) + " mm fibre"
+		text = lengthText(f.Size) + " fibre"
 	}
 	if f.Count > 0 {
 		text = strconv.Itoa(f.Count) + " × " + text

@@ -86,7 +86,7 @@ func (l *list) branches(s *circuit.Solution) {
 			lamp := &b.Lamps[j]
 			l.add("lamp", joinWords(lampName(lamp, nil), otherThan(lamp.Colour, lampName(lamp, nil))), lamp.Ref, 1)
 			for _, f := range lamp.Fibres {
-				i := l.item("fibre", quantity.Round(f.Size.Millimetres(), 3)+" mm")
+				i := l.item("fibre", lengthText(f.Size))
 				i.Total += f.Buy
 				i.For = append(i.For, fmt.Sprintf("%d × from %s", f.Count, lamp.Ref))
 			}
@@ -113,7 +113,7 @@ func shareText(t quantity.Share) string {
 	if t <= 0 {
 		return ""
 	}
-	return "±" + quantity.Round(float64(t)*100, 2) + " %"
+	return "±" + quantity.About(t).String()
 }
 
 func (l *list) supply(s *circuit.Solution) {

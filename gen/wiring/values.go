@@ -1,44 +1,26 @@
 package wiring
 
 import (
-	"strconv"
 	"strings"
 
 	"spruelight/gen/circuit"
 	"spruelight/gen/quantity"
 )
 
-// Values as they stand in a drawing: three figures, the unit's sign.
+// Values as they stand in a drawing: worked-out ones to three figures.
 
-func ampsText(i quantity.Amps) string { return engineering(float64(i), "A") }
+func ampsText(i quantity.Amps) string { return quantity.About(i).String() }
 
-func ohmsText(r quantity.Ohms) string {
-	return strings.Replace(r.String(), "ohm", "Ω", 1)
-}
+func ohmsText(r quantity.Ohms) string { return r.String() }
 
-func voltsText(v quantity.Volts) string { return quantity.Round(float64(v), 3) + " V" }
+func voltsText(v quantity.Volts) string { return quantity.About(v).String() }
 
-// engineering prints a value with its prefix; currents of an ampere and more
-// stay in amperes.
-func engineering(v float64, unit string) string {
-	if v > -1e-9 && v < 1e-9 {
-		return "0 " + unit
-	}
-	v, unit = quantity.Prefixed(v, unit)
-	return quantity.Round(v, 3) + " " + unit
-}
-
-// ratingText prints a resistor's size the way it is sold.
+// ratingText prints a resistor's size the way it is sold, "" where it is not known.
 func ratingText(w quantity.Watts) string {
-	for _, below := range []float64{8, 4, 2} {
-		if w == quantity.Watts(1/below) {
-			return "1/" + strconv.Itoa(int(below)) + " W"
-		}
-	}
 	if w <= 0 {
 		return ""
 	}
-	return engineering(float64(w), "W")
+	return quantity.Rating(w).String()
 }
 
 // wireText names a wire: size and colour of the insulation.
@@ -60,20 +42,14 @@ func sizeText(r circuit.Run) string {
 	case r.Size.V.Text != "":
 		return r.Size.V.Text
 	case r.Size.Set && r.Wire.V != "":
-		return r.Wire.V + " (" + quantity.Round(r.Size.V.Copper.Millimetres(), 3) + "\u00a0mm)"
+		return r.Wire.V + " (" + strings.ReplaceAll(lengthText(r.Size.V.Copper), " ", "\u00a0") + ")"
 	case r.Size.Set:
-		return quantity.Round(r.Size.V.Copper.Millimetres(), 3) + " mm"
+		return lengthText(r.Size.V.Copper)
 	}
 	return r.Wire.V
 }
 
-// lengthText prints a length in millimetres, from two metres on in metres.
-func lengthText(m quantity.Metres) string {
-	if m >= 2 {
-		return quantity.Round(float64(m), 3) + " m"
-	}
-	return quantity.Round(m.Millimetres(), 3) + " mm"
-}
+func lengthText(m quantity.Metres) string { return quantity.About(m).String() }
 
 // fuseText is a fuse's rating, with what else was written about it.
 func fuseText(s *circuit.Solution) string {
@@ -86,21 +62,8 @@ func fuseText(s *circuit.Solution) string {
 
 // controlText says how a branch is driven, empty where it is steady.
 func controlText(c circuit.Control) string {
-	text := string(c.Kind)
-	switch c.Kind {
-	case circuit.Blink, circuit.PWM:
-		if c.Frequency > 0 {
-			text += " " + engineering(float64(c.Frequency), "Hz")
-		}
-		if c.Duty > 0 {
-			text += " " + quantity.Round(float64(c.Duty)*100, 2) + " %"
-		}
-	case circuit.Fade:
-		if c.Period > 0 {
-			text += " " + quantity.Round(float64(c.Period)*3600, 3) + " s"
-		}
-	default:
+	if c.Kind == circuit.Steady {
 		return ""
 	}
-	return text
+	return c.String()
 }

@@ -91,12 +91,12 @@ func circuitRow(f topic.Facts, s *circuit.Solution) RepairCircuit {
 		out.Plug = plug.V
 	}
 	if amps, ok := f.Front.Repair.DayOne.Get(s.Name); ok {
-		out.DayOne = inMilliamps("day-one current", amps.V)
+		out.DayOne = quantity.FigureOf("day-one current", amps.V)
 	}
 	if !s.Solved {
 		return out
 	}
-	out.Current, out.Points = inMilliamps("current", s.Total.Current.Nominal), lighting.Points(s)
+	out.Current, out.Points = quantity.FigureOf("current", s.Total.Current.Nominal), lighting.Points(s)
 	if s.Cells != nil {
 		out.Cells = s.Cells.Cells
 		out.Lasts = quantity.Figure{Name: "lasts", Value: float64(useful(s.Cells)), Unit: "h", Digits: 2}
@@ -126,14 +126,14 @@ func lampRows(s *circuit.Solution, b *circuit.BranchResult) []RepairLamp {
 			l.Rings = append(l.Rings, ring.Colour)
 		}
 		if b.Control.Kind != circuit.Steady {
-			l.Control = controlText(b.Control)
+			l.Control = b.Control.String()
 		}
 		if len(s.Junctions) > 1 {
 			l.Junction = s.Junctions[b.Junction].Name
 		}
 		for _, j := range s.Judged {
 			if j.Reading.Current.Set && strings.EqualFold(j.Reading.Where.V, b.Name) {
-				l.Measured = inMilliamps("measured", j.Reading.Current.V)
+				l.Measured = quantity.FigureOf("measured", j.Reading.Current.V)
 			}
 		}
 		out = append(out, l)
@@ -141,11 +141,7 @@ func lampRows(s *circuit.Solution, b *circuit.BranchResult) []RepairLamp {
 	return out
 }
 
-func inMilliamps(name string, i quantity.Amps) quantity.Figure {
-	return quantity.Figure{Name: name, Value: float64(i) * 1e3, Unit: "mA", Digits: 3}
-}
-
-// limiterText names what limits a branch: "R1 470R, 1/4 W".
+// limiterText names what limits a branch: "R1 470 Ω (470R), 1/4 W".
 func limiterText(b *circuit.BranchResult) string {
 	switch b.Kind {
 	case circuit.ConstantCurrent:
@@ -153,30 +149,7 @@ func limiterText(b *circuit.BranchResult) string {
 	case circuit.None:
 		return ""
 	}
-	text := b.Ref + " " + b.Resistor.Code
-	if rating := circuit.RatingText(b.Resistor.Rating); rating != "" {
-		text += ", " + rating
-	}
-	return text
-}
-
-// controlText says how a branch is driven: "blink 0.5 Hz 50 %". Slow rates stay
-// in Hz, which everybody reads.
-func controlText(c circuit.Control) string {
-	text := string(c.Kind)
-	switch {
-	case c.Frequency >= 1000:
-		text += " " + c.Frequency.String()
-	case c.Frequency > 0:
-		text += " " + quantity.Round(float64(c.Frequency), 3) + " Hz"
-	}
-	if c.Period > 0 {
-		text += " " + quantity.Round(float64(c.Period)*3600, 3) + " s"
-	}
-	if c.Duty > 0 {
-		text += " " + c.Duty.String()
-	}
-	return text
+	return b.Ref + " " + quantity.Marked(b.Resistor.Ohms).String() + ", " + quantity.Rating(b.Resistor.Rating).String()
 }
 
 // suppliedBy says what feeds a circuit, so that another of its kind can be

@@ -58,7 +58,7 @@ type RepairLamp struct {
 	First    bool            // the first of its branch
 	Span     int             // lamps of the branch
 	Branch   string
-	Limiter  string // "R1 470R, 1/4 W"
+	Limiter  string // "R1 470 Ω (470R), 1/4 W"
 	Rings    []string
 	Wanted   quantity.Figure
 	Measured quantity.Figure // zero where nobody did
@@ -94,5 +94,5 @@ type RepairSpare struct{ What, Where string }
 
 // lampFigures returns a lamp's forward voltage and its branch's wanted current.
 func lampFigures(b *circuit.BranchResult, l *circuit.LampResult) (drop, wanted quantity.Figure) {
-	return topic.FigureOf("forward voltage", l.Volts.Nominal, 1, "V", 3), topic.FigureOf("wanted current", b.Wanted, 1e3, "mA", 3)
+	return quantity.FigureOf("forward voltage", l.Volts.Nominal), quantity.FigureOf("wanted current", b.Wanted)
 }

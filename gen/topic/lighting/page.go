@@ -133,8 +133,8 @@ func circuitRow(f topic.Facts, c *Circuit, number int, d topic.Desk) CircuitRow 
 	s := &c.Solution
 	id := fmt.Sprintf("circuit-%d", number)
 	out := CircuitRow{Solution: s, ID: id, Diagram: drawDiagram(id, *s, d), Anchor: fmt.Sprintf("meter-%d", number),
-		Open:   topic.CellOf("supply, unloaded", s.Supply.Open.Nominal, s.Supply.Open.Low, s.Supply.Open.High, 1, "V"),
-		Inside: topic.FigureOf("inside resistance", s.Supply.Inside, 1, "ohm", 2),
+		Open:   topic.CellOf("supply, unloaded", s.Supply.Open.Nominal, s.Supply.Open.Low, s.Supply.Open.High),
+		Inside: quantity.FigureOf("inside resistance", s.Supply.Inside),
 		Plug:   s.Circuit.Supply.Plug.V, SupplySource: s.Circuit.Supply.Source.V,
 		Card: Points(s), Life: Life(s.Cells), Faults: faultRows(s)}
 	for _, x := range c.Found {
@@ -152,7 +152,7 @@ func circuitRow(f topic.Facts, c *Circuit, number int, d topic.Desk) CircuitRow 
 			out.Fades = append(out.Fades, Fade(b.Name, circuit.FadeTable(float64(b.Control.Period)*3600/2, 11)))
 		}
 		for _, x := range b.Fibres {
-			out.Fibres = append(out.Fibres, FibreRow{FibreResult: x, Buy: topic.FigureOf("to buy", x.Buy, 1, "m", 2)})
+			out.Fibres = append(out.Fibres, FibreRow{FibreResult: x, Buy: quantity.FigureOf("to buy", x.Buy)})
 		}
 	}
 	out.Wires = wireRows(s)
@@ -204,11 +204,11 @@ func faultRows(s *circuit.Solution) []FaultRow {
 		row := FaultRow{Lamps: f.Lamp, Kind: string(f.Kind), Dark: f.Dark, Branch: b.Name,
 			Rest: !b.Parallel && f.Kind == circuit.Open}
 		for _, o := range f.Over {
-			row.Over = append(row.Over, fmt.Sprintf("%s %s", o.Lamp, milliamps(o.Current)))
+			row.Over = append(row.Over, fmt.Sprintf("%s %s", o.Lamp, quantity.About(o.Current)))
 			row.Worse = row.Worse || o.Limit > 0 && o.Current > o.Limit
 		}
 		if f.Hottest > 1e-6 { // less is the leakage of dark lamps
-			row.Hottest = milliamps(f.Hottest)
+			row.Hottest = quantity.About(f.Hottest).String()
 		}
 		if same := sameFault(rows, row); same != nil && !b.Parallel {
 			same.Lamps += ", " + row.Lamps
@@ -229,8 +229,6 @@ func sameFault(rows []FaultRow, row FaultRow) *FaultRow {
 	return nil
 }
 
-func milliamps(i quantity.Amps) string { return quantity.Round(float64(i)*1000, 3) + " mA" }
-
 // leaf leads from the build's page on to its lighting.
 func leaf(f topic.Facts, r *Result, words *page.Words) page.Leaf {
 	lamps, circuits, current := 0, 0, quantity.Amps(0)
@@ -248,7 +246,7 @@ func leaf(f topic.Facts, r *Result, words *page.Words) page.Leaf {
 		}
 	}
 	out := page.Leaf{Name: words.Say("Lighting"), Path: f.Place(File), Facts: []string{
-		words.Count(circuits, "circuit") + words.Join(", ") + words.Count(lamps, "lamp"), words.Tell(milliamps(current))}}
+		words.Count(circuits, "circuit") + words.Join(", ") + words.Count(lamps, "lamp"), words.Value(quantity.About(current))}}
 	if n := found.Count(source.Warn); n > 0 {
 		out.Facts = append(out.Facts, words.Count(n, "warning"))
 	}

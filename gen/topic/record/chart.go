@@ -79,7 +79,7 @@ func (r *Result) stageChart(f chart.Frame, words *page.Words) (*svg.Drawing, svg
 
 // hoursChart shows how a build's bench time grew, sitting by sitting.
 func (r *Result) hoursChart(f chart.Frame, words *page.Words) (*svg.Drawing, svg.Table) {
-	steps := chart.Steps{Frame: f, When: words.Say("Date"), Value: words.Say("Hours"), Format: plainHours}
+	steps := chart.Steps{Frame: f, When: words.Say("Date"), Value: words.Say("Hours"), Format: func(h float64) string { return words.Bench(quantity.Hours(h)) }}
 	for _, x := range tally.Growth(r.Build.Sittings) {
 		steps.Points = append(steps.Points,
 			chart.Datum{At: x.Date, Value: float64(x.Hours), Label: words.Day(x.Date), Text: tally.WholeMinutes(x.Hours)})
@@ -90,14 +90,12 @@ func (r *Result) hoursChart(f chart.Frame, words *page.Words) (*svg.Drawing, svg
 	return steps.Draw()
 }
 
-func plainHours(v float64) string { return quantity.Round(v, 4) + " h" }
-
 // spendChart shows how a build's cost grew in one currency. What was bought
 // for the build as a whole stands at the first sitting's day.
 func (r *Result) spendChart(currency string, f chart.Frame, words *page.Words) (*svg.Drawing, svg.Table) {
 	s := &r.Sum
 	steps := chart.Steps{Frame: f, When: words.Say("Date"), Value: words.Say("Spent so far"),
-		Format: func(v float64) string { return quantity.Round(v, 6) + " " + currency }}
+		Format: func(v float64) string { return words.Value(quantity.Amount{Value: v, Unit: currency}) }}
 	add := func(day time.Time, total quantity.Money) {
 		point := chart.Datum{At: day, Value: total.Amount(), Label: words.Day(day), Text: words.Money(total)}
 		if n := len(steps.Points); n > 0 && steps.Points[n-1].At.Equal(day) {
