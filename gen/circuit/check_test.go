@@ -126,7 +126,7 @@ func TestRules(t *testing.T) {
 		{ruleCircuitEmpty, Input{Supply: volts(5)}, one(volts(5), Branch{}), "no branches"},
 		{ruleRunIncomplete, one(volts(5), Branch{Lead: Run{Size: written(quantity.WireSize{Copper: quantity.AWG(34)})}}), one(volts(5), Branch{Lead: awg(34, 0.1)}), "no length"},
 		{ruleConnector, one(volts(5), Branch{Lead: plugged(0.2, 0.02)}), one(volts(5), Branch{Lead: plugged(0.05, 0.02)}), "sits 200 mm along a wire of 100 mm|from the supply's side"},
-		{ruleConnector, one(volts(5), Branch{Lead: plugged(0.05, 2000)}), one(volts(5), Branch{Lead: plugged(0.05, 0)}), "a contact of 2 kohm cannot be"},
+		{ruleConnector, one(volts(5), Branch{Lead: plugged(0.05, 2000)}), one(volts(5), Branch{Lead: plugged(0.05, 0)}), "a contact of 2 kΩ cannot be"},
 		{ruleSupplyVolts, one(Supply{Kind: written("mains adapter")}, Branch{}), one(volts(5), Branch{}), "no voltage"},
 		{ruleSupplyValue, one(Supply{Kind: written("windmill"), Volts: written(quantity.Volts(5))}, Branch{}), one(volts(5), Branch{}), "no kind of supply"},
 		{ruleBranchEmpty, Input{Supply: volts(5), Circuit: Circuit{Branches: []Branch{{Name: written("x")}}}}, one(volts(5), Branch{}), "0 lamps"},

@@ -60,7 +60,7 @@ func Mix(shop fs.FS, q MixQuestion) (Answer, error) {
 // pour adds the portions of a mix and how they were counted.
 func (a *Answer) pour(p paint.Pour) {
 	for _, o := range p.Portions {
-		f := quantity.Figure{Symbol: "V", Name: o.What, Value: o.Millilitres() / 1000, Unit: "l", Source: "worked out",
+		f := quantity.Figure{Symbol: "V", Name: o.What, Value: float64(o.Volume), Unit: "l", Source: "worked out",
 			Working: fmt.Sprintf("%s of %s", quantity.Amount{Value: float64(o.Share), Unit: "share", Digits: 3}, p.Total)}
 		if o.Drops > 0 {
 			f.Working += ", about " + quantity.Round(o.Drops, 4) + " drops"

@@ -14,7 +14,7 @@ func TestScale(t *testing.T) {
 	}{
 		"a scale":              {ScaleQuestion{Scale: "1/72"}, "1/72 is 1/6 in to the foot."},
 		"a real length":        {ScaleQuestion{Scale: "1/72", Reals: []string{"13.2 m"}}, "model length  183.3 mm  = 13.2 m / 72"},
-		"a model's length":     {ScaleQuestion{Scale: "N", Models: []string{"1 in"}}, "4064 mm"},
+		"a model's length":     {ScaleQuestion{Scale: "N", Models: []string{"1 in"}}, "4.064 m"},
 		"pairs":                {ScaleQuestion{Reals: []string{"13.2 m"}, Models: []string{"184 mm ± 0.5 mm"}}, "The model is 1/71.7 ± 0.5; the box names no scale."},
 		"pairs that disagree":  {ScaleQuestion{Reals: []string{"9.4 m", "3.1 m"}, Models: []string{"204 mm ± 0.5 mm", "60 mm ± 0.5 mm"}}, "do not agree on a scale"},
 		"a seated figure":      {ScaleQuestion{Scale: "1/72", Seated: "12.5 mm"}, "At 1/72 the seated figure is 0.90 m"},

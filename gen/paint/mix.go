@@ -19,8 +19,8 @@ type Poured struct {
 	Known  bool    // false where only the share can be known
 }
 
-// Millilitres returns the volume in millilitres.
-func (p Poured) Millilitres() float64 { return float64(p.Volume) * 1000 }
+// Amount is the volume as it is measured out.
+func (p Poured) Amount() quantity.Amount { return quantity.About(p.Volume) }
 
 // Pour is a mix worked out for a cup.
 type Pour struct {
@@ -119,7 +119,7 @@ func (m *Mix) Pour(total, drop quantity.Litres) Pour {
 func dropFigure(drop quantity.Litres) quantity.Figure {
 	f := quantity.Figure{Symbol: "V_d", Name: "one drop", Value: float64(drop), Unit: "l", Source: "as given"}
 	if drop <= 0 {
-		f.Value, f.Low, f.High, f.Assumed, f.Source = float64(usualDrop)*1e6, 45, 55, true, dropSource
+		f.Value, f.Low, f.High, f.Assumed, f.Source = float64(usualDrop), 45e-6, 55e-6, true, dropSource
 	}
 	return f
 }

@@ -43,7 +43,7 @@ type form struct {
 // Which prefixes are in use is what the trade writes: milliamperes and
 // millimetres, no centimetres, no millifarads, millicandelas into thousands.
 var forms = []form{
-	{unit: "V", zero: "V", least: 1e-9, steps: []step{{from: 0.1, sign: "V"}, {from: 1e-4, sign: "mV", shift: -3}, {sign: "µV", shift: -6}}},
+	{unit: "V", zero: "V", least: 1e-9, steps: []step{{from: 0.1, sign: "V"}, {sign: "mV", shift: -3}}},
 	{unit: "A", zero: "mA", least: 1e-9, steps: []step{{from: 1, sign: "A"}, {from: 1e-4, sign: "mA", shift: -3}, {sign: "µA", shift: -6}}},
 	{unit: "Ω", zero: "Ω", least: 1e-9, steps: []step{{from: 1e6, sign: "MΩ", shift: 6}, {from: 1e3, sign: "kΩ", shift: 3}, {from: 0.1, sign: "Ω"}, {sign: "mΩ", shift: -3}}},
 	{unit: "W", zero: "mW", least: 1e-12, steps: []step{{from: 1, sign: "W"}, {from: 1e-4, sign: "mW", shift: -3}, {sign: "µW", shift: -6}}},

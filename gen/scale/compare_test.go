@@ -24,12 +24,12 @@ func TestConversions(t *testing.T) {
 		want float64
 		unit string
 	}{
-		{ToModel(0.3048, s[2]), 6.35, "mm"}, // one foot is a quarter inch
-		{ToModel(9.4, s[1]), 195.8333, "mm"},
-		{ToReal(0.001, s[0]), 72, "mm"}, // a 1 mm gap at 1/72
-		{ToReal(0.204, s[1]), 9792, "mm"},
+		{ToModel(0.3048, s[2]), 0.00635, "m"}, // one foot is a quarter inch
+		{ToModel(9.4, s[1]), 0.1958333, "m"},
+		{ToReal(0.001, s[0]), 0.072, "m"}, // a 1 mm gap at 1/72
+		{ToReal(0.204, s[1]), 9.792, "m"},
 		{ToReal(0.38, s[4]), 266, "m"},
-		{Between(0.1, s[0], s[1]), 150, "mm"},
+		{Between(0.1, s[0], s[1]), 0.15, "m"},
 		{Enlargement(s[0], s[1]), 150, "%"},
 		{Enlargement(s[1], s[0]), 66.66667, "%"},
 		{Enlargement(s[3], s[1]), 72.91667, "%"}, // 35/48

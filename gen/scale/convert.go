@@ -33,7 +33,7 @@ func Between(length quantity.Metres, from, to quantity.Scale) quantity.Figure {
 // Enlargement returns in percent how a drawing at one scale is to be copied to
 // suit another: 150 % from 1/72 to 1/48.
 func Enlargement(from, to quantity.Scale) quantity.Figure {
-	return quantity.Figure{Symbol: "m", Name: "copy drawings at", Value: from.Ratio / to.Ratio, Unit: "share", Digits: 4,
+	return quantity.Figure{Symbol: "m", Name: "copy drawings at", Value: 100 * from.Ratio / to.Ratio, Unit: "%", Digits: 4,
 		Working: "100 % × " + ratioDigits(from) + " / " + ratioDigits(to), Source: byProportion}
 }
 
