@@ -153,10 +153,19 @@ func (s step) print(v float64, digits int) string {
 	switch {
 	case digits != exact:
 		return Round(v/s.one(), digits) + unitAfter(s.sign)
-	case s.size != 0: // the last digits of a float say nothing of inches
-		return Round(v/s.size, 9) + unitAfter(s.sign)
+	case s.size != 0:
+		return s.imperial(v) + unitAfter(s.sign)
 	}
 	return decimal(v, s.shift) + unitAfter(s.sign)
+}
+
+// imperial writes a declared length in inches or feet: as it was where it was
+// declared so, else as a worked-out one, since 250 mm are 9.84251968 in.
+func (s step) imperial(v float64) string {
+	if whole := Round(v/s.size, 9); len(whole) <= len("10.125") {
+		return whole
+	}
+	return Round(v/s.size, usualDigits)
 }
 
 func roundedTo(v float64, digits int) float64 {

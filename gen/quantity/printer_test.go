@@ -121,7 +121,7 @@ func TestPrinterInInches(t *testing.T) {
 		value any
 		reads string
 	}{
-		{Metres(0.0254 * 7), "7 in"}, {Metres(6 * 0.3048), "6 ft"}, {Amount{204, "mm", 3}, "8.03 in"},
+		{Metres(0.0254 * 7), "7 in"}, {Metres(0.375 * 0.0254), "0.375 in"}, {Metres(0.25), "9.84 in"}, {Metres(6 * 0.3048), "6 ft"}, {Amount{204, "mm", 3}, "8.03 in"},
 		{Measured{0.0508, 0.04953, 0.05207}, "2 ± 0.05 in"}, {WireSize{0.2e-3, "0.2 mm"}, "0.00787 in"},
 		{WireSize{AWG(34), "34 AWG"}, "34 AWG"}, {Metres(0), "0 in"}, {Volts(5), "5 V"}, {Amount{0.2, "mm²", 2}, "0.2 mm²"},
 	} {

@@ -169,10 +169,8 @@ func ratioText(ratio, half float64) string {
 	return "1/" + print(ratio) + " ± " + print(max(half, step))
 }
 
-// ModelText prints the model's length with its limits, "204 mm ± 0.5 mm".
-func (i Implied) ModelText() string { return limitsText(i.Model) }
+// OnModel is the model's length with its limits, "204 ± 0.5 mm".
+func (i Implied) OnModel() quantity.Reading { return quantity.Reading(i.Model) }
 
-// RealText prints the real length with its limits.
-func (i Implied) RealText() string { return limitsText(i.Real) }
-
-func limitsText(m quantity.Measured) string { return quantity.Reading(m).String() }
+// InTruth is the real length with its limits.
+func (i Implied) InTruth() quantity.Reading { return quantity.Reading(i.Real) }
