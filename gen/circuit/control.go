@@ -78,7 +78,7 @@ func Ripple(frequency, exposure float64) quantity.Share {
 	if !(frequency > 0) || !(exposure > 0) {
 		return 0
 	}
-	return quantity.Share(1 / (frequency * exposure))
+	return quantity.Share(ripple.Of(quantity.Let{"f": frequency, "t": exposure}))
 }
 
 // MostRipple is the ripple from which a camera shows bands (common practice, no

@@ -4,6 +4,7 @@
 package desk
 
 import (
+	"cmp"
 	"encoding/json"
 	"fmt"
 	"strings"
@@ -40,7 +41,10 @@ func (a Answer) Text() string {
 		if f.Range() != "" {
 			line += "  " + f.Range()
 		}
-		if f.Working != "" {
+		switch {
+		case !f.Steps.Empty():
+			line += "  " + f.Steps.String()
+		case f.Working != "":
 			line += "  = " + f.Working
 		}
 		b.WriteString(strings.TrimRight(line, " ") + "\n")
@@ -73,7 +77,7 @@ func (a Answer) MarshalJSON() ([]byte, error) {
 		Figures []answerFigure `json:"figures"`
 	}{Says: append([]string{}, a.Says...), Figures: []answerFigure{}}
 	for _, f := range a.Figures {
-		x := answerFigure{Name: f.Name, Symbol: f.Symbol, Text: f.Text(), Working: f.Working,
+		x := answerFigure{Name: f.Name, Symbol: f.Symbol, Text: f.Text(), Working: cmp.Or(f.Steps.String(), f.Working),
 			Source: f.Source, Assumed: f.Assumed}
 		x.Value, x.Unit = f.Shown()
 		if f.Range() != "" {

@@ -62,10 +62,8 @@ func (a *Answer) astable(timer circuit.Astable) {
 	seconds := func(symbol, name string, v float64, working string) {
 		a.add(quantity.Figure{Symbol: symbol, Name: name, Value: v, Unit: "s", Digits: 4, Working: working, Source: timerSheet})
 	}
-	a.add(quantity.Figure{Symbol: "f", Name: "rate", Value: float64(t.Frequency), Unit: "Hz", Digits: 4, Working: "1.44 / ((RA + 2 RB) C)",
-		Source: timerSheet},
-		quantity.Figure{Symbol: "f", Name: "rate", Value: float64(t.Frequency) * 60, Unit: "per minute", Digits: 3, Working: "60 f",
-			Source: "arithmetic"})
+	a.add(timer.Rate(), quantity.Figure{Symbol: "f", Name: "rate", Value: float64(t.Frequency) * 60, Unit: "per minute", Digits: 3,
+		Working: "60 f", Source: "arithmetic"})
 	seconds("tH", "output high", t.High, "0.693 (RA + RB) C")
 	seconds("tL", "output low", t.Low, "0.693 RB C")
 	seconds("T", "period", t.Period, "tH + tL")

@@ -45,7 +45,7 @@ func Led(shop fs.FS, q LedQuestion) (Answer, error) {
 		return a, errors.New("the sum has no solution")
 	}
 	b := &s.Branches[0]
-	a.add(b.Figures()...)
+	a.add(b.Figures(&s)...)
 	a.ledWords(&s, b)
 	for _, f := range found {
 		a.say("%s: %s; %s", f.Severity(), f.Says.String(), f.Do.String())
@@ -86,8 +86,9 @@ func (a *Answer) ledWords(s *circuit.Solution, b *circuit.BranchResult) {
 		a.add(quantity.Figure{Symbol: "I", Name: "current with the " + n.name + n.of.Ohms.Code(), Value: float64(n.of.Current),
 			Unit: "A", Source: "IEC 60063"})
 	}
-	a.add(quantity.Figure{Symbol: "R", Name: "exact resistor", Value: float64(r.Exact), Unit: "Ω",
-		Working: "(supply − lamps at the wanted current) / wanted current", Source: "Ohm's law"})
+	if r.Exact > 0 {
+		a.add(b.Exactly())
+	}
 }
 
 // ledCircuit makes a circuit of one branch from the question.

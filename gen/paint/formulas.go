@@ -3,7 +3,7 @@ package paint
 import "spruelight/gen/quantity"
 
 // Formulas are the sums of this room, for the guide.
-var Formulas = []quantity.Formula{
+var Formulas = []*quantity.Formula{
 	{Name: "optical density", Sum: "D = log₁₀(E₀ / E)", Where: []string{"D: density of a coat; those of several coats add", "E₀: light on the meter without the coat, lx, less the dark room's", "E: with it, lx, less the dark room's"}, Source: densitySource},
 	{Name: "light that passes", Sum: "T = 10^(−D)", Where: []string{"T: share of the light", "D: density of all coats"}, Source: "ISO 5-1:2009"},
 	{Name: "coats still wanted", Sum: "n = (D_w − D) / D_c, rounded up", Where: []string{"D_w: density wanted, 3 where nothing is written", "D: density reached", "D_c: density of the coat last laid"}, Source: "densities add (ISO 5-1:2009); 3 is a suggestion without a source"},

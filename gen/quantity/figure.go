@@ -3,6 +3,7 @@ package quantity
 import (
 	"fmt"
 	"math"
+	"spruelight/gen/source"
 )
 
 // Figure is a number for a reader: never bare, always with what it is, its
@@ -13,11 +14,12 @@ type Figure struct {
 	Value   float64 // in Unit
 	Low     float64 // worst cases, in Unit; both zero where there is no band
 	High    float64
-	Unit    string // "mA"
-	Digits  int    // significant figures shown
-	Working string // "(5 V − 2.9 V) / 220 ohm"
-	Source  string // standard, data sheet, or "common practice, no source"
-	Assumed bool   // rests on a default nobody wrote down
+	Unit    string         // "mA"
+	Digits  int            // significant figures shown
+	Working string         // "(5 V − 2.9 V) / 220 ohm"
+	Source  string         // standard, data sheet, or "common practice, no source"
+	Steps   source.Message // the same from the formula and its values: "R = (5 V − 2.79 V) / 4 mA = 553 Ω"
+	Assumed bool           // rests on a default nobody wrote down
 }
 
 // Text prints the value with its unit, rounded to the figure's digits.

@@ -3,7 +3,7 @@ package scale
 import "spruelight/gen/quantity"
 
 // Formulas are the sums of this room, for the guide.
-var Formulas = []quantity.Formula{
+var Formulas = []*quantity.Formula{
 	{Name: "implied scale", Sum: "S = L / l", Where: []string{"S: the ratio that one length leads to", "L: length of the real thing", "l: the same length on the model"}, Source: "proportion"},
 	{Name: "its interval", Sum: "S_low = L_low / l_high, S_high = L_high / l_low", Where: []string{"low, high: limits of both lengths, from what stands after ±; where nothing does, half of the last written place"}, Source: "limits of both lengths, JCGM 100:2008"},
 	{Name: "several lengths", Sum: "ln S = Σ (ln S_i / u_i²) / Σ (1 / u_i²)", Where: []string{"S_i: the ratios", "u_i: their relative uncertainties, half width over √3 for each length, added as squares"}, Source: AgreementMethod},

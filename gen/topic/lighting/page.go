@@ -152,7 +152,7 @@ func circuitRow(f topic.Facts, c *Circuit, number int, d topic.Desk) CircuitRow 
 			out.Fades = append(out.Fades, Fade(b.Name, circuit.FadeTable(float64(b.Control.Period)*3600/2, 11)))
 		}
 		for _, x := range b.Fibres {
-			out.Fibres = append(out.Fibres, FibreRow{FibreResult: x, Buy: quantity.FigureOf("to buy", x.Buy)})
+			out.Fibres = append(out.Fibres, FibreRow{FibreResult: x, Buy: quantity.FigureOf("to buy", x.Buy), Work: x.Figures()})
 		}
 	}
 	out.Wires = wireRows(s)

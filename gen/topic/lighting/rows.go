@@ -85,6 +85,7 @@ type BranchRow struct {
 	LowerOhms, HigherOhms string
 	Limiter               string // what is shown for the resistor
 	Controlled            bool
+	Work                  []quantity.Figure // the branch's numbers with their working
 	LampRows              []LampRow
 }
 
@@ -108,6 +109,7 @@ func Branch(s *circuit.Solution, b *circuit.BranchResult) BranchRow {
 	r := BranchRow{BranchResult: b, Want: quantity.FigureOf("wanted", b.Wanted), Mean: quantity.FigureOf("on average", b.Average), Exact: quantity.FigureOf("exactly", b.Resistor.Exact),
 		Amps: cellOf("current", b.Current), Over: cellOf("volts over it", b.Resistor.Volts), Warmth: cellOf("heat", b.Resistor.Heat),
 		Head: quantity.FigureOf("headroom", b.Headroom), Lost: quantity.FigureOf("lost in wire", b.WireDrop), Controlled: b.Control.Kind != circuit.Steady}
+	r.Work = b.Figures(s)
 	if len(s.Junctions) > 1 {
 		r.JunctionName = s.Junctions[b.Junction].Name
 	}
@@ -147,6 +149,7 @@ type WireRow struct {
 	Where, Wire, Colour string
 	Length              quantity.Metres
 	Ohms, Current, Drop quantity.Figure
+	Work                []quantity.Figure
 }
 
 // Wire prepares a run for its row.
@@ -156,7 +159,7 @@ func Wire(where string, r circuit.RunResult) WireRow {
 		name = r.Run.Size.V.String()
 	}
 	return WireRow{Where: where, Wire: name, Colour: r.Run.Colour.V, Length: r.Run.Length.V,
-		Ohms: quantity.FigureOf("resistance there and back", r.Ohms), Current: quantity.FigureOf("current", r.Current), Drop: quantity.FigureOf("drop", r.Drop)}
+		Ohms: quantity.FigureOf("resistance there and back", r.Ohms), Current: quantity.FigureOf("current", r.Current), Drop: quantity.FigureOf("drop", r.Drop), Work: r.Figures()}
 }
 
 // LifeRow is how long the cells last.
@@ -214,18 +217,20 @@ func Pair(s *circuit.Solution, g circuit.MatchedGroup) PairRow {
 // FibreRow is a bundle of fibres.
 type FibreRow struct {
 	circuit.FibreResult
-	Buy quantity.Figure
+	Buy  quantity.Figure
+	Work []quantity.Figure
 }
 
 // HeatRow is the heat set free in an area.
 type HeatRow struct {
 	circuit.AreaHeat
 	Warmth, Warmer quantity.Figure
+	Work           []quantity.Figure
 }
 
 // Heat prepares an area's heat for its row.
 func Heat(a circuit.AreaHeat) HeatRow {
-	return HeatRow{a, quantity.FigureOf("heat", a.Heat), quantity.Figure{Name: "warmer by about", Value: a.Rise, Unit: "K"}}
+	return HeatRow{a, quantity.FigureOf("heat", a.Heat), quantity.Figure{Name: "warmer by about", Value: a.Rise, Unit: "K"}, a.Figures()}
 }
 
 // FaultRow is what the failure of one lamp, or of any of a string, does.
