@@ -31,7 +31,6 @@ func TestGuideGivesTheProgramsNumbers(t *testing.T) {
 	judged := &works["marram"].scale.Judged
 	light := works["marram"].finish.Paint.Areas[0].Light[0]
 	round := func(v float64, digits int) string { return quantity.Round(v, digits) }
-	milliamps := func(i quantity.Amps) string { return round(float64(i)*1000, 3) + " mA" }
 	page := func(name string) string {
 		text, err := os.ReadFile(filepath.Join("..", "content-example", "wall", name))
 		if err != nil {
@@ -43,7 +42,7 @@ func TestGuideGivesTheProgramsNumbers(t *testing.T) {
 		{"guide-loom.md", quantity.About(saloon.Resistor.Exact).String()},
 		{"guide-loom.md", saloon.Resistor.Code},
 		{"guide-loom.md", quantity.About(saloon.Current.Nominal).String()},
-		{"guide-loom.md", saloon.Figures()[1].Range()},
+		{"guide-loom.md", saloon.Figures(main)[1].Range()},
 		{"guide-loom.md", saloon.Resistor.Below.Ohms.Code() + " with " + quantity.About(saloon.Resistor.Below.Current).String()},
 		{"guide-loom.md", saloon.Resistor.Above.Ohms.Code() + " with " + quantity.About(saloon.Resistor.Above.Current).String()},
 		{"guide-loom.md", "carries " + quantity.About(main.Total.Current.Nominal).String()},

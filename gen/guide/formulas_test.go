@@ -133,7 +133,20 @@ var formulaChecks = map[string]func(t *testing.T) (byHand, byRoom float64){
 	},
 
 	"implied scale": func(*testing.T) (float64, float64) { return 9.4 / 0.204, judged().Believed[0].Implied[0].Ratio },
-	"its interval":  func(*testing.T) (float64, float64) { return 9.35 / 0.2045, judged().Believed[0].Implied[0].Span.Low },
+	"its lowest":    func(*testing.T) (float64, float64) { return 9.35 / 0.2045, judged().Believed[0].Implied[0].Span.Low },
+	"its highest":   func(*testing.T) (float64, float64) { return 9.45 / 0.2035, judged().Believed[0].Implied[0].Span.High },
+	"length on the model": func(*testing.T) (float64, float64) {
+		return 9.4 / 48, scale.ToModel(9.4, quantity.Scale{Ratio: 48}).Value
+	},
+	"length in truth": func(*testing.T) (float64, float64) {
+		return 0.204 * 48, scale.ToReal(0.204, quantity.Scale{Ratio: 48}).Value
+	},
+	"length at another scale": func(*testing.T) (float64, float64) {
+		return 0.1 * 72 / 48, scale.Between(0.1, quantity.Scale{Ratio: 72}, quantity.Scale{Ratio: 48}).Value
+	},
+	"areas at another scale": func(*testing.T) (float64, float64) {
+		return 1.5 * 1.5, scale.AreaFactor(quantity.Scale{Ratio: 72}, quantity.Scale{Ratio: 48}).Value
+	},
 	"several lengths": func(*testing.T) (float64, float64) {
 		u := func(half, mid float64) float64 { return half / mid / math.Sqrt(3) }
 		u1, u2 := math.Hypot(u(0.05, 9.4), u(0.0005, 0.204)), math.Hypot(u(0.05, 3.1), u(0.0005, 0.067))
@@ -145,9 +158,9 @@ var formulaChecks = map[string]func(t *testing.T) (byHand, byRoom float64){
 		return 0.0365 * 48, float64(c.Real)
 	},
 	"copying a drawing": func(*testing.T) (float64, float64) {
-		return 100 * 72.0 / 48, scale.Enlargement(quantity.Scale{Ratio: 72}, quantity.Scale{Ratio: 48}).Value
+		return 72.0 / 48, scale.Enlargement(quantity.Scale{Ratio: 72}, quantity.Scale{Ratio: 48}).Value
 	},
-	"areas and volumes": func(*testing.T) (float64, float64) {
+	"volumes at another scale": func(*testing.T) (float64, float64) {
 		return 1.5 * 1.5 * 1.5, scale.VolumeFactor(quantity.Scale{Ratio: 72}, quantity.Scale{Ratio: 48}).Value
 	},
 	"standing beside": func(*testing.T) (float64, float64) {

@@ -2,6 +2,7 @@ package page
 
 import (
 	"html/template"
+	"regexp"
 	"strconv"
 	"strings"
 
@@ -39,8 +40,11 @@ func (v *View) worked(figures []quantity.Figure) template.HTML {
 // working is a figure's name, its sum and where the sum comes from.
 func (v *View) working(f quantity.Figure) string {
 	w := v.book.words
-	return "<b>" + Escape(w.Tell(f.Name)) + "</b> " + Escape(Tied(w.Message(f.Steps))) + " <small>" + Escape(w.Tell(f.Source)) + "</small>"
+	return "<b>" + Escape(w.Tell(f.Name)) + "</b> " + indices.ReplaceAllString(Escape(Tied(w.Message(f.Steps))), "$1<sub>$2</sub>") + " <small>" + Escape(w.Tell(f.Source)) + "</small>"
 }
+
+// indices are those of a formula's letters, "U_R".
+var indices = regexp.MustCompile(`(\pL)_([\pL]+)`)
 
 // Workings returns the workings of the marks since the last call, for the foot
 // of a section.

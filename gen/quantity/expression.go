@@ -46,6 +46,9 @@ func measured(v any) (float64, any) {
 		return v.Amount(), v
 	}
 	value, unit, ok := baseUnit(v)
+	if length, is := v.(Metres); is { // measured, not worked out
+		return value, Amount{Value: float64(length), Unit: unit, Digits: 6}
+	}
 	if !ok {
 		panic(fmt.Sprintf("no value of a formula: %T", v))
 	}

@@ -60,9 +60,12 @@ func (f *Formula) Of(let Let) float64 {
 }
 
 // Figure is the result under a name, with its working and its source.
-func (f *Formula) Figure(name string, let Let) Figure {
+func (f *Formula) Figure(name string, let Let) Figure { return f.FigureIn(f.Unit, name, let) }
+
+// FigureIn is the same in a unit that only the values know: a currency.
+func (f *Formula) FigureIn(unit, name string, let Let) Figure {
 	v := f.Of(let)
-	out := Figure{Symbol: f.left, Name: name, Value: v, Unit: f.Unit, Digits: f.Digits, Source: f.Source}
+	out := Figure{Symbol: f.left, Name: name, Value: v, Unit: unit, Digits: f.Digits, Source: f.Source}
 	out.Steps = f.working(let)
 	plain := out
 	plain.Value = f.right.work(let)
@@ -92,8 +95,11 @@ func (f *Formula) Balance(of Figure, let Let) Figure {
 func (f *Formula) working(let Let) source.Message {
 	f.read()
 	m := source.Message{}
-	say(&m, f.left+" = ")
 	f.right.write(let, &m)
+	if _, whole := f.right.(total); whole { // needs no brackets
+		m.Form = strings.TrimSuffix(strings.TrimPrefix(m.Form, "("), ")")
+	}
+	m.Form = f.left + " = " + m.Form
 	return m
 }
 

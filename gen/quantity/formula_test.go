@@ -16,7 +16,7 @@ func TestFormulaFigures(t *testing.T) {
 	}{
 		{&Formula{Sum: "R = (U − ΣV) / I", Unit: "Ω"}, Let{"U": Volts(5), "V": Each([]Volts{2.79}), "I": Amps(0.004)}, 552.5, "R = (5 V − 2.79 V) / 4 mA = 553 Ω"},
 		{&Formula{Sum: "R = (U − Σ V) / I", Unit: "Ω"}, Let{"U": Volts(9), "V": Each([]Volts{2, 2, 2}), "I": Amps(0.01)}, 300, "R = (9 V − 3 · 2 V) / 10 mA = 300 Ω"},
-		{&Formula{Sum: "I = ΣI_i", Unit: "A"}, Let{"I_i": Each([]Amps{0.004, 0.9, 0.2})}, 1.104, "I = (4 mA + 900 mA + 200 mA) = 1.1 A"},
+		{&Formula{Sum: "I = ΣI_i", Unit: "A"}, Let{"I_i": Each([]Amps{0.004, 0.9, 0.2})}, 1.104, "I = 4 mA + 900 mA + 200 mA = 1.1 A"},
 		{&Formula{Sum: "n = 0.75 · (D / d)², rounded down", Digits: 6}, Let{"D": Metres(5e-3), "d": Metres(0.75e-3)}, 33, "n = 0.75 · (5 mm / 0.75 mm)² = 33.3333 → 33"},
 		{&Formula{Sum: "k = 2^((t₀ − t) / 10 °C), never below 1"}, Let{"t₀": Celsius(20), "t": Celsius(14)}, math.Pow(2, 0.6), "k = 2^((20 °C − 14 °C) / 10 °C) = 1.52"},
 		{&Formula{Sum: "k = 2^((t₀ − t) / 10 °C), never below 1"}, Let{"t₀": Celsius(20), "t": Celsius(30)}, 1, "k = 2^((20 °C − 30 °C) / 10 °C) = 0.5 → 1"},

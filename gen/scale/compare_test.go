@@ -30,14 +30,14 @@ func TestConversions(t *testing.T) {
 		{ToReal(0.204, s[1]), 9.792, "m"},
 		{ToReal(0.38, s[4]), 266, "m"},
 		{Between(0.1, s[0], s[1]), 0.15, "m"},
-		{Enlargement(s[0], s[1]), 150, "%"},
-		{Enlargement(s[1], s[0]), 66.66667, "%"},
-		{Enlargement(s[3], s[1]), 72.91667, "%"}, // 35/48
+		{Enlargement(s[0], s[1]), 1.5, "share"},
+		{Enlargement(s[1], s[0]), 0.6666667, "share"},
+		{Enlargement(s[3], s[1]), 0.7291667, "share"}, // 35/48
 		{AreaFactor(s[0], s[1]), 2.25, ""},
 		{VolumeFactor(s[0], s[1]), 3.375, ""},
 	} {
-		if math.Abs(c.got.Value-c.want) > 1e-4*c.want || c.got.Unit != c.unit || c.got.Working == "" || c.got.Source == "" {
-			t.Errorf("%s: %v %s (%s), want %v %s", c.got.Name, c.got.Value, c.got.Unit, c.got.Working, c.want, c.unit)
+		if math.Abs(c.got.Value-c.want) > 1e-4*c.want || c.got.Unit != c.unit || c.got.Steps.Empty() || c.got.Source == "" {
+			t.Errorf("%s: %v %s (%s), want %v %s", c.got.Name, c.got.Value, c.got.Unit, c.got.Steps, c.want, c.unit)
 		}
 	}
 }

@@ -73,7 +73,7 @@ func imply(name string, model, real Length) Implied {
 	i := Implied{Name: name, At: model.At}
 	i.Model, i.ModelAssumed = limits(model)
 	i.Real, i.RealAssumed = limits(real)
-	i.Ratio = float64(i.Real.Value / i.Model.Value)
+	i.Ratio = impliedScale.Of(quantity.Let{"L": i.Real.Value, "l": i.Model.Value})
 	m, r := spanOf(i.Model), spanOf(i.Real)
 	i.Span = r.Over(m)
 	i.standard = math.Hypot(m.standard(), r.standard()) // JCGM 100:2008, 5.1.6
@@ -167,6 +167,13 @@ func ratioText(ratio, half float64) string {
 	}
 	print := func(v float64) string { return strconv.FormatFloat(math.Round(v/step)*step, 'f', places, 64) }
 	return "1/" + print(ratio) + " ± " + print(max(half, step))
+}
+
+// Figures are the ratio and its limits, with their working.
+func (i Implied) Figures() []quantity.Figure {
+	return []quantity.Figure{impliedScale.Figure("scale", quantity.Let{"L": i.Real.Value, "l": i.Model.Value}),
+		lowScale.Figure("at least", quantity.Let{"L_low": i.Real.Low, "l_high": i.Model.High}),
+		highScale.Figure("at most", quantity.Let{"L_high": i.Real.High, "l_low": i.Model.Low})}
 }
 
 // OnModel is the model's length with its limits, "204 ± 0.5 mm".

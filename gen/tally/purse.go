@@ -53,6 +53,7 @@ func (p Purse) String() string {
 type Rate struct {
 	Money   quantity.Money
 	Working string // "116.50 EUR / 5 h"
+	Figure  quantity.Figure
 }
 
 // perHour divides each currency by the hours; nothing without hours.
@@ -62,7 +63,9 @@ func perHour(p Purse, h quantity.Hours) []Rate {
 	}
 	var rates []Rate
 	for _, m := range p {
-		rates = append(rates, rateOf(m, m.String(), h))
+		rate := rateOf(m, m.String(), h)
+		rate.Figure = hourly.FigureIn(m.Currency, "cost of a bench hour", quantity.Let{"C": m, "h": h})
+		rates = append(rates, rate)
 	}
 	return rates
 }
