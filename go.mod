@@ -12,7 +12,6 @@ require (
 	github.com/gen2brain/jpegn v0.6.0
 	github.com/goccy/go-yaml v1.19.2
 	github.com/gofrs/flock v0.13.2
-	github.com/google/renameio/v2 v2.0.2
 	github.com/rogpeppe/go-internal v1.16.0
 	github.com/schollz/progressbar/v3 v3.19.1
 	github.com/spf13/cobra v1.10.2

@@ -27,7 +27,7 @@ type room struct {
 var rooms = map[string]room{
 	"gen/source":   {pure: true, outside: []string{"golang.org/x/text"}},
 	"gen/quantity": {pure: true, gen: []string{"source"}, outside: []string{"gonum.org/v1/gonum"}},
-	"gen/svg":      {pure: true, outside: []string{"golang.org/x/image"}},
+	"gen/svg":      {pure: true, gen: []string{"source"}, outside: []string{"golang.org/x/image"}},
 	"gen/chart":    {pure: true, gen: []string{"source", "quantity", "svg"}},
 	"gen/circuit":  {pure: true, gen: []string{"source", "quantity", "circuit/nodal"}},
 	"gen/wiring":   {pure: true, gen: []string{"source", "quantity", "svg", "circuit", "circuit/netlist"}, outside: []string{"gonum.org/v1/gonum"}},
@@ -38,7 +38,7 @@ var rooms = map[string]room{
 	"gen/stencil":  {},
 	"gen/photo":    {gen: []string{"source"}, outside: []string{"*"}},
 	"gen/page":     {gen: []string{"source", "quantity", "svg", "stencil"}, outside: []string{"golang.org/x/text", "github.com/goccy/go-yaml"}},
-	"gen/output":   {gen: []string{"source"}, outside: []string{"github.com/gofrs/flock", "github.com/google/renameio/v2", "golang.org/x/sys"}},
+	"gen/output":   {gen: []string{"source"}, outside: []string{"github.com/gofrs/flock", "golang.org/x/sys"}},
 	"gen/bag":      {gen: []string{"source", "output"}},
 	"gen/topic":    {pure: true, gen: []string{"source", "quantity", "svg", "tally", "journal", "page"}},
 

@@ -139,11 +139,11 @@ func (r *run) read(ctx context.Context) {
 	each(ctx, r.env.Workers, works, func(w *work) source.Findings {
 		if !w.kept {
 			w.read = shop.ReadBuild(r.env.Content, w.build)
-			w.read.Add(w.names(r.env.Content)...)
+			w.read.Add(w.build.CheckFileNames(r.env.Content)...)
 		}
 		return w.read
 	}, &r.found)
-	r.found.Add(r.sharedNames()...)
+	r.found.Add(r.shop.CheckFileNames(r.env.Content, r.env.Themes)...)
 	if !r.ahead {
 		var fresh []*journal.Build // a build that holds anything back is read anew
 		for _, w := range works {
@@ -161,6 +161,7 @@ func (r *run) read(ctx context.Context) {
 		if !w.kept {
 			w.survey()
 		}
+		r.found.Add(shop.CheckUnshown(w.build)...)
 		r.works = append(r.works, w)
 		r.bySlug[w.slug()] = w
 		r.photos.Builds[w.slug()] = w.photos

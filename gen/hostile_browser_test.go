@@ -7,17 +7,18 @@ import (
 	"net/http"
 	"net/http/httptest"
 	"os"
-	"os/exec"
 	"path"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
 	"spruelight/gen/output"
+	"spruelight/testdata/effort"
 	"spruelight/testdata/outside"
+	"spruelight/testdata/view"
 
-	"github.com/chromedp/cdproto/cdp"
 	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
 )
@@ -84,109 +85,108 @@ func serve(t *testing.T, files []output.File, policy bool) string {
 	return server.URL + "/"
 }
 
-var quarterFill *filled
-
-// quarter is the example filled from a quarter of the strings on, made once.
+// quarter is the example filled from a quarter of the strings on, in short from
+// the first, as the other tests have it.
 func quarter(t *testing.T) *filled {
 	t.Helper()
-	if quarterFill == nil {
-		base, words, list, bodies := hostileFill(t)
-		quarterFill = fill(t, base, words, list, bodies, len(list)/4)
-	}
-	return quarterFill
+	return filledFrom(t, effort.Of(0, 1), 4)
 }
+
+// sample are the pages and drawings of a site: all of them, in short the largest
+// page of each kind and every fourth drawing.
+func sample(files []output.File) []output.File {
+	all := slices.DeleteFunc(slices.Clone(files), func(f output.File) bool { return path.Ext(f.Path) != ".html" && path.Ext(f.Path) != ".svg" })
+	if effort.Whole() {
+		return all
+	}
+	slices.SortStableFunc(all, func(a, b output.File) int { return len(b.Bytes) - len(a.Bytes) })
+	seen, drawings := map[string]bool{}, 0
+	return slices.DeleteFunc(all, func(f output.File) bool {
+		if path.Ext(f.Path) == ".svg" {
+			drawings++
+			return drawings%4 != 1
+		}
+		kind := string(kindOfPage.Find(f.Bytes))
+		twice := seen[kind]
+		seen[kind] = true
+		return twice
+	})
+}
+
+var kindOfPage = regexp.MustCompile(`<body class="kind-\w+"`)
 
 // Every page and every drawing of a workshop full of hostile words opens in a
 // browser, once as published and once without its policy, and nothing runs:
 // escaping holds alone. The search finds hostile words and shows them as words.
+// In short it is a page of each kind and some drawings.
 func TestNoWordRunsInABrowser(t *testing.T) {
-	ctx := browser(t)
+	ctx := view.Tab(t)
 	f := quarter(t)
-	w := watch(t, ctx)
-	err := chromedp.Do(ctx, chromedp.Func(func(ctx context.Context, tab *chromedp.Target) error {
-		_, err := cdp.Call(ctx, tab, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: trap})
-		return err
-	}))
-	if err != nil {
-		t.Fatal(err)
-	}
+	w := view.Watch(t, ctx, "about:blank")
+	view.Do(t, ctx, view.Call(page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: trap}))
 	opened := 0
 	for _, policy := range []bool{true, false} {
-		w.move(serve(t, f.res.Files, policy))
-		for _, file := range f.res.Files {
-			ext := path.Ext(file.Path)
-			if ext != ".html" && (ext != ".svg" || policy) {
+		home := serve(t, f.res.Files, policy)
+		w.Move(home)
+		for _, file := range sample(f.res.Files) {
+			if path.Ext(file.Path) == ".svg" && policy {
 				continue
 			}
 			opened++
-			w.open(t, ctx, file.Path)
+			open(t, ctx, home, file.Path)
+			for _, c := range w.Take() {
+				t.Errorf("%s: %s", file.Path, c)
+			}
 		}
-		w.search(t, ctx)
+		search(t, ctx, home)
+		for _, c := range w.Take() {
+			t.Errorf("search: %s", c)
+		}
+	}
+	if opened < 50 {
+		t.Errorf("only %d pages and drawings were opened", opened)
 	}
 	t.Logf("%d pages and drawings opened", opened)
 }
 
-// move goes on to the site at another address. The browser's word of the last
-// requests to the former one may come after.
-func (w *watcher) move(home string) {
-	w.mu.Lock()
-	defer w.mu.Unlock()
-	w.home, w.former = home, w.home
-}
-
 // open opens a page of the site and reports what runs on it.
-func (w *watcher) open(t *testing.T, ctx context.Context, name string) {
+func open(t *testing.T, ctx context.Context, home, name string) {
 	t.Helper()
-	if err := chromedp.Do(ctx, chromedp.Navigate(w.home+name)); err != nil {
-		t.Fatalf("%s: %v", name, err)
+	view.Do(t, ctx, chromedp.Navigate(home+name))
+	if what := view.Eval[string](t, ctx, provoke); what != "" {
+		t.Errorf("%s: %s", name, what)
 	}
-	what, err := chromedp.Run(ctx, chromedp.Evaluate[string](provoke))
-	if err != nil || what != "" {
-		t.Errorf("%s: %s (%v)", name, what, err)
-	}
-	at, err := chromedp.Run(ctx, chromedp.Evaluate[string]("location.href"))
-	if err != nil || at != w.home+name {
-		t.Errorf("%s led to %s (%v)", name, at, err)
-	}
-	for _, c := range w.take() {
-		t.Errorf("%s: %s", name, c)
+	if at := view.Eval[string](t, ctx, "location.href"); at != home+name {
+		t.Errorf("%s led to %s", name, at)
 	}
 }
 
 // search looks for words that stand in hostile strings.
-func (w *watcher) search(t *testing.T, ctx context.Context) {
+func search(t *testing.T, ctx context.Context, home string) {
 	t.Helper()
-	do(t, ctx, chromedp.Navigate(w.home+"search.html"))
+	view.Do(t, ctx, chromedp.Navigate(home+"search.html"))
 	for _, wanted := range []string{"script", "ran", "onerror"} {
-		eval[bool](t, ctx, fmt.Sprintf(`(() => { document.querySelector(".search ol").replaceChildren(); const i = document.querySelector(".search input"); i.value = %q; i.dispatchEvent(new Event("input", {bubbles: true})); return true; })()`, wanted))
-		becomes(t, ctx, `document.querySelectorAll(".search ol li a").length > 1`)
-		if what := eval[string](t, ctx, provoke); what != "" {
+		view.Eval[bool](t, ctx, fmt.Sprintf(`(() => { document.querySelector(".search ol").replaceChildren();
+			const i = document.querySelector(".search input"); i.value = %q; i.dispatchEvent(new Event("input", {bubbles: true})); return true; })()`, wanted))
+		view.Becomes(t, ctx, `document.querySelectorAll(".search ol li a").length > 1`)
+		if what := view.Eval[string](t, ctx, provoke); what != "" {
 			t.Errorf("search for %s: %s", wanted, what)
 		}
-	}
-	for _, c := range w.take() {
-		t.Errorf("search: %s", c)
 	}
 }
 
 // The trap catches what does run, or the test above would prove nothing.
 func TestTheTrapCatches(t *testing.T) {
-	ctx := browser(t)
-	err := chromedp.Do(ctx, chromedp.Func(func(ctx context.Context, tab *chromedp.Target) error {
-		_, err := cdp.Call(ctx, tab, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: trap})
-		return err
-	}))
-	if err != nil {
-		t.Fatal(err)
-	}
+	ctx := view.Tab(t)
+	view.Do(t, ctx, view.Call(page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: trap}))
 	for _, c := range []struct{ markup, want string }{
 		{`<script>ran()</script>`, "ran"}, {`<img src=x.jpg onerror="ran(1)">`, "ran"}, {`<p onmouseover="ran(2)">x`, "ran 2"}, {`<script>alert(3)</script>`, "alert 3"},
 		{`<a href="javascript:ran()">x</a>`, "leads to javascript"}, {`<svg><a xlink:href="data:text/html,x">x</a></svg>`, "leads to data"}, {`<img src="//other.example/x.png">`, "loads //other"},
 		{`<meta http-equiv="Content-Security-Policy" content="script-src 'none'"><p>x<script>ran()</script>`, "policy kept script-src"}, {`<p>x`, ""},
 	} {
 		home := serve(t, []output.File{{Path: "a.html", Bytes: []byte("<!DOCTYPE html><title>x</title>" + c.markup)}}, true)
-		do(t, ctx, chromedp.Navigate(home+"a.html"))
-		if got := eval[string](t, ctx, provoke); !strings.Contains(got, c.want) || c.want == "" && got != "" {
+		view.Do(t, ctx, chromedp.Navigate(home+"a.html"))
+		if got := view.Eval[string](t, ctx, provoke); !strings.Contains(got, c.want) || c.want == "" && got != "" {
 			t.Errorf("%s: %q, want %q", c.markup, got, c.want)
 		}
 	}
@@ -194,22 +194,23 @@ func TestTheTrapCatches(t *testing.T) {
 
 // The pages full of hostile words are as valid as others, by the Nu checker.
 func TestHostileWordsStayValid(t *testing.T) {
-	java, jar := outside.Tool(t, "java"), outside.File(t, "VNU_JAR")
+	outside.File(t, "VNU_JAR")
 	f := quarter(t)
 	dir := t.TempDir()
 	for _, kind := range []string{"html", "svg"} {
-		args := []string{"-Xss8m", "-jar", jar, "--errors-only", "--" + kind, "--filterpattern", `Resource violates Content Security Policy.*`}
-		for _, file := range f.res.Files {
+		var names []string
+		for _, file := range sample(f.res.Files) {
 			if path.Ext(file.Path) == "."+kind {
 				name := filepath.Join(dir, filepath.FromSlash(file.Path))
 				os.MkdirAll(filepath.Dir(name), 0o755)
 				if err := os.WriteFile(name, file.Bytes, 0o644); err != nil {
 					t.Fatal(err)
 				}
-				args = append(args, name)
+				names = append(names, name)
 			}
 		}
-		if out, err := exec.Command(java, args...).CombinedOutput(); err != nil {
+		out, err := view.Nu(t, kind, names, "--errors-only", "--filterpattern", `Resource violates Content Security Policy.*`)
+		if err != nil {
 			lines := bytes.Split(out, []byte("\n"))
 			t.Errorf("%s: %v: %d lines\n%s", kind, err, len(lines), bytes.Join(lines[:min(len(lines), 20)], []byte("\n")))
 		}

@@ -18,10 +18,7 @@ import (
 // factor is what is drawn. Outlines of the example are polygons, so that their
 // corners are their extent.
 func TestLineupOfTheExample(t *testing.T) {
-	site, err := example()
-	if err != nil {
-		t.Fatal(err)
-	}
+	site := assembled(t)
 	file, err := os.ReadFile(filepath.Join(site, "drawings", "line-up.svg"))
 	if err != nil {
 		t.Fatal(err)

@@ -1,6 +1,7 @@
 package gen_test
 
 import (
+	"fmt"
 	"maps"
 	"os"
 	"os/exec"
@@ -8,6 +9,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 )
 
@@ -59,17 +61,24 @@ func TestModulesAreAccountedFor(t *testing.T) {
 // program is made for, with the folders they lie in.
 func modules(t *testing.T) map[string]string {
 	t.Helper()
-	command, err := exec.LookPath("go")
-	if err != nil {
+	if _, err := exec.LookPath("go"); err != nil {
 		t.Skip("outside check left out: the go command is not installed")
 	}
+	used, err := listed()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return used
+}
+
+var listed = sync.OnceValues(func() (map[string]string, error) {
 	used := map[string]string{}
 	for _, system := range []string{"linux", "darwin", "windows"} {
-		cmd := exec.Command(command, "list", "-deps", "-test", "-f", "{{with .Module}}{{if not .Main}}{{.Path}}\t{{.Dir}}{{end}}{{end}}", "./...")
+		cmd := exec.Command("go", "list", "-deps", "-test", "-f", "{{with .Module}}{{if not .Main}}{{.Path}}\t{{.Dir}}{{end}}{{end}}", "./...")
 		cmd.Dir, cmd.Env = "..", append(os.Environ(), "GOOS="+system, "GOARCH=arm64", "CGO_ENABLED=0")
 		out, err := cmd.Output()
 		if err != nil {
-			t.Fatalf("go list for %s: %v", system, err)
+			return nil, fmt.Errorf("go list for %s: %w", system, err)
 		}
 		for line := range strings.Lines(string(out)) {
 			if name, dir, ok := strings.Cut(strings.TrimSpace(line), "\t"); ok {
@@ -77,8 +86,8 @@ func modules(t *testing.T) map[string]string {
 			}
 		}
 	}
-	return used
-}
+	return used, nil
+})
 
 func licenceText(t *testing.T, dir string) string {
 	t.Helper()

@@ -9,6 +9,7 @@ import (
 	"spruelight/gen/output"
 	"spruelight/gen/page"
 	"spruelight/gen/quantity"
+	"spruelight/gen/photo"
 	"spruelight/gen/site"
 	"spruelight/gen/source"
 	"spruelight/gen/tally"
@@ -145,7 +146,11 @@ func (r *run) newHousePart() *housePart {
 	}
 	part.files = append(part.files, r.photos.Wall.Files()...)
 	for _, a := range r.theme.assets() {
-		part.files = append(part.files, output.File{Path: a.Path, Bytes: a.Bytes})
+		data := a.Bytes
+		if clean, _, err := photo.Private(data, photo.Keep{}); err == nil { // else it is no photo
+			data = clean
+		}
+		part.files = append(part.files, output.File{Path: a.Path, Bytes: data})
 	}
 	return part
 }

@@ -16,8 +16,9 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/chromedp/cdproto/cdp"
-	"github.com/chromedp/cdproto/emulation"
+	"spruelight/testdata/example"
+	"spruelight/testdata/view"
+
 	"github.com/chromedp/chromedp"
 	"github.com/disintegration/imaging"
 )
@@ -87,8 +88,8 @@ func letters(drawing []byte) string {
 // The pictures of pages look as the pages do now. Letters differ by the fonts
 // of a machine, so that small copies are compared.
 func TestReadmePicturesOfPages(t *testing.T) {
-	ctx := browser(t)
-	_, home := served(t)
+	ctx := view.Tab(t)
+	home := example.Serve(t, assembled(t))
 	for name, s := range shot {
 		seen := pictureOf(t, ctx, home+s.page, s.width, s.height, s.print)
 		if updating() {
@@ -117,12 +118,8 @@ func pictureOf(t *testing.T, ctx context.Context, page string, width, height int
 	if print {
 		medium = "print"
 	}
-	set := chromedp.Func(func(ctx context.Context, tab *chromedp.Target) error {
-		_, err := cdp.Call(ctx, tab, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: medium, Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: "light"}}})
-		return err
-	})
-	do(t, ctx, set, chromedp.EmulateViewport(width, height), chromedp.Navigate(page))
-	eval[bool](t, ctx, `document.documentElement.style.overflow = "hidden", Promise.all([...document.images].map(i => (i.loading = "eager", i.decode().catch(() => 0))))
+	view.Do(t, ctx, view.Media(medium, "prefers-color-scheme", "light"), chromedp.EmulateViewport(width, height), chromedp.Navigate(page))
+	view.Eval[bool](t, ctx, `document.documentElement.style.overflow = "hidden", Promise.all([...document.images].map(i => (i.loading = "eager", i.decode().catch(() => 0))))
 		.then(() => new Promise(done => requestAnimationFrame(() => requestAnimationFrame(() => done(true)))))`)
 	data, err := chromedp.Run(ctx, chromedp.CaptureScreenshot())
 	if err != nil {

@@ -11,6 +11,7 @@ import (
 	"testing"
 
 	"spruelight/testdata/outside"
+	"spruelight/testdata/view"
 
 	"github.com/chromedp/cdproto/cdp"
 	cdppage "github.com/chromedp/cdproto/page"
@@ -25,7 +26,7 @@ var papers = map[string][2]float64{"A4": {8.268, 11.693}, "Letter": {8.5, 11}}
 // A4 and of Letter, and loses no word on paper.
 func TestRepairSheetPrintsToOnePage(t *testing.T) {
 	pdfinfo, pdftotext := outside.Tool(t, "pdfinfo"), outside.Tool(t, "pdftotext")
-	ctx := browser(t)
+	ctx := view.Tab(t)
 	site := assembled(t)
 	for _, name := range files(t, site, "repair.html") {
 		for paper, size := range papers {

@@ -84,7 +84,7 @@ type Alone struct {
 	*Reckoned          // Build is nil where it cannot be read
 	Lead      string   // site path of the picture that stands for the build, about 800 pixels wide; "" without one
 	Repair    string   // site path of the repair sheet, "" without one
-	Lacks     []string // what was never written down
+	Lacks     []source.Message // what was never written down
 	Overruled source.Findings
 }
 

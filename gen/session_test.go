@@ -20,6 +20,7 @@ import (
 	"spruelight/gen/photo"
 	"spruelight/gen/source"
 	"spruelight/testdata/bigshop"
+	"spruelight/testdata/effort"
 	"spruelight/themes"
 )
 
@@ -266,10 +267,7 @@ const lampFile = "white-3mm: {colour: white, size: 3 mm, forward: [2.75 V @ 2 mA
 // What a session shows after any row of edits is what a run from scratch
 // makes, to the byte, for every file of the site.
 func TestIncrementalEqualsFromScratch(t *testing.T) {
-	edits := 60
-	if os.Getenv("SPRUELIGHT_LONG") != "" || os.Getenv("SPRUELIGHT_TOOLS") == "required" {
-		edits = 300
-	}
+	edits := effort.Of(25, 300)
 	d := &shopDir{t: t, dir: t.TempDir(), rand: rand.New(rand.NewPCG(9, 9)), moment: moment}
 	if err := bigshop.Write(d.dir, bigshop.Size{Builds: 6, Sittings: 4, Photos: 1, Alike: true}); err != nil {
 		t.Fatal(err)
@@ -325,7 +323,7 @@ func TestIncrementalEqualsFromScratch(t *testing.T) {
 		}
 	}
 	t.Logf("%d edits, %d of them stopped by a finding, %d files compared", edits, stopped, compared)
-	if compared < 1000 {
+	if compared < 16*edits {
 		t.Errorf("only %d files were compared", compared)
 	}
 }

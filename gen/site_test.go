@@ -3,101 +3,43 @@ package gen_test
 import (
 	"bytes"
 	"context"
+	"encoding/json"
 	"encoding/xml"
 	"io"
-	"io/fs"
 	"net/url"
 	"os"
 	"os/exec"
 	"path"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
-	"sync"
 	"testing"
 	"time"
 
 	"spruelight/gen"
 	"spruelight/gen/output"
-	"spruelight/gen/photo"
+	"spruelight/testdata/example"
 	"spruelight/testdata/outside"
-	"spruelight/themes"
+	"spruelight/testdata/view"
 
 	"golang.org/x/net/html"
 )
 
 // moment is when the example is assembled in tests.
-var moment = time.Date(2026, 3, 15, 12, 0, 0, 0, time.UTC)
+var moment = example.Moment
 
-// example is the example workshop, assembled once for all tests.
-var example = sync.OnceValues(func() (site string, err error) {
-	dir, err := os.MkdirTemp("", "spruelight-example")
-	if err != nil {
-		return "", err
-	}
-	cleanUp = append(cleanUp, dir)
-	cache, err := photo.OpenCache(filepath.Join(dir, "cache"), "example", photo.DefaultCacheBytes)
-	if err != nil {
-		return "", err
-	}
-	shared = cache
-	res, err := gen.Gather(context.Background(), exampleEnv(0))
-	if err != nil {
-		return "", err
-	}
-	site = filepath.Join(dir, "site")
-	_, err = output.Write(context.Background(), site, res.Files, output.Options{})
-	return site, err
-})
+func TestMain(m *testing.M) { example.Main(m, view.Close) }
 
-var (
-	cleanUp []string
-	shared  *photo.Cache
-)
+func assembled(t *testing.T) string { return example.Site(t) }
 
-func TestMain(m *testing.M) {
-	code := m.Run()
-	for _, dir := range cleanUp {
-		os.RemoveAll(dir)
-	}
-	os.Exit(code)
-}
-
-func exampleEnv(workers int) gen.Env {
-	return gen.Env{Content: os.DirFS("../content-example"), Themes: themes.FS, Moment: moment, Workers: workers, Photos: shared, Version: "test"}
-}
-
-func assembled(t *testing.T) string {
-	t.Helper()
-	site, err := example()
-	if err != nil {
-		t.Fatal(err)
-	}
-	return site
-}
-
-// files returns the site's files with an ending, relative to it.
-func files(t *testing.T, site, ending string) []string {
-	t.Helper()
-	var list []string
-	err := filepath.WalkDir(site, func(name string, d fs.DirEntry, err error) error {
-		if err == nil && !d.IsDir() && strings.HasSuffix(name, ending) {
-			rel, _ := filepath.Rel(site, name)
-			list = append(list, filepath.ToSlash(rel))
-		}
-		return err
-	})
-	if err != nil || len(list) == 0 {
-		t.Fatalf("no %s in the site (%v)", ending, err)
-	}
-	return list
-}
+func files(t *testing.T, site, ending string) []string { return example.Files(t, site, ending) }
 
 // The example has no finding that stops or warns, beyond those it shows on
 // purpose.
 func TestExampleIsClean(t *testing.T) {
 	assembled(t)
-	res, err := gen.Check(context.Background(), exampleEnv(0))
+	res, err := gen.Check(context.Background(), example.Env(t, 0))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -113,7 +55,7 @@ func TestSameBytesWithOneAndEightWorkers(t *testing.T) {
 	assembled(t)
 	var runs [2][]output.File
 	for i, workers := range []int{1, 8} {
-		res, err := gen.Gather(context.Background(), exampleEnv(workers))
+		res, err := gen.Gather(context.Background(), example.Env(t, workers))
 		if err != nil || res.Counts.Made != 0 {
 			t.Fatalf("%v; %d photos made again", err, res.Counts.Made)
 		}
@@ -133,7 +75,7 @@ func TestSameBytesWithOneAndEightWorkers(t *testing.T) {
 // A second run makes no photo and rewrites no unchanged file.
 func TestSecondRunWritesNothing(t *testing.T) {
 	site := assembled(t)
-	res, err := gen.Gather(context.Background(), exampleEnv(0))
+	res, err := gen.Gather(context.Background(), example.Env(t, 0))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -234,16 +176,17 @@ func follow(site, from, address string, ids map[string][]string) string {
 // HTML, styles and drawings by the Nu checker (validator.github.io/validator),
 // errors and warnings alike.
 func TestNuChecker(t *testing.T) {
-	java, jar := outside.Tool(t, "java"), outside.File(t, "VNU_JAR")
+	outside.File(t, "VNU_JAR")
 	site := assembled(t)
 	for _, kind := range []string{"html", "css", "svg"} {
-		args := []string{"-Xss4m", "-jar", jar, "--" + kind, "--Werror", "--filterpattern",
-			// From disk there is no 'self', so the checker cannot know that the policy is kept.
-			`Resource violates Content Security Policy.*(external stylesheet|external script|image) .* blocked by.*`}
+		var names []string
 		for _, name := range files(t, site, "."+kind) {
-			args = append(args, filepath.Join(site, name))
+			names = append(names, filepath.Join(site, name))
 		}
-		if out, err := exec.Command(java, args...).CombinedOutput(); err != nil {
+		// From disk there is no 'self', so the checker cannot know that the policy is kept.
+		out, err := view.Nu(t, kind, names, "--Werror",
+			"--filterpattern", `Resource violates Content Security Policy.*(external stylesheet|external script|image) .* blocked by.*`)
+		if err != nil {
 			t.Errorf("%s: %v\n%s", kind, err, out)
 		}
 	}
@@ -315,7 +258,7 @@ func TestPicturesCarryNoMetadata(t *testing.T) {
 // Every rendition opens and has the size that the page states.
 func TestRenditionsAreWhole(t *testing.T) {
 	assembled(t)
-	res, err := gen.Gather(context.Background(), exampleEnv(0))
+	res, err := gen.Gather(context.Background(), example.Env(t, 0))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -331,6 +274,92 @@ func TestRenditionsAreWhole(t *testing.T) {
 		r.Close()
 		if err != nil || n != f.Size {
 			t.Errorf("%s: %d bytes of %d (%v)", f.Path, n, f.Size, err)
+		}
+	}
+}
+
+// The index of the example stays under 150 kB, the script under 15 kB, a build's
+// page with style and drawings, photos aside, under 60 kB, and any page with drawings under 200 kB.
+func TestWeights(t *testing.T) {
+	site := assembled(t)
+	size := func(names ...string) (sum int64) {
+		for _, name := range names {
+			info, err := os.Stat(filepath.Join(site, name))
+			if err != nil {
+				t.Fatal(err)
+			}
+			sum += info.Size()
+		}
+		return sum
+	}
+	index, _ := filepath.Glob(filepath.Join(site, "search", "*.js"))
+	sum := int64(0)
+	for _, name := range index {
+		rel, _ := filepath.Rel(site, name)
+		sum += size(rel)
+	}
+	if sum == 0 || sum > 150_000 {
+		t.Errorf("the search index is %d bytes", sum)
+	}
+	if n := size("script.js"); n > 15_000 {
+		t.Errorf("the script is %d bytes", n)
+	}
+	for _, build := range []string{"marram", "cairnhead", "pumphouse", "lanternhouse", "dunnock"} {
+		text, err := os.ReadFile(filepath.Join(site, build, "index.html"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if n := int64(len(text)) + size("style.css"); n > 60_000 {
+			t.Errorf("%s weighs %d bytes", build, n)
+		}
+	}
+	for _, name := range files(t, site, ".html") {
+		text, err := os.ReadFile(filepath.Join(site, name))
+		if n := len(text); err != nil || n > 200_000 && strings.Contains(string(text), `class="drawing"`) {
+			t.Errorf("%s weighs %d bytes (%v)", name, n, err)
+		}
+	}
+}
+
+// The JSON feed is one by JSON Feed 1.1, newest first, with whole addresses,
+// and a disclosure before all else where one is due.
+func TestJSONFeed(t *testing.T) {
+	text, err := os.ReadFile(filepath.Join(assembled(t), "feed.json"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var feed struct {
+		Version, Title, Home_Page_URL, Feed_URL string
+		Items                                   []struct {
+			ID, URL, Title, Content_HTML, Summary, Date_Published string
+		}
+	}
+	if err := json.Unmarshal(text, &feed); err != nil {
+		t.Fatal(err)
+	}
+	if feed.Version != "https://jsonfeed.org/version/1.1" || feed.Title == "" || feed.Feed_URL != "https://bench.example/feed.json" || len(feed.Items) == 0 {
+		t.Errorf("%+v", feed)
+	}
+	if !slices.IsSortedFunc(feed.Items, func(a, b struct {
+		ID, URL, Title, Content_HTML, Summary, Date_Published string
+	}) int {
+		return strings.Compare(b.Date_Published, a.Date_Published)
+	}) {
+		t.Error("the newest entry does not stand first")
+	}
+	relative := regexp.MustCompile(`(?:src|href)="(?:[^h#]|h[^t])`)
+	for _, item := range feed.Items {
+		if item.ID == "" || item.Content_HTML == "" || !strings.HasPrefix(item.URL, "https://bench.example/") {
+			t.Errorf("%s: id, url or content is missing", item.Title)
+		}
+		if _, err := time.Parse(time.RFC3339, item.Date_Published); err != nil {
+			t.Error(err)
+		}
+		if m := relative.FindString(item.Content_HTML); m != "" {
+			t.Errorf("%s: relative address %s", item.Title, m)
+		}
+		if strings.Contains(item.URL, "/marram/") && !strings.HasPrefix(item.Content_HTML, "<p><strong>") {
+			t.Errorf("%s: a review sample, and the disclosure does not come first: %.60s", item.Title, item.Content_HTML)
 		}
 	}
 }

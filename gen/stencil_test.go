@@ -3,28 +3,25 @@ package gen_test
 import (
 	"bytes"
 	"context"
-	"os"
-	"strings"
 	"testing"
-	"testing/fstest"
 
 	"spruelight/gen"
+	"spruelight/testdata/example"
 )
 
 // TestStencilsPrintWhatTemplatesPrint holds every page of the example, in each
 // theme, in words with marks and quotes and filled with hostile strings, to what
 // html/template prints; none may be left to it.
 func TestStencilsPrintWhatTemplatesPrint(t *testing.T) {
-	base, words, list, bodies := hostileFill(t)
-	hostile := fill(t, base, words, list, bodies, 0)
-	dark := exampleEnv(0)
-	settings, err := os.ReadFile("../content-example/workshop.yaml")
-	if err != nil {
-		t.Fatal(err)
+	hostile := filledFrom(t, 0, 1)
+	dark := example.Env(t, 0)
+	for from, to := range map[string]string{"theme: sheet": "theme: lamplight", "language: en": "language: fr"} {
+		var err error
+		if dark.Content, err = example.Changed(dark.Content, from, to); err != nil {
+			t.Fatal(err)
+		}
 	}
-	changed := strings.NewReplacer("theme: sheet", "theme: lamplight", "language: en", "language: fr").Replace(string(settings))
-	dark.Content = overlaid{dark.Content, fstest.MapFS{"workshop.yaml": {Data: []byte(changed)}}}
-	for name, env := range map[string]gen.Env{"sheet": exampleEnv(0), "lamplight in French": dark, "hostile": hostile.env(hostile.shop())} {
+	for name, env := range map[string]gen.Env{"sheet": example.Env(t, 0), "lamplight in French": dark, "hostile": hostile.env(t, hostile.shop())} {
 		t.Run(name, func(t *testing.T) {
 			book, site, sheets, found := gen.Composed(context.Background(), env)
 			if book == nil {

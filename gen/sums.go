@@ -35,7 +35,7 @@ func reckon(f topic.Facts, paints paint.Shelf) sums {
 	s.finish = finish.Reckon(f, paints, s.light.Judged)
 	s.record = record.Reckon(f)
 	s.scale = size.Reckon(f)
-	s.review = review.Reckon(f, &s.record, s.scale.Sentence())
+	s.review = review.Reckon(f, &s.record, s.scale.Verdict())
 	return s
 }
 

@@ -48,4 +48,3 @@ func TestUntil(t *testing.T) {
 		}
 	}
 }
-

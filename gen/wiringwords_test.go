@@ -62,16 +62,16 @@ func TestWiringSpeaksTheLanguage(t *testing.T) {
 	if !s.Solved {
 		t.Fatal(found)
 	}
-	drawn := func(tell svg.Teller) string {
+	drawn := func(print svg.Printer) string {
 		var out strings.Builder
 		for _, width := range []float64{wiring.Wide, wiring.Narrow} {
-			out.WriteString(wiring.DiagramFor("d", s, width, tell).Inline() + wiring.Loom("l", []circuit.Solution{s}, width, tell).Inline())
+			out.WriteString(wiring.DiagramFor("d", s, width, print).Inline() + wiring.Loom("l", []circuit.Solution{s}, width, print).Inline())
 		}
-		rings, err := wiring.Bands("r", 4700, 0.05, tell)
+		rings, err := wiring.Bands("r", 4700, 0.05, print)
 		if err != nil {
 			t.Fatal(err)
 		}
-		return wordsIn(out.String()+rings.Inline()) + fmt.Sprint(wiring.DiagramTable(s, tell))
+		return wordsIn(out.String()+rings.Inline()) + fmt.Sprint(wiring.DiagramTable(s, print))
 	}
 	english := drawn(nil)
 	for _, c := range []struct {
@@ -84,9 +84,9 @@ func TestWiringSpeaksTheLanguage(t *testing.T) {
 		{"es", []string{"unión", "por porta", "conector", "Sin escala", "amarillo"}, "base driver"},
 		{"ja", []string{"台座", "分岐", "portaを通る", "縮尺不同", "黄"}, ""},
 	} {
-		told := drawn(wordsOf(t, c.language).Tell)
+		said := drawn(wordsOf(t, c.language).Message)
 		for _, says := range c.says {
-			if !strings.Contains(told, says) {
+			if !strings.Contains(said, says) {
 				t.Errorf("%s: the drawings do not say %q", c.language, says)
 			}
 		}
@@ -97,7 +97,7 @@ func TestWiringSpeaksTheLanguage(t *testing.T) {
 		for _, w := range append(latin, strings.Fields(c.same)...) {
 			delete(ours, w)
 		}
-		for _, w := range aWord.FindAllString(told, -1) {
+		for _, w := range aWord.FindAllString(said, -1) {
 			if w = strings.ToLower(w); ours[w] && len(w) > 3 {
 				t.Errorf("%s: %q is English", c.language, w)
 				delete(ours, w)

@@ -20,14 +20,21 @@ import (
 	"spruelight/gen"
 	"spruelight/gen/page"
 	"spruelight/gen/source"
+	"spruelight/testdata/example"
 	"spruelight/themes"
 )
 
 // languages are those in which the interface speaks, besides English.
 var languages = []string{"de", "fr", "es", "ja"}
 
+// loaded are the words of languages, each read once.
+var loaded = map[string]*page.Words{}
+
 func wordsOf(t *testing.T, language string) *page.Words {
 	t.Helper()
+	if words, ok := loaded[language]; ok {
+		return words
+	}
 	folder, err := fs.Sub(themes.FS, "words")
 	if err != nil {
 		t.Fatal(err)
@@ -36,6 +43,7 @@ func wordsOf(t *testing.T, language string) *page.Words {
 	if err != nil {
 		t.Fatal(err)
 	}
+	loaded[language] = words
 	return words
 }
 
@@ -190,8 +198,9 @@ func small(t *testing.T, settings string, more map[string]string) *gen.Gathered 
 	for name, text := range more {
 		files[name] = &fstest.MapFile{Data: []byte(text)}
 	}
-	assembled(t) // for its cache
-	res, err := gen.Gather(context.Background(), gen.Env{Content: files, Themes: themes.FS, Moment: moment, Photos: shared, Version: "test"})
+	env := example.Env(t, 0)
+	env.Content = files
+	res, err := gen.Gather(context.Background(), env)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"spruelight/gen"
+	"spruelight/gen/output"
 	"spruelight/gen/photo"
 	"spruelight/themes"
 
@@ -75,6 +76,14 @@ func (c *common) cacheFolder() (string, error) {
 		return "", fmt.Errorf("no folder for the photo cache: %w; name one by --cache", err)
 	}
 	return filepath.Join(base, "spruelight"), nil
+}
+
+// sweep removes what runs that were killed left outside the workshop.
+func (c *common) sweep() {
+	output.Sweep()
+	if folder, err := c.cacheFolder(); err == nil {
+		photo.Sweep(folder)
+	}
 }
 
 // env opens a workshop for a run. close must be called after it.

@@ -8,6 +8,7 @@ import (
 	"encoding/json"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"syscall"
 	"testing"
@@ -70,6 +71,7 @@ func TestReadOnlyDrive(t *testing.T) {
 		t.Fatal(err)
 	}
 	mustRun(t, dir, assembleInto(frozen, filepath.Join(frozen, "site"))...)
+	mustRun(t, dir, "shelve", slug, "--workshop", shop, "--out", filepath.Join(dir, "bag"))
 	if err := syscall.Mount("", top, "", syscall.MS_REMOUNT|syscall.MS_RDONLY, ""); err != nil {
 		t.Fatal(err)
 	}
@@ -81,10 +83,16 @@ func TestReadOnlyDrive(t *testing.T) {
 		"shelve to zip": {"shelve", slug, "--out", filepath.Join(top, "bag.zip")},
 		"sit":           {"sit", slug},
 		"unbox":         {"unbox", "raft"},
+		"restore":       {"shelve", "--restore", filepath.Join(dir, "bag"), filepath.Join(top, "back")},
 		"netlist":       {"reckon", "netlist", slug, "--out", filepath.Join(top, "netlists")},
 	} {
 		t.Run(name, func(t *testing.T) {
-			mustRefuse(t, dir, "read-only file system", append(append(args, settings...), frozen)...)
+			args = append(append(args, settings...), frozen)
+			mustRefuse(t, dir, "read-only file system", args...)
+			said, _ := program(dir, args...).CombinedOutput()
+			if advised := strings.Contains(string(said), "--out"); advised != slices.Contains(args, "--out") {
+				t.Errorf("advises a flag that it lacks, or not one that it has: %s", said)
+			}
 		})
 	}
 	kept.mustStand(t)

@@ -1,21 +1,21 @@
 package main
 
 import (
+	"context"
 	"fmt"
-	"os"
 	"path/filepath"
 
 	"spruelight/gen/output"
 )
 
 // writeFiles writes files into a folder, each in one step, and names them.
-func (c *common) writeFiles(dir string, files []output.File) error {
+func (c *common) writeFiles(ctx context.Context, dir string, files []output.File) error {
 	for _, f := range files {
 		name := filepath.Join(dir, filepath.FromSlash(f.Path))
-		if err := os.MkdirAll(filepath.Dir(name), 0o777); err != nil {
+		if err := output.MakeFolders(filepath.Dir(name)); err != nil {
 			return err
 		}
-		if err := output.WriteFile(name, f.Bytes); err != nil {
+		if err := output.WriteFile(ctx, name, f.Bytes); err != nil {
 			return err
 		}
 		if !c.quiet {

@@ -70,7 +70,8 @@ func command() *cobra.Command {
 			}
 			return nil
 		},
-		RunE: func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
+		PersistentPreRun: func(*cobra.Command, []string) { c.sweep() },
+		RunE:             func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
 	}
 	root.SetFlagErrorFunc(wrongFlag)
 	root.SetHelpFunc(func(cmd *cobra.Command, _ []string) { printHelp(cmd.OutOrStdout(), sheetOf(cmd)) })

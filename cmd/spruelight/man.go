@@ -37,7 +37,7 @@ func manVerb(c *common) *cobra.Command {
 				s := sheetOf(verb)
 				files = append(files, output.File{Path: s.page() + ".1", Bytes: []byte(manPage(s, parentOf(verb), day))})
 			}
-			return c.writeFiles(out, files)
+			return c.writeFiles(cmd.Context(), out, files)
 		},
 	}
 	verb.Flags().StringVar(&out, "out", "", "`folder` for the pages")

@@ -55,7 +55,7 @@ func diagramSum(c *common) *cobra.Command {
 			if err != nil {
 				return err
 			}
-			return c.writeFiles(out, files)
+			return c.writeFiles(cmd.Context(), out, files)
 		})
 	text(&out, "out", "`folder` for the drawings", folders)(verb)
 	return verb
@@ -72,7 +72,7 @@ func netlistSum(c *common) *cobra.Command {
 			case err != nil:
 				return err
 			case out != "":
-				return c.writeFiles(out, files)
+				return c.writeFiles(cmd.Context(), out, files)
 			case len(files) > 1:
 				return misuse("%s has %d circuits, each a netlist of its own: say where to with --out folder", build, len(files))
 			}

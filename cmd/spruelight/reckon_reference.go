@@ -15,11 +15,11 @@ func writtenSum(c *common, use, short, example, outWords string, files func() []
 		Short:   short,
 		Example: example,
 		Args:    none,
-		RunE: func(*cobra.Command, []string) error {
+		RunE: func(cmd *cobra.Command, _ []string) error {
 			if out == "" {
 				return misuse("say where to: --out folder")
 			}
-			return c.writeFiles(out, files())
+			return c.writeFiles(cmd.Context(), out, files())
 		},
 	}
 	text(&out, "out", outWords, folders)(verb)

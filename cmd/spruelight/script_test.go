@@ -5,6 +5,7 @@ import (
 	"os"
 	"path/filepath"
 	"testing"
+	"time"
 
 	"github.com/rogpeppe/go-internal/testscript"
 )
@@ -12,7 +13,7 @@ import (
 var update = flag.Bool("update", false, "rewrite the expected files inside the scripts")
 
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){"spruelight": func() { os.Exit(run()) }})
+	testscript.Main(m, map[string]func(){"spruelight": func() { os.Exit(run()) }, "killat": func() { os.Exit(killAt()) }})
 }
 
 // TestScripts runs the verbs as a user does: a small workshop in, the verb,
@@ -27,6 +28,7 @@ func TestScripts(t *testing.T) {
 		UpdateScripts:       *update,
 		RequireUniqueNames:  true,
 		RequireExplicitExec: true,
+		Cmds:                map[string]func(*testscript.TestScript, bool, []string){"rest": rest},
 		Setup: func(env *testscript.Env) error {
 			env.Setenv("XDG_CACHE_HOME", env.WorkDir+"/.cache")
 			env.Setenv("HOME", env.WorkDir)
@@ -35,4 +37,14 @@ func TestScripts(t *testing.T) {
 			return nil
 		},
 	})
+}
+
+// rest is the script command "rest 2s": nothing is done for a while, on any system.
+func rest(ts *testscript.TestScript, neg bool, args []string) {
+	if neg || len(args) != 1 {
+		ts.Fatalf("usage: rest duration")
+	}
+	d, err := time.ParseDuration(args[0])
+	ts.Check(err)
+	time.Sleep(d)
 }

@@ -21,6 +21,7 @@ type shelveFlags struct {
 	shelving.Options
 	out, date, photos string
 	check, restore    bool
+	withTheme         bool
 	catalogue         bool
 }
 
@@ -31,7 +32,7 @@ func shelveVerb(c *common) *cobra.Command {
 		Use:   "shelve <build>",
 		Short: "Archive a finished build; check, restore or list archives",
 		Long: "Puts a finished build into one archive that outlives its site: pages that open from disk, the journals and " +
-			"the stock they use, the photos without their location, netlists and the repair sheet, with checksums " +
+			"the stock they use, the photos without location and serial numbers, netlists and the repair sheet, with checksums " +
 			"(a BagIt bag, RFC 8493). Nothing is ever overwritten, and an archive appears whole or not at all.",
 		Example: "  spruelight shelve cairnhead\n  spruelight shelve cairnhead --out archive/cairnhead.zip\n  spruelight shelve --check archive/cairnhead.zip\n" +
 			"  spruelight shelve --restore archive/cairnhead.zip ~/bench\n  spruelight shelve --catalogue archive",
@@ -42,10 +43,12 @@ func shelveVerb(c *common) *cobra.Command {
 	flags.StringVar(&f.out, "out", "", "`folder` or file.zip for the archive, else <build>-archive here; the catalogue's folder, else catalogue among the bags")
 	flags.StringVar(&f.photos, "photos", "originals", "`which` go in: originals, or renditions to leave the originals out")
 	flags.BoolVar(&f.KeepLocation, "keep-location", false, "keep what photos say of where they were taken")
+	flags.BoolVar(&f.KeepCamera, "keep-camera", false, "keep serial numbers and the camera owner's name in the photos")
 	flags.BoolVar(&f.Anyway, "anyway", false, "also a build that is not finished or has findings of severity stop; the archive says so")
 	flags.StringVar(&f.date, "date", "", "`none` leaves the date out, so that the same build gives the same bytes on every day")
 	flags.BoolVar(&f.check, "check", false, "verify an archive instead: shelve --check BAG")
 	flags.BoolVar(&f.restore, "restore", false, "bring a build back instead: shelve --restore BAG WORKSHOP")
+	flags.BoolVar(&f.withTheme, "with-theme", false, "restore the workshop's own theme too, from an archive that you trust: it becomes part of the site")
 	flags.BoolVar(&f.catalogue, "catalogue", false, "write a contents page over archives instead: shelve --catalogue FOLDER")
 	flagWords(verb, "photos", words("originals", "renditions"))
 	flagWords(verb, "date", words("none"))
@@ -97,7 +100,7 @@ func (f *shelveFlags) run(cmd *cobra.Command, c *common, args []string) error {
 	case f.check:
 		return checkBag(cmd, c, args[0])
 	case f.restore:
-		return restoreBag(cmd, c, args[0], args[1])
+		return restoreBag(cmd, c, args[0], args[1], f.withTheme)
 	case f.catalogue:
 		return f.list(cmd, c, args[0])
 	}
@@ -152,7 +155,7 @@ func printShelved(c *common, a *shelving.Archive, out string) error {
 		fmt.Fprintf(os.Stderr, "left out: %s\n", l)
 	}
 	for _, l := range a.Cleaned {
-		fmt.Fprintf(os.Stderr, "location taken out of %s\n", l)
+		fmt.Fprintf(os.Stderr, "cleaned %s\n", l)
 	}
 	for _, l := range a.Lacks {
 		fmt.Fprintf(os.Stderr, "never written down: %s\n", l)
@@ -202,10 +205,10 @@ func printReport(c *common, name string, rep bag.Report) error {
 }
 
 // restoreBag brings a build back into a workshop.
-func restoreBag(cmd *cobra.Command, c *common, name, dir string) error {
-	back, err := shelving.Restore(cmd.Context(), name, dir)
+func restoreBag(cmd *cobra.Command, c *common, name, dir string, withTheme bool) error {
+	back, err := shelving.Restore(cmd.Context(), name, dir, withTheme)
 	if err != nil {
-		return err
+		return output.Within(err, "restore into another folder")
 	}
 	if !back.Report.Valid {
 		return printReport(c, name, back.Report)

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"encoding/json"
 	"fmt"
 	"os"
@@ -33,7 +34,7 @@ func shownotesVerb(c *common) *cobra.Command {
 				if err != nil {
 					return err
 				}
-				return printNotes(c, notes, out)
+				return printNotes(cmd.Context(), c, notes, out)
 			})
 		},
 	}
@@ -43,14 +44,14 @@ func shownotesVerb(c *common) *cobra.Command {
 	return verb
 }
 
-func printNotes(c *common, notes *desk.ShowNotes, out string) error {
+func printNotes(ctx context.Context, c *common, notes *desk.ShowNotes, out string) error {
 	printFindings(os.Stderr, notes.Findings, colourful(os.Stderr))
 	if notes.Findings.Stops() {
 		return errFindings
 	}
 	switch {
 	case out != "":
-		return output.WriteFile(out, []byte(notes.Text))
+		return output.WriteFile(ctx, out, []byte(notes.Text))
 	case c.json:
 		return json.NewEncoder(os.Stdout).Encode(map[string]any{"text": notes.Text, "findings": notes.Findings})
 	}

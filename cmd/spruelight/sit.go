@@ -58,6 +58,8 @@ func sitVerb(c *common) *cobra.Command {
 // never names a photo that is not there.
 func (c *common) begin(cmd *cobra.Command, dir string, draft *guide.Draft, photos fs.FS) error {
 	file := filepath.Join(dir, filepath.FromSlash(draft.Name))
+	output.Tidy(filepath.Dir(file))
+	output.Tidy(filepath.Join(filepath.Dir(file), "photos"))
 	if _, err := os.Lstat(file); err == nil {
 		return fmt.Errorf("%s is there already; go on writing in it, or begin a second one with --name", draft.Name)
 	}
@@ -72,21 +74,21 @@ func (c *common) begin(cmd *cobra.Command, dir string, draft *guide.Draft, photo
 			return err
 		})
 		if err != nil {
-			return err
+			return output.Within(err, "copy the workshop to another drive")
 		}
 	}
-	err := output.NewFileFrom(cmd.Context(), file, func(w io.Writer) error {
-		_, err := io.WriteString(w, draft.Text)
-		return err
-	})
-	if err != nil {
-		return err
+	if err := output.NewFile(cmd.Context(), file, []byte(draft.Text)); err != nil {
+		return output.Within(err, "copy the workshop to another drive")
 	}
 	for _, left := range draft.Left {
 		fmt.Fprintf(os.Stderr, "left out: %s\n", left)
 	}
 	if !c.quiet && photos != nil {
-		fmt.Fprintf(os.Stderr, "%s copied\n", count(len(draft.Copies), "photo"))
+		fmt.Fprintf(os.Stderr, "%s copied", count(len(draft.Copies), "photo"))
+		if there := len(draft.Photos) - len(draft.Copies); there > 0 {
+			fmt.Fprintf(os.Stderr, ", %d taken up that lay in the build already", there)
+		}
+		fmt.Fprintln(os.Stderr)
 	}
 	fmt.Println(draft.Name)
 	return nil

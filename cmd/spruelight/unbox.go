@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -34,7 +35,7 @@ func unboxVerb(c *common) *cobra.Command {
 			}
 			return completeBuilds(c)(cmd, args, begun)
 		},
-		RunE: func(_ *cobra.Command, args []string) error {
+		RunE: func(cmd *cobra.Command, args []string) error {
 			switch {
 			case shop.Language != "" && !slices.Contains(languages, shop.Language):
 				return misuse("--language %q; it takes %s", shop.Language, strings.Join(languages, ", "))
@@ -42,13 +43,13 @@ func unboxVerb(c *common) *cobra.Command {
 				return misuse("--theme %q; it takes %s", shop.Theme, strings.Join(looks, ", "))
 			}
 			if review {
-				return c.unboxReview(args[0])
+				return c.unboxReview(cmd.Context(), args[0])
 			}
 			dir, files, err := c.unbox(args[0], shop)
 			if err != nil {
 				return err
 			}
-			return c.writeNew(dir, files, fmt.Sprintf("write what is so into builds/%[1]s/build.md, begin a sitting with spruelight sit %[1]s", args[0]))
+			return c.writeNew(cmd.Context(), dir, files, fmt.Sprintf("write what is so into builds/%[1]s/build.md, begin a sitting with spruelight sit %[1]s", args[0]))
 		},
 	}
 	verb.Flags().StringVar(&shop.Language, "language", "", "`language` of the pages of a new workshop: "+strings.Join(languages, ", ")+"; else en")
@@ -63,10 +64,11 @@ func unboxVerb(c *common) *cobra.Command {
 func (c *common) unbox(slug string, shop guide.NewShop) (dir string, files []guide.NewFile, err error) {
 	dir, missing := c.folder(nil)
 	if missing == nil {
+		tidyShop(dir)
 		if shop != (guide.NewShop{}) {
 			return "", nil, misuse("--language and --theme are for a new workshop; this one has a workshop.yaml, change them there")
 		}
-		if _, err := os.Lstat(filepath.Join(dir, "builds", slug)); err == nil {
+		if _, err := os.Lstat(filepath.Join(dir, "builds", slug, "build.md")); err == nil {
 			return "", nil, fmt.Errorf("builds/%s is there already; choose another name", slug)
 		}
 		files, err = guide.UnboxBuild(os.DirFS(dir), slug)
@@ -76,38 +78,59 @@ func (c *common) unbox(slug string, shop guide.NewShop) (dir string, files []gui
 	if dir == "" {
 		dir = "."
 	}
-	entries, err := os.ReadDir(dir)
+	if files, err = guide.UnboxWorkshop(slug, shop); err != nil {
+		return "", nil, err
+	}
+	other, err := guide.Foreign(os.DirFS(dir), files)
 	if err != nil && !os.IsNotExist(err) {
 		return "", nil, err
 	}
-	entries = slices.DeleteFunc(entries, func(e os.DirEntry) bool { return strings.HasPrefix(e.Name(), ".") }) // .git, .DS_Store
-	if len(entries) > 0 {
-		return "", nil, fmt.Errorf("%w; to make one, go into an empty folder: %s holds %s", missing, dir, entries[0].Name())
+	if other != "" {
+		return "", nil, fmt.Errorf("%w; to make one, go into an empty folder: %s holds %s", missing, dir, other)
 	}
-	files, err = guide.UnboxWorkshop(slug, shop)
-	return dir, files, err
+	return dir, files, nil
+}
+
+// tidyShop removes what a run that was cut off left in a workshop.
+func tidyShop(dir string) {
+	output.Tidy(dir, "workshop.yaml")
+	for _, sub := range []string{"rack", "wall", "builds"} {
+		output.Tidy(filepath.Join(dir, sub))
+	}
 }
 
 // unboxReview starts the review of a build.
-func (c *common) unboxReview(slug string) error {
+func (c *common) unboxReview(ctx context.Context, slug string) error {
 	return c.inWorkshop(nil, func(dir string, env gen.Env) error {
 		files, err := guide.UnboxReview(env.Content, slug, env.Moment)
 		if err != nil {
 			return err
 		}
-		return c.writeNew(dir, files, "write the review into "+files[0].Name)
+		return c.writeNew(ctx, dir, files, "write the review into "+files[0].Name)
 	})
 }
 
 // writeNew writes files where none may be, names them, and says what is next.
-func (c *common) writeNew(dir string, files []guide.NewFile, next string) error {
-	for _, f := range files {
+// The last one appears with its folder, so that none is ever without it; those
+// that a run which was cut off has written already stay.
+func (c *common) writeNew(ctx context.Context, dir string, files []guide.NewFile, next string) error {
+	tidyShop(dir)
+	for i, f := range files {
 		name := filepath.Join(dir, filepath.FromSlash(f.Name))
-		if err := os.MkdirAll(filepath.Dir(name), 0o777); err != nil {
-			return err
+		there, err := os.ReadFile(name)
+		switch _, missing := os.Lstat(filepath.Dir(name)); {
+		case err == nil && string(there) == f.Text && i < len(files)-1:
+			continue
+		case os.IsNotExist(missing) && i == len(files)-1:
+			err = output.Folder(ctx, filepath.Dir(name), func(stage string) error {
+				return os.WriteFile(filepath.Join(stage, filepath.Base(name)), []byte(f.Text), 0o666)
+			})
+		default:
+			output.Tidy(filepath.Dir(name), filepath.Base(name))
+			err = output.NewFile(ctx, name, []byte(f.Text))
 		}
-		if err := output.NewFile(name, []byte(f.Text)); err != nil {
-			return err
+		if err != nil {
+			return output.Within(err, "copy the workshop to another drive")
 		}
 		fmt.Println(f.Name)
 	}

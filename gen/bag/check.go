@@ -212,12 +212,30 @@ func (c *checker) readManifest(m manifest, tag bool) {
 		var faults []Fault
 		m.entries, faults = parseManifest(m.file, text, digits, c.decl.strict)
 		c.faults = append(c.faults, faults...)
+		for i := range m.entries {
+			c.readLoosely(&m.entries[i])
+		}
 	}
 	*list = append(*list, m)
 }
 
+// readLoosely takes a path as it is written where a file has that very name and
+// none the decoded one: before version 1.0 a percent sign had no code.
+func (c *checker) readLoosely(e *entry) {
+	_, decoded := c.files[e.path]
+	if _, written := c.files[e.raw]; !c.decl.strict && !decoded && written && strings.HasPrefix(e.raw, dataFolder) {
+		e.path = e.raw
+	}
+}
+
+// formerInfo is what bag-info.txt was called up to version 0.95.
+const formerInfo = "package-info.txt"
+
 func (c *checker) readInfo() {
 	text, ok := c.text(infoFile)
+	if !ok && slices.Contains(earlier[:3], c.decl.version) {
+		text, ok = c.text(formerInfo)
+	}
 	if !ok {
 		return
 	}

@@ -1,6 +1,7 @@
 package bag
 
 import (
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -58,7 +59,11 @@ func (c *checker) comparePayloadEntry(m manifest, e entry, here map[string]int) 
 		return
 	}
 	if first := here[name]; first > 0 {
-		c.at(Duplicate, m.file, e.line, "lists %s again under another form of its letters, after line %d", show(e.path), first)
+		kind := Duplicate
+		if slices.ContainsFunc(m.entries, func(other entry) bool { return other.line == first && other.sum == e.sum }) {
+			kind = Advice // the same said twice
+		}
+		c.at(kind, m.file, e.line, "lists %s again under another form of its letters, after line %d", show(e.path), first)
 	}
 	here[name] = e.line
 	if name != e.path {
@@ -118,18 +123,16 @@ func (c *checker) compareTagManifest(m manifest, here map[string]bool) {
 	c.fault(Advice, m.file, "uses an algorithm that no payload manifest uses")
 }
 
-// adviseOnNames warns of names that other systems store as one (section 6.1.1).
+// adviseOnNames warns of names that other systems cannot store, or store as one
+// (section 6.1.1). The bag is valid all the same.
 func (c *checker) adviseOnNames() {
-	first := map[string]string{}
+	var paths source.Paths
 	for _, name := range sortedKeys(c.files) {
 		if !utf8.ValidString(name) {
 			continue
 		}
-		key := source.Fold(name)
-		if other, twice := first[key]; twice {
-			c.fault(Advice, name, "differs from %s only in case or accents, and is one file with it on some systems", show(other))
-			continue
+		if err := paths.Add(name); err != nil {
+			c.fault(Advice, name, "restoring it needs care: %s", oneLine(err))
 		}
-		first[key] = name
 	}
 }

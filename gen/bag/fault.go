@@ -63,6 +63,7 @@ type Report struct {
 	Valid      bool     `json:"valid"`      // complete, and every checksum agrees
 	Faults     []Fault  `json:"faults"`     // what is against the standard, in order of file and line
 	Advice     []Fault  `json:"advice"`     // what it only recommends
+	Left       []string `json:"left"`       // of Restore: files whose names cannot be stored safely, each with the reason
 }
 
 // settle sorts the faults and draws the verdict from them.

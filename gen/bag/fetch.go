@@ -59,6 +59,7 @@ func parseFetchLine(line string, strict bool) (wanted, Kind, string) {
 	if err != nil {
 		return w, Fetch, fmt.Sprintf("the path %s %v", show(coded), err)
 	}
+	p = withoutDot(p)
 	w.path = p
 	if why := leadsOut(p); why != "" {
 		return w, Outside, fmt.Sprintf("the path %s %s", show(p), why)

@@ -11,6 +11,8 @@ type entry struct {
 	line int
 	sum  string // lower case
 	path string
+	raw  string // the path as it is written
+	note string // what the standard would rather have, "" where nothing
 }
 
 // manifestName splits the name of a manifest; ok is false for other files.
@@ -53,6 +55,9 @@ func parseManifest(file, text string, digits int, strict bool) ([]entry, []Fault
 		if says == "" {
 			seen[e.path] = n
 			entries = append(entries, e)
+			if e.note != "" && !faults.add(Advice, n, e.note) {
+				break
+			}
 		} else if !faults.add(kind, n, says) {
 			break
 		}
@@ -71,18 +76,34 @@ func parseManifestLine(line string, digits int, strict bool) (entry, Kind, strin
 		return entry{}, Manifest, fmt.Sprintf("the checksum %q is not hexadecimal", shorten(line[:end]))
 	case digits > 0 && len(sum) != digits:
 		return entry{}, Manifest, fmt.Sprintf("the checksum has %d digits, not the %d of its algorithm", len(sum), digits)
-	case strings.HasPrefix(coded, "*"):
+	case strings.HasPrefix(coded, "*") && strict:
 		return entry{}, Manifest, fmt.Sprintf("the asterisk before %s is a checksum tool's own mark and not allowed in a manifest",
 			show(coded[1:]))
+	}
+	e := entry{sum: sum, raw: coded}
+	if bare, marked := strings.CutPrefix(coded, "*"); marked {
+		coded, e.note = bare, fmt.Sprintf("the asterisk before %s is a checksum tool's own mark", show(bare))
 	}
 	p, err := decodePath(coded, strict)
 	if err != nil {
 		return entry{}, Manifest, fmt.Sprintf("the path %s %v", show(coded), err)
 	}
+	if plain := withoutDot(p); plain != p {
+		p, e.note = plain, fmt.Sprintf("the path %s begins with ./, which says nothing", show(p))
+	}
 	if why := leadsOut(p); why != "" {
 		return entry{}, Outside, fmt.Sprintf("the path %s %s", show(p), why)
 	}
-	return entry{sum: sum, path: p}, "", ""
+	e.path = p
+	return e, "", ""
+}
+
+// withoutDot takes the ./ off that some checksum tools begin a path with.
+func withoutDot(p string) string {
+	for strings.HasPrefix(p, "./") {
+		p = p[2:]
+	}
+	return p
 }
 
 // show quotes a path for a message, shortened.

@@ -15,8 +15,10 @@ import (
 // payload files into the new folder dst. pick says under which path below dst a
 // payload file goes, given its path below data/; "" leaves it out, and a nil
 // pick takes all as they are. dst must not exist, and appears whole or not at
-// all. Every file is verified again as it is copied. A bag that is not valid
-// gives the report and a nil error, and nothing is written.
+// all. A file whose name not every system can store, or that is one with another
+// on some systems, is left out and named in the report. Every file is verified
+// again as it is copied. A bag that is not valid gives the report and a nil
+// error, and nothing is written.
 func Restore(ctx context.Context, name, dst string, pick func(path string) string) (Report, error) {
 	s, err := openStore(name)
 	if err != nil {
@@ -27,10 +29,7 @@ func Restore(ctx context.Context, name, dst string, pick func(path string) strin
 	if err != nil || !c.rep.Valid {
 		return c.rep, err
 	}
-	copies, err := c.copies(pick)
-	if err != nil {
-		return c.rep, fmt.Errorf("%s: cannot be restored: %w", name, err)
-	}
+	copies := c.copies(pick)
 	return c.rep, output.Folder(ctx, dst, func(stage string) error {
 		for _, cp := range copies {
 			if ctx.Err() != nil {
@@ -44,14 +43,16 @@ func Restore(ctx context.Context, name, dst string, pick func(path string) strin
 	})
 }
 
+func oneLine(err error) string { return strings.ReplaceAll(err.Error(), "\n", "; ") }
+
 // fileCopy is one file to be restored, with the checksum it must have.
 type fileCopy struct{ from, to, algorithm, sum string }
 
 // copies lists what is to be restored, each file by the best checksum there is
 // of it: before version 1.0 a manifest need not list every file.
-func (c *checker) copies(pick func(string) string) ([]fileCopy, error) {
+func (c *checker) copies(pick func(string) string) []fileCopy {
 	var list []fileCopy
-	var paths []string
+	var paths source.Paths
 	seen := map[string]bool{}
 	for _, algorithm := range strength {
 		for _, m := range c.payload {
@@ -64,15 +65,19 @@ func (c *checker) copies(pick func(string) string) ([]fileCopy, error) {
 				if pick != nil {
 					to = pick(to)
 				}
-				if to != "" && !seen[name] {
-					paths = append(paths, to)
-					list = append(list, fileCopy{name, to, algorithm, e.sum})
+				if to == "" || seen[name] {
+					continue
 				}
 				seen[name] = true
+				if err := paths.Add(to); err != nil {
+					c.rep.Left = append(c.rep.Left, fmt.Sprintf("%s is left in the bag: %v", show(name), oneLine(err)))
+					continue
+				}
+				list = append(list, fileCopy{name, to, algorithm, e.sum})
 			}
 		}
 	}
-	return list, source.CheckPaths(paths)
+	return list
 }
 
 func (c *checker) restore(stage string, cp fileCopy) error {

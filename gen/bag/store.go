@@ -131,7 +131,8 @@ func readZip(r io.ReaderAt, size int64) *store {
 	found := map[string]*zip.File{}
 	var folders []string
 	for _, f := range z.File {
-		switch p := strings.TrimSuffix(f.Name, "/"); {
+		switch p := withoutDot(strings.TrimSuffix(f.Name, "/")); {
+		case p == "" || p == ".": // the folder itself
 		case !s.isSafe(f, p):
 		case strings.HasSuffix(f.Name, "/"):
 			folders = append(folders, p)

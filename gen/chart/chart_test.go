@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"spruelight/gen/svg"
+	"spruelight/testdata/effort"
 	"spruelight/testdata/view"
 )
 
@@ -252,11 +253,7 @@ func randomCharts(seed int64) []namedDrawing {
 // TestChartsOfAwkwardData: whatever comes in, the file is well-formed, as wide as
 // asked for, without touching labels, and the table is complete.
 func TestChartsOfAwkwardData(t *testing.T) {
-	seeds := 400
-	if testing.Short() {
-		seeds = 60
-	}
-	for seed := range int64(seeds) {
+	for seed := range int64(effort.Of(100, 400)) {
 		for _, c := range randomCharts(seed) {
 			view.WellFormed(t, c.drawing.File())
 			for i, row := range c.table.Rows {

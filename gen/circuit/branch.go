@@ -85,7 +85,7 @@ func (p *plan) readLimiter(b *BranchResult) {
 	if r.Tolerance == 0 {
 		r.Tolerance = p.tolerance
 		if !p.in.Tolerance.Set && b.Kind != None {
-			p.assumed.add("", "resistors within %v, as the %s series is made for", p.tolerance, p.series.Name)
+			p.assumed.add(source.Say("resistors within %s, as the %s series is made for", p.tolerance, p.series.Name))
 		}
 	}
 	b.Wanted = b.Declared.Current.V
@@ -104,7 +104,7 @@ func (p *plan) readLimiter(b *BranchResult) {
 				b.Wanted = min(b.Wanted, l.Rated)
 			}
 		}
-		p.assumed.add(b.Name, "wanted current %v", b.Wanted)
+		p.assumed.add(source.Say("wanted current %s", b.Wanted), b.Name)
 	}
 }
 

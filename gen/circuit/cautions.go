@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 )
 
 // brightFrom is the luminous intensity from which a lamp is uncomfortable to
@@ -17,7 +18,7 @@ const brightFrom quantity.Candelas = 5
 const fastFlash, steadyFlash = 3, 60
 
 // cautions are the warnings that this supply and these lamps call for.
-func cautions(supply *supplyPlan, branches []BranchResult) []string {
+func cautions(supply *supplyPlan, branches []BranchResult) []source.Message {
 	flashing, bright := false, false
 	for i := range branches {
 		c := branches[i].Control
@@ -28,21 +29,24 @@ func cautions(supply *supplyPlan, branches []BranchResult) []string {
 	}
 	button := supply.kind == ButtonCell || supply.celled("CR", "LR4", "SR")
 	lithium := supply.celled("ICR", "INR", "18650", "14500") || strings.Contains(supply.cell, "LIPO")
-	var all []string
+	var all []source.Message
 	for _, c := range []struct {
 		calls bool
 		text  string
 	}{
-		{button, "Button cells burn through a child's gullet within two hours of being swallowed: close the holder with a screw, keep spares locked away, and go to hospital at once if one may have been swallowed."},
-		{lithium, "Lithium cells: use protected ones and the maker's charger, charge attended on something that cannot burn, never below 0 °C, and never glue one in where it cannot be reached."},
+		{button, "Button cells burn through a child's gullet within two hours of being swallowed: " +
+			"close the holder with a screw, keep spares locked away, and go to hospital at once if one may have been swallowed."},
+		{lithium, "Lithium cells: use protected ones and the maker's charger, charge attended on something that cannot burn, " +
+			"never below 0 °C, and never glue one in where it cannot be reached."},
 		{supply.kind == PowerBank, "A power bank holds lithium cells: keep it outside the model, and follow its maker's instructions."},
 		{supply.kind.cells() && !lithium, "Take cells out of a model that is put away: they leak. Never mix old with new."},
-		{supply.kind == Adapter || supply.kind == USB, "Use an approved low-voltage adapter only. Anything on the mains side is for a licensed electrician under the local code."},
+		{supply.kind == Adapter || supply.kind == USB, "Use an approved low-voltage adapter only. " +
+			"Anything on the mains side is for a licensed electrician under the local code."},
 		{flashing, "Light that flashes more than three times a second can provoke seizures: warn viewers, and do not film it full frame."},
 		{bright, "Very bright lamps: do not look into them closely."},
 	} {
 		if c.calls {
-			all = append(all, c.text)
+			all = append(all, source.Word(c.text))
 		}
 	}
 	return all

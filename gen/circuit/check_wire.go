@@ -25,7 +25,7 @@ func (c *checks) wire(b *BranchResult) {
 	worst, name := b.Lead, source.Word("its lead")
 	for k := b.Junction; k >= 0; k = s.Junctions[k].From {
 		if f := s.Junctions[k].Feed; f.Drop > worst.Drop {
-			worst, name = f, source.Say("the feed to %s", s.junction(k))
+			worst, name = f, source.Say("the feed to %s", s.JunctionName(k))
 		}
 	}
 	at := worst.Run.Size.At

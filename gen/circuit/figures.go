@@ -58,7 +58,7 @@ func (b *BranchResult) Figures(s *Solution) []quantity.Figure {
 	if r := &b.Resistor; b.Kind.resistor() {
 		fit := quantity.FigureOf("resistor", r.Ohms)
 		if b.Kind == Auto && r.Exact > 0 {
-			fit.Steps = b.Exactly().Then(r.Ohms, s.series.Name).Steps
+			fit.Working = b.Exactly().Then(r.Ohms, s.series.Name).Working
 		}
 		fit.Symbol, fit.Source = "R", "IEC 60063"
 		over := overResistor.Figure("volts over the limiter", quantity.Let{"I": b.Current.Nominal, "R": r.Ohms})

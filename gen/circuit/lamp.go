@@ -32,7 +32,7 @@ func (p *plan) readLamp(in *Fitted, ref, branch string) LampResult {
 			return LampResult{Declared: in}
 		}
 		forward = base.Forward
-		p.assumed.add(model, "typical curve of a %s lamp", ColourFamily(sheet.Colour.V))
+		p.assumed.add(source.Say("typical curve of a %s lamp", source.Word(ColourFamily(sheet.Colour.V))), model)
 	}
 	points := make([]quantity.Point, len(forward))
 	for i, f := range forward {
@@ -45,7 +45,7 @@ func (p *plan) readLamp(in *Fitted, ref, branch string) LampResult {
 		return LampResult{Declared: in}
 	}
 	if curve.Assumed != "" {
-		p.assumed.add(model, "%s", curve.Assumed)
+		p.assumed.add(source.Word(curve.Assumed), model)
 	}
 	l := LampResult{
 		Declared: in, Ref: ref, Model: in.Lamp.V, Place: in.Place.V, Area: in.Area, Colour: sheet.Colour.V, Curve: curve,
@@ -65,7 +65,7 @@ func (p *plan) fillLamp(l *LampResult, base Lamp, model string) {
 		if base.Spread.V > 0 {
 			l.Spread = base.Spread.V
 		}
-		p.assumed.add(model, "forward voltages up to %s V apart from the curve", quantity.Round(float64(l.Spread), 2))
+		p.assumed.add(source.Say("forward voltages up to %s V apart from the curve", bare(float64(l.Spread), 2)), model)
 	}
 	if l.Rated <= 0 {
 		l.Rated = base.Rated.V
@@ -75,7 +75,7 @@ func (p *plan) fillLamp(l *LampResult, base Lamp, model string) {
 	}
 	if l.Limit <= 0 && base.Limit.V > 0 {
 		l.Limit = max(base.Limit.V, l.Rated)
-		p.assumed.add(model, "absolute limit %s", l.Limit)
+		p.assumed.add(source.Say("absolute limit %s", l.Limit), model)
 	}
 	if l.Reverse <= 0 {
 		l.Reverse = base.Reverse.V

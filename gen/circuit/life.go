@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 )
 
 // Power banks: their cells hold the printed capacity at 3.7 V and about 85 %
@@ -21,7 +22,7 @@ const (
 
 // battery is a supply that empties, with everything for one whole supply.
 type battery struct {
-	name     string
+	name     source.Message
 	curve    []Depth // of the whole supply
 	drain    *drain  // nil: capacity does not depend on the load
 	scale    float64 // of the drain's capacities
@@ -31,7 +32,7 @@ type battery struct {
 	fresh    quantity.Volts
 	spread   float64
 	swells   float64
-	source   string
+	from     source.Message
 }
 
 // lifeSteps is the number of steps that a discharge is cut into; halving them
@@ -59,7 +60,7 @@ func cellLife(b *bench) *CellLife {
 	if usual == nil || short == nil || long == nil {
 		return nil
 	}
-	life := &CellLife{Cells: cells.name, Ends: cells.ends, Curve: cells.source, Steps: usual.steps, Draws: usual.draws}
+	life := &CellLife{Cells: cells.name, Ends: cells.ends, Curve: cells.from, Steps: usual.steps, Draws: usual.draws}
 	life.ToEnd = Band[quantity.Hours]{usual.end, min(short.end, usual.end), max(long.end, usual.end)}
 	life.ToHalf = Band[quantity.Hours]{usual.half, short.half, long.half}
 	if h := &life.ToHalf; h.Nominal > 0 { // a case that ends first keeps the light until then
@@ -80,8 +81,8 @@ func bankLife(st *state) *CellLife {
 	hours := func(share float64) quantity.Hours {
 		return quantity.Hours(bankHours.Of(bankLet(held, share, p.supply.rated, quantity.Amps(draws))))
 	}
-	return &CellLife{Cells: "power bank", ToEnd: Band[quantity.Hours]{hours(bankEfficiency), hours(bankWorst), hours(bankBest)},
-		Draws: quantity.Amps(draws), Curve: bankSource}
+	return &CellLife{Cells: source.Word("power bank"), ToEnd: Band[quantity.Hours]{hours(bankEfficiency), hours(bankWorst), hours(bankBest)},
+		Draws: quantity.Amps(draws), Curve: source.Word(bankSource)}
 }
 
 func bankLet(held quantity.AmpHours, share float64, at quantity.Volts, draws quantity.Amps) quantity.Let {
@@ -101,16 +102,13 @@ func average(branches []BranchResult, currents []float64) float64 {
 func readBattery(in *Supply, s *supplyPlan, n *notes) (battery, bool) {
 	cell, known := cellTypes[s.cell]
 	c := battery{
-		name: s.cellsText(), scale: 1, parallel: quantity.Amps(s.parallel), capacity: in.Capacity.V,
+		name: s.pack(), scale: 1, parallel: quantity.Amps(s.parallel), capacity: in.Capacity.V,
 		fresh: s.open.High, spread: 1.2, swells: 1, ends: in.Ends.V,
-	}
-	if c.name == "" {
-		c.name = "cells"
 	}
 	switch {
 	case known:
 		c.drain, c.spread, c.swells = cell.drain, cell.drain.spread, cell.drain.swells
-		c.curve, c.source = scaled(cell.drain.volts, quantity.Volts(s.series)), cell.source
+		c.curve, c.from = scaled(cell.drain.volts, quantity.Volts(s.series)), source.Word(cell.source)
 		if in.Capacity.Set && in.Capacity.V > 0 {
 			c.scale = float64(in.Capacity.V / cell.drain.capacity[0].held / quantity.AmpHours(s.parallel))
 		}
@@ -118,24 +116,25 @@ func readBattery(in *Supply, s *supplyPlan, n *notes) (battery, bool) {
 			c.ends = cell.ends * quantity.Volts(s.series)
 		}
 	case in.Capacity.V > 0:
-		c.curve, c.source = scaled(alkaline, s.rated/1.5), "the shape of an alkaline cell's discharge, from memory"
+		c.curve = scaled(alkaline, s.rated/1.5)
+		c.from = source.Word("the shape of an alkaline cell's discharge, from memory")
 		if !in.Ends.Set {
 			c.ends = c.curve[len(c.curve)-1].Volts
 		}
 	default:
-		n.assumed.add("", "no hours are worked out: neither the type of cell nor its capacity is known")
+		n.assumed.add(source.Word("no hours are worked out: neither the type of cell nor its capacity is known"))
 		return c, false
 	}
 	if len(in.Discharge) > 0 {
 		return c, c.declaredCurve(in, n)
 	}
-	n.assumed.add("", "generic discharge curve of the cells: %s", c.source)
+	n.assumed.add(source.Say("generic discharge curve of the cells: %s", c.from))
 	return c, true
 }
 
 // declaredCurve takes the discharge curve that the supply declares.
 func (c *battery) declaredCurve(in *Supply, n *notes) bool {
-	c.curve, c.source = nil, "declared"
+	c.curve, c.from = nil, source.Word("declared")
 	for i, d := range in.Discharge {
 		rises := i > 0 && (d.V.Used <= c.curve[i-1].Used || d.V.Volts > c.curve[i-1].Volts)
 		if rises || d.V.Used < 0 || d.V.Used > 1 || !(d.V.Volts > 0) {
@@ -192,8 +191,8 @@ func (b *bench) discharge(c battery, factor float64, inside quantity.Ohms) *disc
 	for k := 0; k <= lifeSteps; k++ {
 		used := float64(k) / lifeSteps
 		b.setInside(inside * quantity.Ohms(1+(c.swells-1)*used))
-		source := min(c.volts(used), max(c.fresh, c.curve[0].Volts))
-		o, ok := b.run(source)
+		open := min(c.volts(used), max(c.fresh, c.curve[0].Volts))
+		o, ok := b.run(open)
 		if !ok {
 			return nil
 		}
@@ -210,7 +209,7 @@ func (b *bench) discharge(c battery, factor float64, inside quantity.Ohms) *disc
 		}
 		rate = next
 		step := CellStep{
-			quantity.Hours(hours), source - quantity.Volts(o.Through[0]*b.inside), quantity.Amps(o.Through[0]), dimmest(o.Currents, fresh),
+			quantity.Hours(hours), open - quantity.Volts(o.Through[0]*b.inside), quantity.Amps(o.Through[0]), dimmest(o.Currents, fresh),
 		}
 		d.note(step, c.ends)
 		if step.Volts <= c.ends {
@@ -274,7 +273,7 @@ func SteadyLife(supply Supply, i quantity.Amps) (CellLife, error) {
 			return quantity.Hours(bankHours.Of(bankLet(supply.Capacity.V, share, supply.Volts.Or(5), i)))
 		}
 		hours := Band[quantity.Hours]{at(bankEfficiency), at(bankWorst), at(bankBest)}
-		return CellLife{Cells: "power bank", Draws: i, ToEnd: hours, Curve: bankSource}, nil
+		return CellLife{Cells: source.Word("power bank"), Draws: i, ToEnd: hours, Curve: source.Word(bankSource)}, nil
 	}
 	name := strings.ToUpper(supply.Cells.V.Type)
 	c, ok := cellTypes[name]
@@ -287,9 +286,9 @@ func SteadyLife(supply Supply, i quantity.Amps) (CellLife, error) {
 	if supply.Capacity.V > 0 {
 		held *= float64(supply.Capacity.V) / float64(c.drain.capacity[0].held)
 	}
-	pack := supplyPlan{cell: name, series: row, parallel: rows}
-	return CellLife{Cells: pack.cellsText(), Draws: i, Ends: c.ends * quantity.Volts(row), Limit: c.limit * quantity.Amps(rows),
-		ToEnd: band(held, 1/c.drain.spread, c.drain.spread), Curve: c.source}, nil
+	named := supplyPlan{cell: name, series: row, parallel: rows}
+	return CellLife{Cells: named.pack(), Draws: i, Ends: c.ends * quantity.Volts(row), Limit: c.limit * quantity.Amps(rows),
+		ToEnd: band(held, 1/c.drain.spread, c.drain.spread), Curve: source.Word(c.source)}, nil
 }
 
 // CellTypes lists the types of cell with generic data, sorted.

@@ -14,6 +14,7 @@ import (
 
 	"spruelight/gen/circuit"
 	"spruelight/gen/circuit/netlist"
+	"spruelight/testdata/effort"
 	"spruelight/testdata/outside"
 )
 
@@ -23,10 +24,7 @@ import (
 // so those nodes are left out below 1 nA.
 func TestAgainstNgspice(t *testing.T) {
 	program := outside.Tool(t, "ngspice")
-	count := 100
-	if outside.Required() {
-		count = 1000
-	}
+	count := effort.Of(100, 1000)
 	r := rand.New(rand.NewPCG(3, 1))
 	const batch = 100
 	var currents, nodes int

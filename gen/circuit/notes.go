@@ -2,7 +2,6 @@ package circuit
 
 import (
 	"fmt"
-	"strings"
 
 	"spruelight/gen/source"
 )
@@ -17,32 +16,33 @@ type notes struct {
 // assumptions collects what was taken for granted: each once, with whom it
 // concerns.
 type assumptions struct {
-	texts []string
-	about map[string][]string
+	said  []source.Message
+	about map[string][]any // by what is said: names, and Messages of what has none
 }
 
-func (a *assumptions) add(about, format string, args ...any) {
-	text := fmt.Sprintf(format, args...)
+func (a *assumptions) add(says source.Message, about ...any) {
 	if a.about == nil {
-		a.about = map[string][]string{}
+		a.about = map[string][]any{}
 	}
-	list, known := a.about[text]
+	list, known := a.about[says.String()]
 	if !known {
-		a.texts = append(a.texts, text)
+		a.said = append(a.said, says)
 	}
-	if about != "" && (len(list) == 0 || list[len(list)-1] != about) {
-		list = append(list, about)
+	for _, one := range about {
+		if len(list) == 0 || fmt.Sprint(list[len(list)-1]) != fmt.Sprint(one) {
+			list = append(list, one)
+		}
 	}
-	a.about[text] = list
+	a.about[says.String()] = list
 }
 
-func (a *assumptions) list() []string {
-	var all []string
-	for _, text := range a.texts {
-		if about := a.about[text]; len(about) > 0 {
-			text += " (" + strings.Join(about, ", ") + ")"
+func (a *assumptions) list() []source.Message {
+	var all []source.Message
+	for _, says := range a.said {
+		if about := a.about[says.String()]; len(about) > 0 {
+			says = source.Say("%s (%s)", says, source.Row(about))
 		}
-		all = append(all, text)
+		all = append(all, says)
 	}
 	return all
 }

@@ -60,9 +60,10 @@ func testPoints(st *state, s *Solution) {
 	}
 	for k := range s.Junctions {
 		j := &s.Junctions[k]
-		j.Point = c.add(TestPoint{Kind: AtPlus, Where: source.Say("%s, plus", s.junction(k)), Junction: k, Branch: -1}, j.Plus.Low, j.Plus.High)
+		plus := TestPoint{Kind: AtPlus, Where: source.Say("%s, plus", s.JunctionName(k)), Junction: k, Branch: -1}
+		j.Point = c.add(plus, j.Plus.Low, j.Plus.High)
 		if j.Minus.High >= returnWorth {
-			c.add(TestPoint{Kind: AtMinus, Where: source.Say("%s, return", s.junction(k)), Junction: k, Branch: -1}, j.Minus.Low, j.Minus.High)
+			c.add(TestPoint{Kind: AtMinus, Where: source.Say("%s, return", s.JunctionName(k)), Junction: k, Branch: -1}, j.Minus.Low, j.Minus.High)
 		}
 	}
 	for i := range s.Branches {
@@ -102,10 +103,10 @@ func (c *card) branch(i int) {
 	}
 }
 
-// junction is the name of a junction: a name given to it, or a term.
-func (s *Solution) junction(k int) any {
+// JunctionName is the name of a junction: a name given to it, or a term.
+func (s *Solution) JunctionName(k int) source.Message {
 	if k == 0 && !s.Circuit.Junction.Set {
 		return source.Word(s.Junctions[k].Name)
 	}
-	return s.Junctions[k].Name
+	return source.Say("%s", s.Junctions[k].Name)
 }

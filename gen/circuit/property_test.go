@@ -8,13 +8,14 @@ import (
 
 	"spruelight/gen/circuit/nodal"
 	"spruelight/gen/quantity"
+	"spruelight/testdata/effort"
 )
 
 // Kirchhoff's laws on the results as published: currents into every node sum
 // to nothing, voltages around every loop too, both to 1e-9 relative.
 func TestKirchhoff(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 2))
-	for k := range 100 {
+	for k := range effort.Of(50, 100) {
 		s, found := Solve(randomCircuit(r))
 		if !s.Solved {
 			t.Fatalf("circuit %d: %v", k, found)
@@ -87,7 +88,7 @@ func kirchhoff(s *Solution) error {
 // the whole circuit.
 func TestMoreResistanceNeverMoreCurrent(t *testing.T) {
 	r := rand.New(rand.NewPCG(9, 9))
-	for range 100 {
+	for range effort.Of(30, 100) {
 		in := randomCircuit(r)
 		i := r.IntN(len(in.Branches))
 		in.Branches[i].Resistor = written(Limiter{Kind: Fixed, Ohms: quantity.Ohms(10 + 500*r.Float64())})
@@ -206,7 +207,7 @@ func (bp *BranchResult) drawn(draw func() float64) nodal.Port {
 func TestAutoIsSmallest(t *testing.T) {
 	r := rand.New(rand.NewPCG(6, 2))
 	checked := 0
-	for range 25 {
+	for range effort.Of(12, 25) {
 		in := randomCircuit(r)
 		s, _ := Solve(in)
 		for i, b := range s.Branches {
@@ -221,7 +222,7 @@ func TestAutoIsSmallest(t *testing.T) {
 					t.Fatalf("%s: limit %v, %v at the corner", b.Name, l.Limit, l.Current.High)
 				}
 			}
-			if b.Resistor.Ohms <= leastResistor || checked > 300 {
+			if b.Resistor.Ohms <= leastResistor || checked > effort.Of(80, 300) {
 				continue
 			}
 			checked++

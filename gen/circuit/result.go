@@ -32,11 +32,11 @@ type Solution struct {
 	Verdicts []Verdict // the likeliest cause of readings out of band, one a series
 
 	Figures  []quantity.Figure
-	Assumed  []string        // every default that matters, as a sentence part
-	Cautions []string        // short, where the supply or the control calls for them
-	Solved   bool            // false: no operating point; findings say why
-	series   quantity.Series // of which resistors are chosen
-	Next     Refs            // where the next circuit's references begin
+	Assumed  []source.Message // every default that matters, as a sentence part
+	Cautions []source.Message // short, where the supply or the control calls for them
+	Solved   bool             // false: no operating point; findings say why
+	series   quantity.Series  // of which resistors are chosen
+	Next     Refs             // where the next circuit's references begin
 }
 
 // SupplyResult is the supply as reckoned with.
@@ -236,13 +236,13 @@ type FibreResult struct {
 
 // CellLife is how long a circuit runs on its cells.
 type CellLife struct {
-	Cells  string // "3 × LR6"
+	Cells  source.Message // "3 × LR6"
 	ToEnd  Band[quantity.Hours]
 	ToHalf Band[quantity.Hours] // until a lamp gives half its light; 0: not before the end
 	Ends   quantity.Volts
-	Draws  quantity.Amps // on average, fresh
-	Limit  quantity.Amps // that such cells bear for long; 0: not named
-	Curve  string        // where the discharge curve comes from
+	Draws  quantity.Amps  // on average, fresh
+	Limit  quantity.Amps  // that such cells bear for long; 0: not named
+	Curve  source.Message // where the discharge curve comes from
 	Steps  []CellStep
 }
 

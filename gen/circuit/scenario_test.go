@@ -243,7 +243,7 @@ func TestCellLife(t *testing.T) {
 	in.Branches[0].Lamps[0].Type.Limit = written(quantity.Amps(0.2))
 	s := mustSolve(t, in)
 	near(t, "AA at 100 mA", float64(s.Cells.ToEnd.Nominal), 26, 0.5)
-	if s.Cells.Cells != "8 × LR6" || s.Cells.ToEnd.Low >= s.Cells.ToEnd.Nominal || s.Cells.ToEnd.High <= s.Cells.ToEnd.Nominal || s.Cells.ToHalf.Nominal != 0 {
+	if s.Cells.Cells.String() != "8 × LR6" || s.Cells.ToEnd.Low >= s.Cells.ToEnd.Nominal || s.Cells.ToEnd.High <= s.Cells.ToEnd.Nominal || s.Cells.ToHalf.Nominal != 0 {
 		t.Errorf("%+v", s.Cells)
 	}
 	in.Supply.Cells.V.Parallel = 2
@@ -292,11 +292,11 @@ func TestCautions(t *testing.T) {
 		in := harness()
 		in.Supply = c.supply
 		s, _ := Solve(in)
-		if text := strings.Join(s.Cautions, " "); !strings.Contains(text, c.words) || strings.Contains(text, "seizures") {
+		if text := fmt.Sprint(s.Cautions); !strings.Contains(text, c.words) || strings.Contains(text, "seizures") {
 			t.Errorf("%s: %q", c.supply.Kind.V, text)
 		}
 		in.Branches[0].Control = written(Control{Kind: Blink, Frequency: 5, Duty: 0.5})
-		if s, _ = Solve(in); !strings.Contains(strings.Join(s.Cautions, " "), "seizures") {
+		if s, _ = Solve(in); !strings.Contains(fmt.Sprint(s.Cautions), "seizures") {
 			t.Error("fast flashing draws no caution")
 		}
 	}
@@ -307,7 +307,7 @@ func TestAssumed(t *testing.T) {
 	in := Input{Supply: Supply{Kind: written("usb")}, Circuit: Circuit{Name: written("bare"), Branches: []Branch{
 		{Name: written("fore"), Lamps: []Fitted{{Type: Lamp{Colour: written("red")}}}}, {Name: written("aft"), Lamps: []Fitted{{Type: Lamp{Colour: written("red")}}}}}}}
 	s := mustSolve(t, in)
-	text := strings.Join(s.Assumed, "\n")
+	text := fmt.Sprint(s.Assumed)
 	for _, want := range []string{"supply of 5 V", "supply voltage within 5 %", "the USB port gives 500 mA", "wanted current 5 mA (fore, aft)", "typical curve of a red lamp (red lamp)", "E24", "no wire is written"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("%q is not among the assumptions:\n%s", want, text)

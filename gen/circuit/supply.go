@@ -1,7 +1,6 @@
 package circuit
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -87,7 +86,7 @@ func readSupply(circuit *Input, n *notes) supplyPlan {
 			n.found.Add(ruleSupplyVolts.At(named.At, "add its voltage, like volts: 5 V", "supply %q has no voltage", named.V))
 			return s
 		}
-		n.assumed.add("", "supply of %v", s.rated)
+		n.assumed.add(source.Say("supply of %s", s.rated))
 	}
 	if !(s.rated > 0) || s.rated > 1000 {
 		n.found.Add(ruleSupplyValue.At(in.Volts.At, "write its voltage, like 5 V", "a supply of %v cannot light lamps", s.rated))
@@ -98,8 +97,8 @@ func readSupply(circuit *Input, n *notes) supplyPlan {
 	if !in.Inside.Set && known {
 		times := quantity.Ohms(s.series) / quantity.Ohms(s.parallel)
 		s.inside = Band[quantity.Ohms]{cell.inside.Nominal * times, cell.inside.Low * times, cell.inside.High * times}
-		n.assumed.add("", "inside resistance of the cells %s ohm, %s to %s ohm", quantity.Round(float64(s.inside.Nominal), 2),
-			quantity.Round(float64(s.inside.Low), 2), quantity.Round(float64(s.inside.High), 2))
+		n.assumed.add(source.Say("inside resistance of the cells %s ohm, %s to %s ohm",
+			bare(float64(s.inside.Nominal), 2), bare(float64(s.inside.Low), 2), bare(float64(s.inside.High), 2)))
 	}
 	if !in.Limit.Set {
 		s.usualLimit(n)
@@ -119,7 +118,7 @@ func (s *supplyPlan) openVolts(in *Supply, n *notes) {
 		s.unregulated(in, n)
 	case in.Measured.Set:
 		s.open = around(in.Measured.V, quantity.Share(meterTolerance))
-		n.assumed.add("", "the measured %v is right within 1 %%", in.Measured.V)
+		n.assumed.add(source.Say("the measured %s is right within 1 %%", in.Measured.V))
 	case s.kind.cells():
 		s.open = around(s.rated, in.Tolerance.V)
 		fresh := in.Fresh.V
@@ -128,18 +127,18 @@ func (s *supplyPlan) openVolts(in *Supply, n *notes) {
 			if cell, known := cellTypes[s.cell]; known {
 				fresh = cell.fresh * quantity.Volts(s.series)
 			}
-			n.assumed.add("", "fresh cells give %s V unloaded", quantity.Round(float64(fresh), 3))
+			n.assumed.add(source.Say("fresh cells give %s V unloaded", bare(float64(fresh), 3)))
 		}
 		s.open.High = max(s.open.High, fresh)
 	default:
 		by := in.Tolerance.V
 		if !in.Tolerance.Set {
 			by = map[SupplyKind]quantity.Share{USB: usbTolerance, PowerBank: usbTolerance, Bench: benchTolerance, Adapter: adapterTolerance}[s.kind]
-			n.assumed.add("", "supply voltage within %v", by)
+			n.assumed.add(source.Say("supply voltage within %s", by))
 		}
 		s.open = around(s.rated, by)
 		if s.kind == Adapter && !in.Regulated.Set {
-			n.assumed.add("", "the adapter is regulated: its unloaded voltage was not measured")
+			n.assumed.add(source.Word("the adapter is regulated: its unloaded voltage was not measured"))
 		}
 		s.open.High = max(s.open.High, in.Fresh.V)
 	}
@@ -150,16 +149,16 @@ func (s *supplyPlan) openVolts(in *Supply, n *notes) {
 func (s *supplyPlan) unregulated(in *Supply, n *notes) {
 	if v := in.Measured.V; in.Measured.Set {
 		s.open = Band[quantity.Volts]{v, v * (1 - mainsTolerance), v * (1 + mainsTolerance)}
-		n.assumed.add("", "the mains, and with it the unregulated adapter, keep within 10 %%")
+		n.assumed.add(source.Word("the mains, and with it the unregulated adapter, keep within 10 %"))
 	} else {
 		s.open = Band[quantity.Volts]{s.rated * unloadedUsual, s.rated, s.rated * unloadedWorst}
-		n.assumed.add("", "the unregulated adapter gives %s V unloaded, at worst %s V: measure it",
-			quantity.Round(float64(s.open.Nominal), 3), quantity.Round(float64(s.open.High), 3))
+		n.assumed.add(source.Say("the unregulated adapter gives %s V unloaded, at worst %s V: measure it",
+			bare(float64(s.open.Nominal), 3), bare(float64(s.open.High), 3)))
 	}
 	if !in.Inside.Set && s.limit > 0 && s.open.Nominal > s.rated {
 		s.inside = steadyBand(quantity.Ohms(float64(s.open.Nominal-s.rated) / float64(s.limit)))
-		n.assumed.add("", "the adapter falls to its rated %v at its rated %v: %s ohm inside",
-			s.rated, s.limit, quantity.Round(float64(s.inside.Nominal), 2))
+		n.assumed.add(source.Say("the adapter falls to its rated %s at its rated %s: %s ohm inside",
+			s.rated, s.limit, bare(float64(s.inside.Nominal), 2)))
 	}
 }
 
@@ -172,10 +171,10 @@ func (s *supplyPlan) usualLimit(n *notes) {
 	switch {
 	case s.kind == USB:
 		s.limit = usbLimit
-		n.assumed.add("", "the USB port gives %v", s.limit)
+		n.assumed.add(source.Say("the USB port gives %s", s.limit))
 	case cell.limit > 0:
 		s.limit = cell.limit * quantity.Amps(s.parallel)
-		n.assumed.add("", "%s cells bear %v for long", s.cell, s.limit)
+		n.assumed.add(source.Say("%s cells bear %s for long", s.cell, s.limit))
 	}
 }
 
@@ -193,14 +192,15 @@ func (s *supplyPlan) check(in *Supply, named source.Value[string], n *notes) {
 	}
 }
 
-// cellsText names the cells of a supply: "3 × LR6", "2 × 3 × LR6".
-func (s *supplyPlan) cellsText() string {
-	text := s.cell
-	if s.series > 1 || s.parallel > 1 {
-		text = fmt.Sprintf("%d × %s", s.series, text)
+// pack names the cells of a supply: "3 × LR6", "2 × 3 × LR6".
+func (s *supplyPlan) pack() source.Message {
+	switch {
+	case s.cell == "":
+		return source.Word("cells")
+	case s.parallel > 1:
+		return source.Say("%d × %d × %s", s.parallel, s.series, s.cell)
+	case s.series > 1:
+		return source.Say("%d × %s", s.series, s.cell)
 	}
-	if s.parallel > 1 {
-		text = fmt.Sprintf("%d × %s", s.parallel, text)
-	}
-	return text
+	return source.Say("%s", s.cell)
 }

@@ -2,7 +2,6 @@ package circuit
 
 import (
 	"errors"
-	"math"
 
 	"spruelight/gen/quantity"
 )
@@ -90,10 +89,4 @@ func (r RC) Tau() float64 { return float64(r.R) * float64(r.C) }
 // time in seconds: 1 − e^(−t/τ).
 func (r RC) Charged(seconds float64) quantity.Share {
 	return quantity.Share(charging.Of(quantity.Let{"t": quantity.Amount{Value: seconds, Unit: "s"}, "R": r.R, "C": r.C}))
-}
-
-// TimeTo returns the seconds after which a share of the supply's voltage is
-// reached; infinite for all of it.
-func (r RC) TimeTo(share quantity.Share) float64 {
-	return -math.Log1p(-float64(share)) * r.Tau()
 }

@@ -85,7 +85,7 @@ func (p *plan) run(r Run, what source.Message) RunResult {
 	case r.Length.Set:
 		p.found.Add(ruleRunIncomplete.At(r.Length.At, "add the wire, like wire: 34 AWG", "the length of %s names no wire", what))
 	default:
-		p.assumed.add(what.String(), "%s", NoWire)
+		p.assumed.add(source.Word(NoWire), what)
 	}
 	return RunResult{Run: r}
 }
@@ -103,17 +103,17 @@ func (r RunResult) Contact() quantity.Ohms {
 func (s *Solution) Plugged() []PluggedRun {
 	var all []PluggedRun
 	for k, j := range s.Junctions {
-		from := ""
+		var from source.Message
 		if k > 0 {
-			from = s.Junctions[j.From].Name
+			from = s.JunctionName(j.From)
 		}
 		if j.Feed.Plug != "" {
-			all = append(all, PluggedRun{j.Feed, from, j.Name})
+			all = append(all, PluggedRun{j.Feed, from, s.JunctionName(k)})
 		}
 	}
 	for _, b := range s.Branches {
 		if b.Lead.Plug != "" {
-			all = append(all, PluggedRun{b.Lead, s.Junctions[b.Junction].Name, b.Name})
+			all = append(all, PluggedRun{b.Lead, s.JunctionName(b.Junction), source.Say("%s", b.Name)})
 		}
 	}
 	return all
@@ -122,5 +122,5 @@ func (s *Solution) Plugged() []PluggedRun {
 // PluggedRun is a run with a connector in it. From is empty for the supply.
 type PluggedRun struct {
 	RunResult
-	From, To string
+	From, To source.Message
 }

@@ -1,11 +1,11 @@
 package circuit
 
 import (
-	"fmt"
 	"strconv"
 	"strings"
 
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 )
 
 // Limiter is what stands after resistor: auto, none, or a value with its
@@ -60,8 +60,8 @@ func (l *Limiter) UnmarshalText(text []byte) error {
 		}
 		if err != nil {
 			if i == 0 && !quantity.Decimal(w.text) {
-				return &quantity.Error{Offset: w.at, Length: len(w.text), Says: fmt.Sprintf("%q is no resistance", w.text),
-					Remedy: "write auto, none, or a value like 470R or 470R 0.25 W 5 %"}
+				return quantity.Wrong(w.at, len(w.text), "write auto, none, or a value like 470R or 470R 0.25 W 5 %",
+					"%q is no resistance", w.text)
 			}
 			return movedBy(err, w.at)
 		}
@@ -116,8 +116,8 @@ func (c *Control) UnmarshalText(text []byte) error {
 	}
 	out := Control{Kind: ControlKind(strings.ToLower(words[0].text))}
 	const remedy = "write steady, blink 1.2 Hz 20 %, fade 4 s or pwm 490 Hz 30 %"
-	bad := func(w word, says string) error {
-		return &quantity.Error{Offset: w.at, Length: len(w.text), Says: says, Remedy: remedy}
+	bad := func(w word, form string, args ...any) error {
+		return quantity.Wrong(w.at, len(w.text), remedy, form, args...)
 	}
 	for _, w := range words[1:] {
 		var err error
@@ -129,7 +129,7 @@ func (c *Control) UnmarshalText(text []byte) error {
 		case out.Kind == Blink || out.Kind == PWM:
 			err = out.Frequency.UnmarshalText([]byte(w.text))
 		default:
-			return bad(w, fmt.Sprintf("%q does not belong to %s", w.text, out.Kind))
+			return bad(w, "%q does not belong to %s", w.text, out.Kind)
 		}
 		if err != nil {
 			return movedBy(err, w.at)
@@ -150,10 +150,10 @@ func (c *Control) UnmarshalText(text []byte) error {
 			return bad(words[0], "pwm does not say which share of the time the lamp is lit")
 		}
 	default:
-		return bad(words[0], fmt.Sprintf("%q is no way to drive a lamp", words[0].text))
+		return bad(words[0], "%q is no way to drive a lamp", words[0].text)
 	}
 	if out.Duty < 0 || out.Duty > 1 {
-		return bad(words[len(words)-1], "the share lit lies between 0 % and 100 %")
+		return bad(words[len(words)-1], "the share lit lies between %s and %s", quantity.Share(0), quantity.Share(1))
 	}
 	*c = out
 	return nil
@@ -174,6 +174,23 @@ func (c Control) String() string {
 	return text
 }
 
+// Says is how the branch is driven; of a steady one nothing is said.
+func (c Control) Says() source.Message {
+	switch {
+	case c.Kind == Fade:
+		return source.Say("fade %s", quantity.Amount{Value: float64(c.Period) * 3600, Unit: "s", Digits: 3})
+	case c.Kind == Blink && c.Duty > 0:
+		return source.Say("blink %s %s", c.Frequency, c.Duty)
+	case c.Kind == Blink:
+		return source.Say("blink %s", c.Frequency)
+	case c.Kind == PWM && c.Frequency > 0:
+		return source.Say("pwm %s %s", c.Frequency, c.Duty)
+	case c.Kind == PWM:
+		return source.Say("pwm %s", c.Duty)
+	}
+	return source.Message{}
+}
+
 // Cells is a pack of equal cells.
 type Cells struct {
 	Type             string // IEC 60086 designation: LR6
@@ -186,8 +203,8 @@ func (c *Cells) UnmarshalText(text []byte) error {
 	s := strings.TrimSpace(string(text))
 	out := Cells{Series: 1, Parallel: 1}
 	fields := strings.Fields(strings.ReplaceAll(s, "×", " x "))
-	bad := &quantity.Error{Length: len(text), Says: fmt.Sprintf("%q is no pack of cells", s),
-		Remedy: "write it like 6LR61, 3 LR6, or 2 x 3 LR6 for two rows of three"}
+	bad := quantity.Wrong(0, len(text), "write it like 6LR61, 3 LR6, or 2 x 3 LR6 for two rows of three",
+		"%q is no pack of cells", s)
 	var counts []int
 	for i, f := range fields {
 		n, err := strconv.Atoi(f)
@@ -235,8 +252,8 @@ type Depth struct {
 func (d *Depth) UnmarshalText(text []byte) error {
 	left, right, ok := strings.Cut(string(text), "@")
 	if !ok {
-		return &quantity.Error{Length: len(text), Says: fmt.Sprintf("%q does not say at which share used", string(text)),
-			Remedy: "write it like 8.1 V @ 40 %"}
+		return quantity.Wrong(0, len(text), "write it like 8.1 V @ 40 %",
+			"%q does not say at which share used", text)
 	}
 	var out Depth
 	if err := out.Volts.UnmarshalText([]byte(left)); err != nil {
@@ -280,7 +297,7 @@ func splitValues(text string) ([]word, error) {
 		at = end
 	}
 	if len(words) == 0 {
-		return nil, &quantity.Error{Says: "nothing is written", Remedy: "write a value"}
+		return nil, quantity.Wrong(0, 0, "write a value", "nothing is written")
 	}
 	return words, nil
 }

@@ -50,6 +50,19 @@ func TestLightWords(t *testing.T) {
 	}
 }
 
+// A control is said as it is written; of a steady one nothing is said.
+func TestControlsAreSaid(t *testing.T) {
+	for text, want := range map[string]string{
+		"steady": "", "blink 0.5 Hz": "blink 0.5 Hz", "blink 1.2 Hz 20 %": "blink 1.2 Hz 20 %", "fade 4 s": "fade 4 s",
+		"pwm 30 %": "pwm 30 %", "pwm 490 Hz 30 %": "pwm 490 Hz 30 %",
+	} {
+		var c Control
+		if err := c.UnmarshalText([]byte(text)); err != nil || c.Says().String() != want || c.Says().Empty() != (want == "") {
+			t.Errorf("%q: %v says %q, want %q", text, err, c.Says(), want)
+		}
+	}
+}
+
 // What is wrong is underlined, and the remedy says what would be right.
 func TestLightWordsRefused(t *testing.T) {
 	for _, c := range []struct {
@@ -67,7 +80,7 @@ func TestLightWordsRefused(t *testing.T) {
 			t.Errorf("%q: %v", c.text, err)
 			continue
 		}
-		if got := c.text[e.Offset : e.Offset+e.Length]; got != c.marked || e.Remedy == "" {
+		if got := c.text[e.Offset : e.Offset+e.Length]; got != c.marked || e.Remedy.Empty() {
 			t.Errorf("%q: %q is marked, want %q (%v)", c.text, got, c.marked, e)
 		}
 	}

@@ -4,24 +4,30 @@
 package desk
 
 import (
-	"cmp"
 	"encoding/json"
 	"fmt"
 	"strings"
 
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 )
 
 // Answer is what one sum at the bench comes to: sentences, and figures with
 // their working.
 type Answer struct {
-	Says    []string
+	Says    []source.Message
 	Figures []quantity.Figure
 }
 
-func (a *Answer) say(format string, args ...any) {
-	a.Says = append(a.Says, fmt.Sprintf(format, args...))
+func (a *Answer) say(form string, args ...any) {
+	if false { // has go vet hold the values against the form
+		_ = fmt.Sprintf(form, args...)
+	}
+	a.Says = append(a.Says, source.Say(form, args...))
 }
+
+// finding says a finding of a sum: "warn: it is too hot; take a larger one".
+func (a *Answer) finding(f source.Finding) { a.say("%s: %s; %s", f.Severity(), f.Says, f.Do) }
 
 func (a *Answer) add(figures ...quantity.Figure) { a.Figures = append(a.Figures, figures...) }
 
@@ -30,7 +36,7 @@ func (a *Answer) add(figures ...quantity.Figure) { a.Figures = append(a.Figures,
 func (a Answer) Text() string {
 	var b strings.Builder
 	for _, s := range a.Says {
-		b.WriteString(s + "\n")
+		b.WriteString(s.String() + "\n")
 	}
 	names, values := 0, 0
 	for _, f := range a.Figures {
@@ -41,11 +47,8 @@ func (a Answer) Text() string {
 		if f.Range() != "" {
 			line += "  " + f.Range()
 		}
-		switch {
-		case !f.Steps.Empty():
-			line += "  " + f.Steps.String()
-		case f.Working != "":
-			line += "  = " + f.Working
+		if !f.Working.Empty() {
+			line += "  = " + f.Working.String()
 		}
 		b.WriteString(strings.TrimRight(line, " ") + "\n")
 	}
@@ -73,11 +76,11 @@ type answerFigure struct {
 // MarshalJSON writes the answer for scripts.
 func (a Answer) MarshalJSON() ([]byte, error) {
 	out := struct {
-		Says    []string       `json:"says"`
-		Figures []answerFigure `json:"figures"`
-	}{Says: append([]string{}, a.Says...), Figures: []answerFigure{}}
+		Says    []source.Message `json:"says"`
+		Figures []answerFigure   `json:"figures"`
+	}{Says: append([]source.Message{}, a.Says...), Figures: []answerFigure{}}
 	for _, f := range a.Figures {
-		x := answerFigure{Name: f.Name, Symbol: f.Symbol, Text: f.Text(), Working: cmp.Or(f.Steps.String(), f.Working),
+		x := answerFigure{Name: f.Name, Symbol: f.Symbol, Text: f.Text(), Working: f.Working.String(),
 			Source: f.Source, Assumed: f.Assumed}
 		x.Value, x.Unit = f.Shown()
 		if f.Range() != "" {

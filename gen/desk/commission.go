@@ -31,13 +31,13 @@ func Commission(ctx context.Context, env gen.Env, slug string) (Answer, source.F
 	if q == nil {
 		return Answer{}, found, ctx.Err()
 	}
-	a := Answer{Says: []string{q.Says}}
-	a.add(moneyFigure("labour", q.Labour, fmt.Sprintf("%s an hour × %s", c.Rate.V, c.Hours.V)),
-		moneyFigure("materials, expected", q.Materials, ""),
-		moneyFigure("quote", q.Total, fmt.Sprintf("%s + %s", q.Labour, q.Materials)),
-		moneyFigure("agreed on", q.Quoted, ""),
-		moneyFigure("deposit", q.Deposit, ""),
-		moneyFigure("due on delivery", q.Balance, fmt.Sprintf("%s − %s", q.Quoted, q.Deposit)))
+	a := Answer{Says: []source.Message{q.Says}}
+	a.add(moneyFigure("labour", q.Labour, source.Say("%s an hour × %s", c.Rate.V, c.Hours.V)),
+		moneyFigure("materials, expected", q.Materials, source.Message{}),
+		moneyFigure("quote", q.Total, source.Say("%s + %s", q.Labour, q.Materials)),
+		moneyFigure("agreed on", q.Quoted, source.Message{}),
+		moneyFigure("deposit", q.Deposit, source.Message{}),
+		moneyFigure("due on delivery", q.Balance, source.Say("%s − %s", q.Quoted, q.Deposit)))
 	if q.RealRate != nil {
 		a.add(moneyFigure("an hour really brought", q.RealRate.Money, q.RealRate.Working))
 	}
@@ -45,6 +45,6 @@ func Commission(ctx context.Context, env gen.Env, slug string) (Answer, source.F
 }
 
 // moneyFigure shows an amount to its smallest unit.
-func moneyFigure(name string, m quantity.Money, working string) quantity.Figure {
+func moneyFigure(name string, m quantity.Money, working source.Message) quantity.Figure {
 	return quantity.Figure{Name: name, Value: m.Amount(), Unit: m.Currency, Digits: 15, Working: working}
 }

@@ -21,9 +21,9 @@ func Diagrams(ctx context.Context, env gen.Env, slug string) ([]output.File, sou
 				files = append(files, output.File{Path: slug + "-" + name + ".svg", Bytes: d.File()})
 			}
 		}
-		var words svg.Teller
+		var words svg.Printer
 		if b.Words != nil {
-			words = b.Words.Tell
+			words = b.Words.Message
 		}
 		for i, s := range b.Circuits {
 			name := fmt.Sprintf("circuit-%d", i+1)

@@ -6,6 +6,7 @@ import (
 
 	"spruelight/gen/circuit"
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 )
 
 // FibreQuestion is a sum of optical fibres: points of light, a strand each.
@@ -38,7 +39,7 @@ func Fibre(q FibreQuestion) (Answer, error) {
 	if q.Points > 0 {
 		lamps := circuit.LampsFor(q.Points, lamp.V, strand.V)
 		a.add(quantity.Figure{Name: "lamps for all points", Value: float64(lamps), Digits: 6,
-			Working: fmt.Sprintf("%d points / %d", q.Points, fits), Source: "arithmetic"})
+			Working: source.Say("%d points / %d", q.Points, fits), Source: "arithmetic"})
 	}
 	if q.Points > 0 && length.V > 0 {
 		a.add(circuit.FibreBought(q.Points, length.V))

@@ -50,7 +50,7 @@ func Mix(shop fs.FS, q MixQuestion) (Answer, error) {
 		p = m.Pour(cup.V, drop.V)
 		a.say("%s, as recorded in %s", m.Name.V, q.Build)
 		for _, f := range p.Found {
-			a.say("%s: %s", f.Severity(), f.Says.String())
+			a.say("%s: %s", f.Severity(), f.Says)
 		}
 	}
 	a.pour(p)
@@ -61,18 +61,18 @@ func Mix(shop fs.FS, q MixQuestion) (Answer, error) {
 func (a *Answer) pour(p paint.Pour) {
 	for _, o := range p.Portions {
 		f := quantity.Figure{Symbol: "V", Name: o.What, Value: float64(o.Volume), Unit: "l", Source: "worked out",
-			Working: fmt.Sprintf("%s of %s", quantity.Amount{Value: float64(o.Share), Unit: "share", Digits: 3}, p.Total)}
+			Working: source.Say("%s of %s", quantity.Amount{Value: float64(o.Share), Unit: "share", Digits: 3}, p.Total)}
 		if o.Drops > 0 {
-			f.Working += ", about " + quantity.Round(o.Drops, 4) + " drops"
+			f.Working = source.Say("%s, about %s drops", f.Working, quantity.Amount{Value: o.Drops, Digits: 4})
 		}
 		if !o.Known {
-			f.Value, f.Unit, f.Digits, f.Working = float64(o.Share), "share", 3, "parts without a volume; give --cup"
+			f.Value, f.Unit, f.Digits, f.Working = float64(o.Share), "share", 3, source.Word("parts without a volume; give --cup")
 		}
 		a.add(f)
 	}
 	if p.Known && len(p.Portions) > 0 {
 		a.add(p.Drop, p.Worst)
-		a.say("One drop is taken as %s: %s. Droppers and paints differ; count only with equal ones.", p.Drop.Text(), p.Drop.Source)
+		a.say("One drop is taken as %s: %s. Droppers and paints differ; count only with equal ones.", p.Drop.Amount(), source.Word(p.Drop.Source))
 	}
 }
 
@@ -174,17 +174,17 @@ func findColours(shop fs.FS, names []string) ([]paint.Colour, error) {
 func (a *Answer) lab(name string, c paint.Colour) {
 	l := paint.LabOf(c)
 	const from = "IEC 61966-2-1 and ISO/CIE 11664-4, white D65"
-	a.add(quantity.Figure{Symbol: "L*", Name: "lightness of " + name, Value: l.L, Digits: 4, Working: c.String(), Source: from},
+	a.add(quantity.Figure{Symbol: "L*", Name: "lightness of " + name, Value: l.L, Digits: 4, Working: source.Say("%s", c), Source: from},
 		quantity.Figure{Symbol: "a*", Name: "a* of " + name, Value: l.A, Digits: 3, Source: from},
 		quantity.Figure{Symbol: "b*", Name: "b* of " + name, Value: l.B, Digits: 3, Source: from})
 }
 
 func (a *Answer) compare(one, two string, c paint.Comparison) {
-	match := "no match"
+	match := source.Word("no match")
 	if c.Match {
-		match = "a match"
+		match = source.Word("a match")
 	}
-	a.say("%s and %s: %s; %s for a touch-up. %s.", one, two, c.Verdict, match, c.Difference.Source)
+	a.say("%s and %s: %s; %s for a touch-up. %s.", one, two, source.Word(c.Verdict.String()), match, source.Word(c.Difference.Source))
 	a.add(c.Difference)
 }
 
@@ -195,7 +195,7 @@ func (a *Answer) lighten(name string, c paint.Colour, scale quantity.Scale) {
 			a.say("%s at %s: rule %s says nothing at this scale.", name, scale, rule.Name)
 			continue
 		}
-		a.say("%s at %s: %s by rule %s (%s). Optional, and disputed.", name, scale, l.To, rule.Name, rule.Source)
+		a.say("%s at %s: %s by rule %s (%s). Optional, and disputed.", name, scale, l.To, rule.Name, source.Word(rule.Source))
 		a.add(l.White)
 	}
 }
@@ -205,7 +205,7 @@ func (a *Answer) lit(q ColourQuestion, colours []paint.Colour) error {
 		return errors.New("--through wants one lamp colour before it")
 	}
 	l := paint.Lit(colours[0], colours[1], max(q.Coats, 1))
-	a.say("%s through %s looks about like %s. %s.", q.Colours[0], q.Through, l.Colour, l.Estimate)
+	a.say("%s through %s looks about like %s. %s.", q.Colours[0], q.Through, l.Colour, source.Word(l.Estimate))
 	a.add(l.Passing)
 	return nil
 }
@@ -254,7 +254,7 @@ func Density(q DensityQuestion) (Answer, error) {
 
 func (a *Answer) density(b paint.Blocking) {
 	for _, f := range b.Found {
-		a.say("%s: %s; %s", f.Severity(), f.Says.String(), f.Do.String())
+		a.finding(f)
 	}
 	for _, c := range b.Coats {
 		f := c.Density
@@ -269,9 +269,11 @@ func (a *Answer) density(b paint.Blocking) {
 	}
 	a.add(b.Total, b.Passing, b.Target)
 	if b.Wanted.Value > 0 {
-		a.add(b.Wanted)
+		f := b.Wanted
+		f.Name = "coats of " + b.Last + " still wanted"
+		a.add(f)
 	}
 	if b.Enough {
-		a.say("Enough: density %s, wanted %s.", b.Total.Text(), b.Target.Text())
+		a.say("Enough: density %s, wanted %s.", b.Total.Amount(), b.Target.Amount())
 	}
 }

@@ -7,6 +7,7 @@ import (
 
 	"spruelight/gen/circuit"
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 )
 
 // FlashQuestion is a sum of light that changes: a 555 timer by its parts or by
@@ -59,18 +60,18 @@ func timerByParts(q FlashQuestion) (Answer, error) {
 // astable adds the times of a timer.
 func (a *Answer) astable(timer circuit.Astable) {
 	t := timer.Times()
-	seconds := func(symbol, name string, v float64, working string) {
+	seconds := func(symbol, name string, v float64, working source.Message) {
 		a.add(quantity.Figure{Symbol: symbol, Name: name, Value: v, Unit: "s", Digits: 4, Working: working, Source: timerSheet})
 	}
 	a.add(timer.Rate(), quantity.Figure{Symbol: "f", Name: "rate", Value: float64(t.Frequency) * 60, Unit: "per minute", Digits: 3,
-		Working: "60 f", Source: "arithmetic"})
-	seconds("tH", "output high", t.High, "0.693 (RA + RB) C")
-	seconds("tL", "output low", t.Low, "0.693 RB C")
-	seconds("T", "period", t.Period, "tH + tL")
+		Working: source.Word("60 f"), Source: "arithmetic"})
+	seconds("tH", "output high", t.High, source.Word("0.693 (RA + RB) C"))
+	seconds("tL", "output low", t.Low, source.Word("0.693 RB C"))
+	seconds("T", "period", t.Period, source.Word("tH + tL"))
 	a.add(quantity.Figure{Symbol: "tH/T", Name: "share of the period the output is high", Value: float64(t.HighShare), Unit: "share",
-		Digits: 4, Working: "1 − RB / (RA + 2 RB)", Source: timerSheet},
+		Digits: 4, Working: source.Word("1 − RB / (RA + 2 RB)"), Source: timerSheet},
 		quantity.Figure{Symbol: "tL/T", Name: "share it is low", Value: float64(t.LowShare), Unit: "share", Digits: 4,
-			Working: "RB / (RA + 2 RB)", Source: timerSheet})
+			Working: source.Word("RB / (RA + 2 RB)"), Source: timerSheet})
 	perMinute := float64(t.Frequency) * 60
 	switch {
 	case perMinute > 180 && perMinute < 3600: // faster looks steady
@@ -96,9 +97,9 @@ func timerByRate(q FlashQuestion) (Answer, error) {
 	if err != nil {
 		return a, err
 	}
-	where := "between the output and minus: it is lit while the output is high"
+	where := source.Word("between the output and minus: it is lit while the output is high")
 	if sinks {
-		where = "between plus and the output: it is lit while the output is low"
+		where = source.Word("between plus and the output: it is lit while the output is low")
 	}
 	a.say("RA %s, RB %s, C %s; lamp and its resistor %s.", timer.RA.Code(), timer.RB.Code(), timer.C, where)
 	a.astable(timer)
@@ -116,11 +117,11 @@ func rcFade(q FlashQuestion) (Answer, error) {
 		return a, errors.New("resistor and capacitor must be above zero")
 	}
 	rc := circuit.RC{R: r, C: c}
-	a.add(quantity.Figure{Symbol: "τ", Name: "time constant", Value: rc.Tau(), Unit: "s", Working: fmt.Sprintf("%s × %s", r, c),
+	a.add(quantity.Figure{Symbol: "τ", Name: "time constant", Value: rc.Tau(), Unit: "s", Working: source.Say("%s × %s", r, c),
 		Source: "any textbook"})
 	for n := 1; n <= 5; n++ {
 		a.add(quantity.Figure{Symbol: "U/U_S", Name: fmt.Sprintf("charged after %s", seconds(float64(n)*rc.Tau())),
-			Value: float64(rc.Charged(float64(n) * rc.Tau())), Unit: "share", Digits: 3, Working: fmt.Sprintf("1 − e^−%d", n),
+			Value: float64(rc.Charged(float64(n) * rc.Tau())), Unit: "share", Digits: 3, Working: source.Say("1 − e^−%d", n),
 			Source: "any textbook"})
 	}
 	return a, nil
@@ -138,7 +139,7 @@ func fade(q FlashQuestion) (Answer, error) {
 	a.say("From dark to full in %s, in steps that look even (CIE lightness).", h)
 	for _, s := range circuit.FadeTable(float64(h)*3600, 11) {
 		a.add(quantity.Figure{Symbol: "Y", Name: fmt.Sprintf("after %s", seconds(s.Seconds)), Value: float64(s.Duty),
-			Unit: "share", Digits: 3, Working: fmt.Sprintf("L* %s; %d of 255", quantity.Round(s.Lightness, 3), s.Level),
+			Unit: "share", Digits: 3, Working: source.Say("L* %s; %d of 255", quantity.Amount{Value: s.Lightness, Digits: 3}, s.Level),
 			Source: "CIE 15: Y = ((L* + 16) / 116)³"})
 	}
 	return a, nil
@@ -156,11 +157,12 @@ func bands(q FlashQuestion) (Answer, error) {
 		return a, errors.New("--pwm: the frequency must be above zero")
 	}
 	a.add(quantity.Figure{Symbol: "n", Name: "pulses in one exposure", Value: float64(f) * float64(x), Digits: 3,
-		Working: fmt.Sprintf("%s × %s", f, x), Source: "arithmetic"},
+		Working: source.Say("%s × %s", f, x), Source: "arithmetic"},
 		quantity.Figure{Symbol: "1/n", Name: "ripple, about", Value: float64(r), Unit: "share",
-			Working: "1 / pulses in one exposure", Source: "common practice, no source"})
+			Working: source.Word("1 / pulses in one exposure"), Source: "common practice, no source"})
 	if r > circuit.MostRipple {
-		a.say("Bands or flicker will show in the film; take %s or more.", quantity.Amount{Value: 1 / (circuit.MostRipple * float64(x)), Unit: "Hz", Digits: 2})
+		a.say("Bands or flicker will show in the film; take %s or more.",
+			quantity.Amount{Value: 1 / (circuit.MostRipple * float64(x)), Unit: "Hz", Digits: 2})
 	} else {
 		a.say("Bands will hardly show.")
 	}

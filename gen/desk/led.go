@@ -48,10 +48,10 @@ func Led(shop fs.FS, q LedQuestion) (Answer, error) {
 	a.add(b.Figures(&s)...)
 	a.ledWords(&s, b)
 	for _, f := range found {
-		a.say("%s: %s; %s", f.Severity(), f.Says.String(), f.Do.String())
+		a.finding(f)
 	}
 	for _, t := range s.Assumed {
-		if !strings.HasPrefix(t, circuit.NoWire) { // the question is not about wire
+		if !strings.HasPrefix(t.String(), circuit.NoWire) { // the question is not about wire
 			a.say("assumed: %s", t)
 		}
 	}
@@ -61,23 +61,23 @@ func Led(shop fs.FS, q LedQuestion) (Answer, error) {
 // ledWords says what to fit, and adds what its neighbours would do.
 func (a *Answer) ledWords(s *circuit.Solution, b *circuit.BranchResult) {
 	r := b.Resistor
-	lamps := "one lamp"
+	lamps := source.Word("one lamp")
 	if n := len(b.Lamps); n > 1 {
-		lamps = fmt.Sprintf("%d lamps in series", n)
+		lamps = source.Say("%d lamps in series", n)
 	}
 	if r.Code == "" {
 		a.say("%s on %s without a resistor: %s.", lamps, s.Supply.Open.Nominal, quantity.About(b.Current.Nominal))
 		return
 	}
-	var rings []string
-	for _, band := range r.Bands {
-		rings = append(rings, band.Colour)
+	fit := source.Say("%s, %s", quantity.Marked(r.Ohms), quantity.Rating(r.Rating))
+	if len(r.Bands) > 0 {
+		var rings []source.Message
+		for _, band := range r.Bands {
+			rings = append(rings, source.Word(band.Colour))
+		}
+		fit = source.Say("%s (%s)", fit, source.Row(rings))
 	}
-	ringed := ""
-	if len(rings) > 0 {
-		ringed = " (" + strings.Join(rings, ", ") + ")"
-	}
-	a.say("%s on %s: fit %s, %s%s; %s, %s to %s at worst.", lamps, s.Supply.Open.Nominal, quantity.Marked(r.Ohms), quantity.Rating(r.Rating), ringed,
+	a.say("%s on %s: fit %s; %s, %s to %s at worst.", lamps, s.Supply.Open.Nominal, fit,
 		quantity.About(b.Current.Nominal), quantity.About(b.Current.Low), quantity.About(b.Current.High))
 	for _, n := range []struct {
 		name string

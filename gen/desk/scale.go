@@ -132,27 +132,24 @@ func answerImplied(a *Answer, in scaleAsked) {
 	a.say("%s", j.Sentence)
 	for _, i := range j.Believed[0].Implied {
 		a.add(quantity.Figure{Symbol: "S", Name: "ratio by " + i.Name, Value: i.Ratio, Low: i.Span.Low, High: i.Span.High, Digits: 4,
-			Working: i.InTruth().String() + " / " + i.OnModel().String(), Source: "limits of both lengths, JCGM 100:2008",
+			Working: source.Say("%s / %s", i.RealText(), i.ModelText()), Source: "limits of both lengths, JCGM 100:2008",
 			Assumed: i.RealAssumed || i.ModelAssumed})
 	}
 	if n := len(in.reals); n > 1 {
 		a.add(quantity.Figure{Symbol: "S", Name: "ratio, together", Value: j.Best.Ratio, Low: j.Best.Span.Low, High: j.Best.Span.High,
 			Digits:  4,
-			Working: fmt.Sprintf("weighted mean of %d; chance of such scatter %.2f", n, j.Believed[0].Agreement.Chance),
+			Working: source.Say("weighted mean of %d; chance of such scatter %.2f", n, j.Believed[0].Agreement.Chance),
 			Source:  scale.AgreementMethod})
 	}
 	answerNearest(a, j.Best.Ratio)
 }
 
 func answerNearest(a *Answer, ratio float64) {
-	text := "Nearest scales on sale: "
-	for i, o := range scale.Nearest(ratio, 1) {
-		if i > 0 {
-			text += ", "
-		}
-		text += o.Scale.String() + " (" + o.Text() + ")"
+	var offers []source.Message
+	for _, o := range scale.Nearest(ratio, 1) {
+		offers = append(offers, source.Say("%s (%s)", o.Scale, o.Text()))
 	}
-	a.say("%s.", text)
+	a.say("Nearest scales on sale: %s.", source.Row(offers))
 }
 
 func answerBeside(a *Answer, in scaleAsked) {
@@ -162,7 +159,7 @@ func answerBeside(a *Answer, in scaleAsked) {
 	a.add(scale.ToModel(real, in.beside.V))
 	for _, o := range c.Offers {
 		f := scale.ToModel(real, o.Scale)
-		f.Name = "at " + o.Scale.String() + ", " + o.Text()
+		f.Name = "at " + o.Scale.String() + ", " + o.Text().String()
 		a.add(f)
 	}
 }
@@ -178,7 +175,7 @@ func answerLengths(a *Answer, in scaleAsked) {
 
 func answerFigureFits(a *Answer, c scale.FigureCheck) {
 	a.say("It is an adult, from the 5th percentile of women to the 95th of men, between 1/%s and 1/%s.",
-		quantity.Round(c.Adults.Low, 3), quantity.Round(c.Adults.High, 3))
+		quantity.Amount{Value: c.Adults.Low, Digits: 3}, quantity.Amount{Value: c.Adults.High, Digits: 3})
 	a.add(quantity.Figure{Symbol: "S", Name: "ratio as a man of median height", Value: c.Man, Digits: 3, Source: scale.SurveySource},
 		quantity.Figure{Symbol: "S", Name: "ratio as a woman of median height", Value: c.Woman, Digits: 3, Source: scale.SurveySource})
 }

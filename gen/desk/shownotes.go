@@ -114,7 +114,7 @@ func shown(b *journal.Build, s *journal.Sitting) string {
 		text += " of a model in " + scale.V.String()
 	}
 	if s.Front.Hours.Set {
-		text += ", " + tally.WholeMinutes(s.Front.Hours.V) + " at the bench"
+		text += ", " + tally.WholeMinutes(s.Front.Hours.V).String() + " at the bench"
 	}
 	if summary := b.Front.Summary; summary.Set {
 		return text + ". " + summary.V
@@ -139,7 +139,7 @@ func kitLines(b *gen.Reckoned) []string {
 	if k.Price.Set {
 		add("Price", k.Price.V.String())
 	}
-	add("How it came here", b.Disclosure.Sentence)
+	add("How it came here", b.Disclosure.Sentence.String())
 	return lines
 }
 

@@ -3,7 +3,6 @@ package desk
 import (
 	"cmp"
 	"errors"
-	"fmt"
 	"strings"
 
 	"spruelight/gen/circuit"
@@ -29,30 +28,33 @@ func Wire(q WireQuestion) (Answer, error) {
 		return a, in.err
 	}
 	ohms := circuit.WireOhmsAt(size.V, 2*length.V, warmth.V)
-	const copper = "IEC 60028 (1/58 ohm·mm²/m at 20 °C), ASTM B258"
+	const copper = "IEC 60028 (1/58 Ω·mm²/m at 20 °C), ASTM B258"
 	a.add(quantity.Figure{Symbol: "d", Name: "diameter of the copper", Value: float64(size.V.Copper), Unit: "m",
 		Source: "ASTM B258"},
 		quantity.Figure{Symbol: "A", Name: "cross-section", Value: size.V.Area(), Unit: "mm²", Digits: 3, Source: "geometry"},
 		quantity.Figure{Symbol: "R", Name: "resistance there and back", Value: float64(ohms), Unit: "Ω",
-			Working: fmt.Sprintf("2 × %s of solid copper at %s", length.V, warmth.V), Source: copper})
+			Working: source.Say("2 × %s of solid copper at %s", length.V, warmth.V), Source: copper})
 	if !current.Set {
 		return a, nil
 	}
 	drop := float64(current.V) * float64(ohms)
 	a.add(quantity.Figure{Symbol: "U", Name: "lost in it", Value: drop, Unit: "V",
-		Working: fmt.Sprintf("%s × %s", current.V, quantity.About(ohms)), Source: "Ohm's law"})
+		Working: source.Say("%s × %s", current.V, quantity.About(ohms)), Source: "Ohm's law"})
 	if supply.Set && supply.V > 0 {
 		share := drop / float64(supply.V)
 		a.add(quantity.Figure{Symbol: "U/U_S", Name: "share of the supply", Value: share, Unit: "share",
-			Working: fmt.Sprintf("of %s", supply.V), Source: "arithmetic"})
-		if share > 0.05 {
-			a.say("More than 5 %% of the supply is lost: thicker wire, or a shorter run.")
+			Working: source.Say("of %s", supply.V), Source: "arithmetic"})
+		if share > mostLost {
+			a.say("More than %s of the supply is lost: thicker wire, or a shorter run.", quantity.Share(mostLost))
 		} else {
 			a.say("Nothing worth naming is lost.")
 		}
 	}
 	return a, nil
 }
+
+// mostLost is the share of a supply that may be lost in a wire.
+const mostLost = 0.05
 
 // CellQuestion is a sum of how long cells last at a steady current.
 type CellQuestion struct {
@@ -90,7 +92,7 @@ func Cell(q CellQuestion) (Answer, error) {
 		untilEmpty(life.ToEnd.Nominal), untilEmpty(life.ToEnd.Low), untilEmpty(life.ToEnd.High))
 	a.say("assumed: %s", life.Curve)
 	a.add(quantity.Figure{Symbol: "t", Name: "until empty", Value: float64(life.ToEnd.Nominal),
-		Low: float64(life.ToEnd.Low), High: float64(life.ToEnd.High), Unit: "h", Digits: 2, Source: life.Curve, Assumed: true})
+		Low: float64(life.ToEnd.Low), High: float64(life.ToEnd.High), Unit: "h", Digits: 2, Source: life.Curve.String(), Assumed: true})
 	if life.Ends > 0 {
 		a.add(quantity.Figure{Symbol: "U", Name: "empty at", Value: float64(life.Ends), Unit: "V", Digits: 3})
 	}

@@ -188,7 +188,7 @@ var formulaChecks = map[string]func(t *testing.T) (byHand, byRoom float64){
 		}
 		r, _ := tally.Judge(tally.ReviewInput{Overall: true, Best: 10, Criteria: []tally.Criterion{weighed("fit", 2), weighed("value", 1), weighed("decals", 5)},
 			Marks: source.Entries[tally.Mark]{mark("fit", tally.Score{Mark: 8}), mark("value", tally.Score{Mark: 5}), mark("decals", tally.Score{NotAssessed: true})}})
-		return (2*8.0 + 1*5) / 3, r.Overall.Value
+		return (2*8.0 + 1*5) / 3, r.Overall.Mark
 	},
 	"quote":                func(t *testing.T) (float64, float64) { return 40*18 + 60, quoteOf(t).Total.Amount() },
 	"what an hour brought": func(t *testing.T) (float64, float64) { return (780 - 30) / 50.0, quoteOf(t).RealRate.Money.Amount() },

@@ -26,7 +26,7 @@ type RuleSet struct {
 // guide, each rule once.
 func RuleSets() []RuleSet {
 	return []RuleSet{
-		{"reading", "Reading the workshop", append(slices.Clone(journal.Rules), journal.RuleElsewhere, journal.RuleSpelling)},
+		{"reading", "Reading the workshop", journal.Rules},
 		{"lighting", "Lighting", slices.Concat(lighting.Rules, circuit.Rules)},
 		{"finish", "Finish", paint.Rules},
 		{"scale", "Scale and line-up", scale.Rules},

@@ -29,7 +29,10 @@ type Draft struct {
 	Name   string // in the workshop: "builds/marram/2026-02-14.md"
 	Text   string
 	Copies []Copy
+	Photos []string // those that the sitting shows, by when they were taken: copied, or there already; workshop paths
 	Left   []string // photos left out, each with the reason
+
+	shown []snap // Photos, with when they were taken
 }
 
 // Copy is a photo to be copied into the workshop.
@@ -47,8 +50,11 @@ func Sit(ctx context.Context, content fs.FS, slug string, opts SitOptions) (*Dra
 	if ok {
 		shop.ReadBuild(content, b)
 	}
-	if !ok || b.File == nil {
+	switch {
+	case !ok:
 		return nil, shop.NoBuild(slug)
+	case b.File == nil:
+		return nil, fmt.Errorf("%s holds no build.md that can be read; spruelight unbox %s writes one where there is none", b.Dir, slug)
 	}
 	today := dayOf(shop.Clock(opts.Moment, opts.Wall))
 	name := today.Format(time.DateOnly)
@@ -68,7 +74,7 @@ func Sit(ctx context.Context, content fs.FS, slug string, opts SitOptions) (*Dra
 		last = topic.Later(last, s.Date)
 	}
 	if opts.Photos != nil {
-		if err := d.pick(content, b, opts.Photos, last, today); err != nil {
+		if err := d.pick(content, shop, b, opts.Photos, last, today); err != nil {
 			return nil, err
 		}
 	}
@@ -76,7 +82,7 @@ func Sit(ctx context.Context, content fs.FS, slug string, opts SitOptions) (*Dra
 	if n := len(b.Sittings); n > 0 {
 		example = path.Join(b.Dir, b.Sittings[n-1].Slug+".md")
 	}
-	d.Text = asWritten(content, example, sittingText(stage, shop.Settings.StageNames(), d.Copies, b.Dir))
+	d.Text = asWritten(content, example, sittingText(stage, shop.Settings.StageNames(), d.Photos, b.Dir))
 	return d, ctx.Err()
 }
 
@@ -98,18 +104,53 @@ func stageFor(shop *journal.Workshop, b *journal.Build, asked string) (string, e
 }
 
 // pick chooses the photos taken after the day of the last sitting, or today,
-// that the build does not hold already. Clocks of cameras have no zone, so
-// whole days are compared.
-func (d *Draft) pick(content fs.FS, b *journal.Build, photos fs.FS, last, today time.Time) error {
+// that the build does not show already: those of the camera, and those that lie
+// in the build's folder, left there by a run that was cut off, and are in none
+// of its texts. Clocks of cameras have no zone, so whole days are compared.
+func (d *Draft) pick(content fs.FS, shop *journal.Workshop, b *journal.Build, photos fs.FS, last, today time.Time) error {
+	found, err := d.fromCamera(photos, last, today)
+	if err != nil {
+		return err
+	}
+	spare := shop.Unshown(b)
+	for _, p := range found {
+		if err := d.copyIn(content, b, photos, p, spare); err != nil {
+			return err
+		}
+	}
+	for _, name := range spare {
+		info, err := photo.Inspect(content, name, photo.Limits{})
+		if p := (snap{name, info.Taken}); err == nil && p.fits(last, today) && !slices.ContainsFunc(d.shown, func(s snap) bool { return s.name == name }) {
+			d.shown = append(d.shown, p)
+		}
+	}
+	slices.SortStableFunc(d.shown, func(a, b snap) int { return a.when.Compare(b.when) })
+	for _, p := range d.shown {
+		d.Photos = append(d.Photos, p.name)
+	}
+	return nil
+}
+
+// snap is a photo and when it was taken, by the camera's clock.
+type snap struct {
+	name string
+	when time.Time
+}
+
+// fits reports whether a photo was taken after the day of the last sitting, or
+// today. One from before is the last sitting's business.
+func (p snap) fits(last, today time.Time) bool {
+	day := dayOf(p.when)
+	return !p.when.IsZero() && !day.After(today) && (last.IsZero() || day.After(last) || day.Equal(today))
+}
+
+// fromCamera lists the photos that fit, by when they were taken.
+func (d *Draft) fromCamera(photos fs.FS, last, today time.Time) ([]snap, error) {
 	entries, err := fs.ReadDir(photos, ".")
 	if err != nil {
-		return fmt.Errorf("the photos cannot be read: %w", err)
+		return nil, fmt.Errorf("the photos cannot be read: %w", err)
 	}
-	type taken struct {
-		name string
-		when time.Time
-	}
-	var found []taken
+	var found []snap
 	for _, e := range entries {
 		if e.IsDir() || strings.HasPrefix(e.Name(), ".") {
 			continue
@@ -121,27 +162,19 @@ func (d *Draft) pick(content fs.FS, b *journal.Build, photos fs.FS, last, today 
 			continue
 		}
 		info, err := photo.Inspect(photos, e.Name(), photo.Limits{})
-		day := dayOf(info.Taken)
-		switch {
+		switch p := (snap{e.Name(), info.Taken}); {
 		case err != nil:
 			d.leave(e.Name(), "it cannot be read")
 		case info.Taken.IsZero():
 			d.leave(e.Name(), "it does not say when it was taken")
-		case day.After(today):
-			d.leave(e.Name(), "it says that it was taken on "+day.Format(time.DateOnly)+", after today")
-		case !last.IsZero() && !day.After(last) && !day.Equal(today):
-			// taken before the last sitting: that one's business
-		default:
-			found = append(found, taken{e.Name(), info.Taken})
+		case dayOf(info.Taken).After(today):
+			d.leave(e.Name(), "it says that it was taken on "+dayOf(info.Taken).Format(time.DateOnly)+", after today")
+		case p.fits(last, today):
+			found = append(found, p)
 		}
 	}
-	slices.SortStableFunc(found, func(a, b taken) int { return a.when.Compare(b.when) })
-	for _, p := range found {
-		if err := d.copyIn(content, b, photos, p.name); err != nil {
-			return err
-		}
-	}
-	return nil
+	slices.SortStableFunc(found, func(a, b snap) int { return a.when.Compare(b.when) })
+	return found, nil
 }
 
 func (d *Draft) leave(name, why string) { d.Left = append(d.Left, name+": "+why) }
@@ -163,9 +196,11 @@ var unreadPhotos = func() map[string]string {
 }()
 
 // copyIn plans the copy of a photo under its own name. A photo of that name
-// with the same content is there already; one with another content keeps its
-// place, and the new one gets a number.
-func (d *Draft) copyIn(content fs.FS, b *journal.Build, photos fs.FS, name string) error {
+// with the same content is there already, and is taken up where it is spare: in
+// no text. One with another content keeps its place, and the new one gets a
+// number.
+func (d *Draft) copyIn(content fs.FS, b *journal.Build, photos fs.FS, p snap, spare []string) error {
+	name := p.name
 	data, err := fs.ReadFile(photos, name)
 	if err != nil {
 		return fmt.Errorf("%s cannot be read: %w", name, err)
@@ -181,6 +216,9 @@ func (d *Draft) copyIn(content fs.FS, b *journal.Build, photos fs.FS, name strin
 		}
 		there, err := fs.ReadFile(content, to)
 		switch {
+		case err == nil && string(there) == string(data) && slices.Contains(spare, to):
+			d.shown = append(d.shown, snap{to, p.when})
+			return nil
 		case err == nil && string(there) == string(data):
 			d.leave(name, "it is in the build already")
 			return nil
@@ -188,13 +226,14 @@ func (d *Draft) copyIn(content fs.FS, b *journal.Build, photos fs.FS, name strin
 			continue
 		}
 		d.Copies = append(d.Copies, Copy{From: name, To: to})
+		d.shown = append(d.shown, snap{to, p.when})
 		return nil
 	}
 	return fmt.Errorf("%s: too many photos bear that name", name)
 }
 
 // sittingText is the journal of a sitting, ready to be filled in.
-func sittingText(stage string, stages []string, copies []Copy, dir string) string {
+func sittingText(stage string, stages, photos []string, dir string) string {
 	var b strings.Builder
 	others := slices.DeleteFunc(slices.Clone(stages), func(s string) bool { return s == stage })
 	b.WriteString("---\n# Take the # and one space away from a line and write what is so.\n")
@@ -203,13 +242,13 @@ func sittingText(stage string, stages []string, copies []Copy, dir string) strin
 		fmt.Fprintf(&b, " # or %s", strings.Join(others, ", "))
 	}
 	b.WriteString("\n")
-	if len(copies) == 0 {
+	if len(photos) == 0 {
 		b.WriteString("# photos:\n#   - file: photos/first-light.jpg\n#     alt: What is to be seen, for readers who cannot see it\n")
 	} else {
 		b.WriteString("photos: # alt says what is to be seen, for readers who cannot see it\n")
 	}
-	for _, c := range copies {
-		fmt.Fprintf(&b, "  - file: %s\n    # alt: What is to be seen\n", yamlText(strings.TrimPrefix(c.To, dir+"/")))
+	for _, name := range photos {
+		fmt.Fprintf(&b, "  - file: %s\n    # alt: What is to be seen\n", yamlText(strings.TrimPrefix(name, dir+"/")))
 	}
 	b.WriteString(`# coats: [{area: hull inside, coat: black, at: "19:30"}]
 # readings: [{at: saloon, current: 3.9 mA}]

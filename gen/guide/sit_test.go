@@ -3,6 +3,7 @@ package guide_test
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -44,7 +45,7 @@ func TestSitTakesThePhotosSinceTheLastSitting(t *testing.T) {
 	}
 	env := bench(t, "2026-02-14 21:00", map[string]string{
 		"builds/skiff/build.md":            "---\nname: Skiff\nstate: bench\n---\n",
-		"builds/skiff/2026-02-10.md":       "---\nstage: lighting\n---\n",
+		"builds/skiff/2026-02-10.md":       "---\nstage: lighting\nphotos: [{file: photos/IMG_0003.JPG, alt: x}]\n---\n",
 		"builds/skiff/photos/IMG_0002.JPG": "another picture of that name",
 		"builds/skiff/photos/IMG_0003.JPG": string(taken["IMG_0003.JPG"].Data),
 	})
@@ -78,6 +79,65 @@ func TestSitTakesThePhotosSinceTheLastSitting(t *testing.T) {
 	}
 }
 
+// A photo that lies in the build and is in none of its texts, since the run
+// that copied it was cut off before it wrote the sitting, is taken up: also one
+// that the camera no longer has. What a text shows, or is older, is not.
+func TestSitTakesUpWhatARunLeft(t *testing.T) {
+	snap := func(at string) string { return string(camera.Snap(t, at)) }
+	left := snap("2026:02:14 18:00:00")
+	env := bench(t, "2026-02-14 21:00", map[string]string{
+		"builds/skiff/build.md":         "---\nname: Skiff\nstate: bench\n---\n",
+		"builds/skiff/2026-02-10.md":    "---\nphotos: [{file: photos/shown.jpg, alt: x}]\n---\n",
+		"builds/skiff/photos/left.jpg":  left,
+		"builds/skiff/photos/gone.jpg":  snap("2026:02:14 20:00:00"),
+		"builds/skiff/photos/shown.jpg": snap("2026:02:14 19:30:00"),
+		"builds/skiff/photos/old.jpg":   snap("2026:02:01 19:30:00"),
+	})
+	taken := fstest.MapFS{"left.jpg": {Data: []byte(left)}, "new.jpg": {Data: []byte(snap("2026:02:14 19:00:00"))}}
+	d, err := guide.Sit(context.Background(), env.Content, "skiff", guide.SitOptions{Photos: taken, Moment: env.Moment, Wall: env.Wall})
+	if err != nil {
+		t.Fatal(err)
+	}
+	const photos = "builds/skiff/photos/"
+	if want := []string{photos + "left.jpg", photos + "new.jpg", photos + "gone.jpg"}; !slices.Equal(d.Photos, want) || len(d.Copies) != 1 {
+		t.Errorf("shows %q, copies %v", d.Photos, d.Copies)
+	}
+	for _, name := range d.Photos {
+		if !strings.Contains(d.Text, "  - file: "+strings.TrimPrefix(name, "builds/skiff/")) {
+			t.Errorf("%s is not in the text:\n%s", name, d.Text)
+		}
+	}
+}
+
+// A folder without a build.md is a warning with two ways out, and the other
+// builds are read; photos that no text shows are one note.
+func TestWhatIsNoBuildStopsNobody(t *testing.T) {
+	env := bench(t, "2026-02-14 21:00", map[string]string{
+		"builds/skiff/build.md":         "---\nname: Skiff\nstate: bench\n---\n[mine](photos/linked.jpg)\n",
+		"builds/skiff/photos/a.jpg":     string(camera.Snap(t, "2026:02:14 18:00:00")),
+		"builds/skiff/photos/b.jpg":     string(camera.Snap(t, "2026:02:14 18:00:00")),
+		"builds/skiff/photos/notes.txt": "x",
+		"builds/raft/photos/a.jpg":      string(camera.Snap(t, "2026:02:14 18:00:00")),
+	})
+	said := map[string]string{}
+	res, err := gen.Check(context.Background(), env)
+	if err != nil || res.Findings.Stops() {
+		t.Fatalf("%v, %v", err, res.Findings)
+	}
+	for _, f := range res.Findings {
+		said[f.Rule.Name] += f.Severity().String() + ": " + f.Says.String() + "; " + f.Do.String()
+	}
+	if want := "warn: builds/raft holds no build.md and is left out; run spruelight unbox raft, which writes one, or move the folder away"; said["no-build-file"] != want {
+		t.Errorf("said %q", said["no-build-file"])
+	}
+	if want := "note: photos that no text shows: photos/a.jpg, photos/b.jpg; "; !strings.HasPrefix(said["photo-unshown"], want) {
+		t.Errorf("said %q", said["photo-unshown"])
+	}
+	if res.Counts.Builds != 1 {
+		t.Errorf("%d builds", res.Counts.Builds)
+	}
+}
+
 func check(t *testing.T, env gen.Env) source.Findings {
 	t.Helper()
 	res, err := gen.Check(context.Background(), env)
@@ -89,7 +149,7 @@ func check(t *testing.T, env gen.Env) source.Findings {
 
 func TestSittingTextQuotesOddNames(t *testing.T) {
 	name := `what "is" \ this: #1 [a], é.jpg`
-	text := guide.SittingText("painting", nil, []guide.Copy{{"x", "builds/skiff/photos/" + name}}, "builds/skiff")
+	text := guide.SittingText("painting", nil, []string{"builds/skiff/photos/" + name}, "builds/skiff")
 	env := bench(t, "2026-02-14 21:00", map[string]string{
 		"builds/skiff/build.md": "---\nname: Skiff\nstate: bench\n---\n", "builds/skiff/2026-02-14.md": text})
 	res, _ := gen.Check(context.Background(), env)

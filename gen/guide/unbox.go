@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"io/fs"
 	"path"
+	"slices"
 	"strings"
 
 	"spruelight/gen/journal"
@@ -29,6 +30,33 @@ func UnboxBuild(content fs.FS, slug string) ([]NewFile, error) {
 	return []NewFile{{path.Join("builds", slug, "build.md"), text}}, nil
 }
 
+// Foreign returns a file of a folder that is none of those to be written, as a
+// run that was cut off may have left them; "" where there is none. Names that
+// begin with a dot do not count.
+func Foreign(folder fs.FS, files []NewFile) (string, error) {
+	foreign := ""
+	err := fs.WalkDir(folder, ".", func(name string, d fs.DirEntry, err error) error {
+		switch {
+		case err != nil:
+			return err
+		case name != "." && strings.HasPrefix(path.Base(name), "."):
+			if d.IsDir() {
+				return fs.SkipDir
+			}
+			return nil
+		case d.IsDir():
+			return nil
+		}
+		there, err := fs.ReadFile(folder, name)
+		if err != nil || !slices.Contains(files, NewFile{name, string(there)}) {
+			foreign = name
+			return fs.SkipAll
+		}
+		return nil
+	})
+	return foreign, err
+}
+
 // NewShop says how a new workshop is set up; what is empty stays as it is
 // usual.
 type NewShop struct{ Language, Theme string }
@@ -41,12 +69,12 @@ func UnboxWorkshop(slug string, opts NewShop) ([]NewFile, error) {
 		return nil, err
 	}
 	files := []NewFile{
-		{"workshop.yaml", opts.settings()},
 		{"rack/lamps.yaml", newLamps},
 		{"rack/supplies.yaml", newSupplies},
 		{"rack/paints.yaml", newPaints},
 		{"rack/wire.yaml", newWire},
 		{"wall/about.md", strings.Replace(newAbout, "About", cmp.Or(aboutIn[opts.Language], "About"), 1)},
+		{"workshop.yaml", opts.settings()}, // after what it is to find, so that a run that was cut off can be made again
 	}
 	return append(files, build...), nil
 }

@@ -7,6 +7,10 @@ import (
 	"spruelight/gen/source"
 )
 
+var ruleScheme = &source.Rule{Name: "link-scheme", Severity: source.Stop, Source: "RFC 3986",
+	Reason: "Only web, mail and relative links are safe to publish.",
+	Keys:   source.NoKey}
+
 // checkAddress holds a web address against what may be published: http or
 // https, a host, and nothing that a page or a feed would have to bend.
 func checkAddress(address Text) source.Findings {

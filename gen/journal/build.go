@@ -15,6 +15,7 @@ type Build struct {
 	Front    BuildFront
 	Body     *Body
 	Sittings []*Sitting   // by date
+	Pictures []string     // those at the top of the folder and in its photos, shown or not
 	Hidden   []string     // files left out because their names begin with a dot
 	Review   *Review      // nil where there is none
 	Outline  *source.File // its silhouette as read; nil where there is none

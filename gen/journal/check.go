@@ -5,10 +5,23 @@ import (
 	"io/fs"
 	"path"
 	"slices"
-	"strconv"
 	"strings"
 
 	"spruelight/gen/source"
+)
+
+var (
+	ruleOrder = &source.Rule{Name: "after-finish", Severity: source.Warn, Source: "common practice, no source",
+		Reason: "A sitting after the day the build was finished points to a wrong date.",
+		Keys:   "build: finished"}
+	rulePhoto = &source.Rule{Name: "photo-missing", Severity: source.Stop, Source: "common practice, no source",
+		Reason: "A page would show a hole where the picture belongs.",
+		Keys: "build: lead; build repair: photo; build choices[].options[]: photo; build outline: file; " +
+			"shelf <name>.outline: file; sitting photos[]: file, pair; sitting before closing[]: photo"}
+	ruleOutside = &source.Rule{Name: "outside-folder", Severity: source.Stop, Source: "common practice, no source",
+		Reason: "Files outside the build's own folder are not part of its record, and may be private.",
+		Keys: "build: lead; build repair: photo; build choices[].options[]: photo; build outline: file; " +
+			"sitting photos[]: file, pair; sitting before closing[]: photo"}
 )
 
 // checkBuild holds a build's values against the workshop and its own folder.
@@ -17,7 +30,7 @@ func (w *Workshop) checkBuild(fsys fs.FS, b *Build) source.Findings {
 	stages := w.Settings.StageNames()
 	for _, s := range b.Sittings {
 		if stage := s.Front.Stage; stage.Set && !slices.Contains(stages, stage.V) {
-			found.Add(ruleName.At(stage.At, "write one of: "+strings.Join(stages, ", "), "%q is no stage of this workshop%s", stage.V, meant(stage.V, stages)))
+			found.Add(noSuch(stage, stages, "stage of this workshop", source.Say("write one of: %s", source.Row(stages))))
 		}
 		if end := b.Front.Finished; end.Set && s.Date.After(end.V.Time) {
 			found.Add(ruleOrder.At(s.File.Whole(), "check the sitting's date and finished in build.md", "this sitting is dated after the build was finished on %s", end.V).With(end.At, "finished here"))
@@ -44,12 +57,9 @@ func (w *Workshop) checkBuild(fsys fs.FS, b *Build) source.Findings {
 func (w *Workshop) checkNames(b *Build) source.Findings {
 	var found source.Findings
 	lamps, supplies := w.Rack.Lamps.Names(), w.Rack.Supplies.Names()
-	known := func(name Text, names []string, kind, remedy string) {
+	known := func(name Text, names []string, kind, do string) {
 		if name.Set && !slices.Contains(names, name.V) {
-			if len(names) > 0 && len(names) <= 12 {
-				remedy += ": " + strings.Join(names, ", ")
-			}
-			found.Add(ruleName.At(name.At, remedy, "%q is no %s%s", name.V, kind, meant(name.V, names)))
+			found.Add(noSuch(name, names, kind, orOne(do, names)))
 		}
 	}
 	for _, c := range b.Front.Circuits {
@@ -79,7 +89,8 @@ func checkPhoto(fsys fs.FS, b *Build, file Text) source.Findings {
 	}
 	full, inside := b.Inside(file.V)
 	if !inside {
-		return source.Findings{ruleOutside.At(file.At, "copy the picture into "+b.Dir+"/photos and name it from there", "%q lies outside the build's folder", file.V)}
+		return source.Findings{ruleOutside.At(file.At, source.Say("copy the picture into %s/photos and name it from there", b.Dir),
+			"%q lies outside the build's folder", file.V)}
 	}
 	return CheckPicture(fsys, full, file)
 }
@@ -97,18 +108,27 @@ func CheckPicture(fsys fs.FS, full string, file Text) source.Findings {
 	_, err := fs.Stat(fsys, full)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return source.Findings{rulePhoto.At(file.At, "copy the picture there, or correct the name"+nearFile(fsys, full), "there is no file %s", full)}
+		return source.Findings{rulePhoto.At(file.At, orNear("copy the picture there, or correct the name", fsys, full), "there is no file %s", full)}
 	case err != nil:
 		return source.Findings{ruleUnreadable.At(file.At, "check the file; links may not lead out of the workshop", "%s cannot be read: %v", full, err)}
 	}
 	return nil
 }
 
-// nearFile suggests a file whose name is much like one that is not there.
-func nearFile(fsys fs.FS, name string) string {
+// orNear says what to do about a file that is not there, and suggests one whose
+// name is much like it.
+func orNear(do string, fsys fs.FS, name string) source.Message {
+	if near, ok := nearFile(fsys, name); ok {
+		return source.Say("%s; did you mean %q?", source.Word(do), near)
+	}
+	return source.Word(do)
+}
+
+// nearFile finds a file whose name is much like one that is not there.
+func nearFile(fsys fs.FS, name string) (near string, ok bool) {
 	entries, err := fs.ReadDir(fsys, path.Dir(name))
 	if err != nil {
-		return ""
+		return "", false
 	}
 	names := make([]string, 0, len(entries))
 	for _, e := range entries {
@@ -116,8 +136,8 @@ func nearFile(fsys fs.FS, name string) string {
 	}
 	if below := path.Join(path.Dir(name), "photos"); path.Base(path.Dir(name)) != "photos" {
 		if info, err := fs.Stat(fsys, path.Join(below, path.Base(name))); err == nil && info.Mode().IsRegular() {
-			return "; did you mean " + strconv.Quote("photos/"+path.Base(name)) + "?"
+			return "photos/" + path.Base(name), true
 		}
 	}
-	return meant(path.Base(name), names)
+	return Nearest(path.Base(name), names)
 }

@@ -15,6 +15,24 @@ import (
 	"github.com/goccy/go-yaml/ast"
 )
 
+var (
+	ruleKey = &source.Rule{Name: "unknown-key", Severity: source.Stop, Source: "common practice, no source",
+		Reason: "A misspelt key would silently lose what stands under it.",
+		Keys:   source.EveryKey}
+	ruleTwice = &source.Rule{Name: "key-twice", Severity: source.Stop, Source: "YAML 1.2, section 3.2.1.3",
+		Reason: "Of two values under one key, only one can be meant.",
+		Keys:   source.EveryKey}
+	ruleShape = &source.Rule{Name: "wrong-shape", Severity: source.Stop, Source: "common practice, no source",
+		Reason: "A list, a mapping or a single value stands where another is wanted.",
+		Keys:   source.EveryKey}
+	ruleValue = &source.Rule{Name: "value", Severity: source.Stop, Source: "common practice, no source",
+		Reason: "A value without its unit, or in the wrong one, makes every sum after it wrong.",
+		Keys:   source.EveryKey}
+	ruleMissing = &source.Rule{Name: "missing-key", Severity: source.Stop, Source: "common practice, no source",
+		Reason: "Without this value the page or the sum cannot be made.",
+		Keys:   source.EveryKey}
+)
+
 // decoder fills Go values from the YAML of one file and collects findings.
 //
 // It reads goccy/go-yaml's syntax tree itself, since the library's own strict
@@ -160,7 +178,7 @@ func (d *decoder) textValue(target encoding.TextUnmarshaler, text string, at sou
 		}
 		remedy := e.Remedy
 		if cutByComma(at.File.Text, where.End) {
-			remedy = "write a decimal point: " + whole(at.File.Text, where.End) + "; within { } and [ ] a comma parts two values"
+			remedy = source.Say("write a decimal point: %s; within { } and [ ] a comma parts two values", whole(at.File.Text, where.End))
 		}
 		d.add(ruleValue.At(where, remedy, "%s", e.Says))
 	default:
@@ -180,8 +198,8 @@ func (d *decoder) word(node ast.Node, target vocabulary, key string, at source.S
 }
 
 func noWord(word Text, key string, known []string) source.Finding {
-	return ruleValue.At(word.At, "write one of: "+strings.Join(known, ", "),
-		"%s is no word for %s%s", strconv.Quote(word.V), key, meant(word.V, known))
+	return meant(ruleValue.At(word.At, source.Say("write one of: %s", source.Row(known)),
+		"%q is no word for %s", word.V, key), word.V, known)
 }
 
 // scalar returns a node's text as written, without quotes.
@@ -377,7 +395,7 @@ func (d *decoder) structure(node ast.Node, into reflect.Value, key string, at so
 	})
 	for _, f := range fields {
 		if f.required && !given[f.key] {
-			d.add(ruleMissing.At(at, "add it, like "+f.key+": "+f.example, "%s has no %s", subjectOf(key), f.key))
+			d.add(ruleMissing.At(at, source.Say("add it, like %s: %s", f.key, f.example), "%s has no %s", subjectOf(key), f.key))
 		}
 	}
 }
@@ -390,18 +408,19 @@ func (d *decoder) valueAt(value ast.Node, key source.Span) source.Span {
 	return d.at(value)
 }
 
-func subjectOf(key string) string {
+func subjectOf(key string) source.Message {
 	if key == "" {
-		return "the file"
+		return source.Word("the file")
 	}
-	return key
+	return source.Say("%s", key)
 }
 
 // required reports a short form that leaves out what must be given.
 func (d *decoder) required(into reflect.Value, fields fields, key string, at source.Span) {
 	for _, f := range fields {
 		if f.required && !f.isShort {
-			d.add(ruleMissing.At(at, "write it as a mapping with "+f.key+": "+f.example, "%s has no %s", subjectOf(key), f.key))
+			d.add(ruleMissing.At(at, source.Say("write it as a mapping with %s: %s", f.key, f.example),
+				"%s has no %s", subjectOf(key), f.key))
 		}
 	}
 }
@@ -440,9 +459,9 @@ func (d *decoder) unknownKey(name string, at source.Span, fields fields) {
 	if restOfNumber(at.File.Text, at.Start) {
 		return // what a decimal comma cut off; the number before it was reported
 	}
-	remedy := "the keys here are: " + strings.Join(fields.keys(), ", ")
+	do := source.Say("the keys here are: %s", source.Row(fields.keys()))
 	if near, ok := Nearest(name, fields.keys()); ok {
-		remedy = "write " + near
+		do = source.Say("write %s", near)
 	}
-	d.add(ruleKey.At(at, remedy, "%s is not a key here", strconv.Quote(name)))
+	d.add(ruleKey.At(at, do, "%q is not a key here", name))
 }

@@ -3,7 +3,6 @@ package journal
 import (
 	"io/fs"
 	"slices"
-	"strings"
 
 	"spruelight/gen/paint"
 	"spruelight/gen/quantity"
@@ -105,26 +104,23 @@ const DecalCoat = "decals"
 // areas, mixes and lamps, and the photos against the build's folder.
 func (w *Workshop) checkFinish(fsys fs.FS, b *Build) source.Findings {
 	var found source.Findings
-	known := func(name Text, names []string, kind, remedy string) {
+	known := func(name Text, names []string, kind string, do source.Message) {
 		if name.Set && !slices.Contains(names, name.V) {
-			if strings.HasSuffix(remedy, "one that is there") && len(names) > 0 && len(names) <= 12 {
-				remedy += ": " + strings.Join(names, ", ")
-			}
-			found.Add(ruleName.At(name.At, remedy, "%q is no %s%s", name.V, kind, meant(name.V, names)))
+			found.Add(noSuch(name, names, kind, do))
 		}
 	}
 	areas := b.Front.Areas.Names()
 	area := func(name Text) {
-		known(name, areas, "area of this build", "add it under areas in build.md, or write one that is there")
+		known(name, areas, "area of this build", orOne("add it under areas in build.md, or write one that is there", areas))
 	}
 	coats := w.coatNames(b)
 	coat := func(name Text) {
-		known(name, coats, "paint on the rack", "add it to rack/paints.yaml or under mixes, or write one that is there")
+		known(name, coats, "paint on the rack", orOne("add it to rack/paints.yaml or under mixes, or write one that is there", coats))
 	}
 	lamps := b.LampRefs()
 	for _, a := range b.Front.Areas {
 		for _, lamp := range a.Value.Encloses {
-			known(lamp, lamps, "lamp of this build's circuits", "write the reference of a lamp: "+lampRange(lamps))
+			known(lamp, lamps, "lamp of this build's circuits", source.Say("write the reference of a lamp: %s", lampRange(lamps)))
 		}
 		area(a.Value.OtherFace)
 		for _, other := range a.Value.Meets {

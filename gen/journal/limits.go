@@ -6,6 +6,10 @@ import (
 	"spruelight/gen/source"
 )
 
+var ruleLimit = &source.Rule{Name: "limit", Severity: source.Stop, Source: "common practice, no source",
+	Reason: "Limits keep a damaged or hostile file from using up the machine.",
+	Keys:   source.NoKey}
+
 // Limits of what is read: far above what a person writes, low enough that a
 // damaged or hostile file costs little.
 const (

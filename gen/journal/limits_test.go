@@ -2,6 +2,7 @@ package journal
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 	"testing"
@@ -9,6 +10,7 @@ import (
 	"time"
 
 	"spruelight/gen/source"
+	"spruelight/testdata/effort"
 )
 
 // limitFinding returns what reading says about a limit, "" where it says nothing.
@@ -145,20 +147,17 @@ var wicked = map[string]string{
 
 // However a text is made, it costs at most some hundred times what a plain one
 // of its length does, as front matter and as a body: a quarter of a megabyte of
-// a cost that grows with the square would cost many thousand times as much.
+// a cost that grows with the square would cost many thousand times as much. In
+// short it is every other kind.
 func TestWickedTextsCostLittle(t *testing.T) {
 	const size = 240 << 10
 	cost := func(text string) time.Duration {
-		best := time.Hour
-		for range 2 { // what else the machine does is no part of it
-			start := time.Now()
-			b, _ := parseBody(source.NewFile("a.md", text), 0)
-			b.HTML(Into{})
-			var front BuildFront
-			decode(source.NewFile("a.yaml", text), 0, len(text), &front)
-			best = min(best, time.Since(start))
-		}
-		return best
+		start := time.Now()
+		b, _ := parseBody(source.NewFile("a.md", text), 0)
+		b.HTML(Into{})
+		var front BuildFront
+		decode(source.NewFile("a.yaml", text), 0, len(text), &front)
+		return time.Since(start)
 	}
 	broken := func(unit string) string { // no line over its limit
 		var out strings.Builder
@@ -168,10 +167,15 @@ func TestWickedTextsCostLittle(t *testing.T) {
 		}
 		return out.String()
 	}
-	plain := cost(broken("word and word "))
-	for name, unit := range wicked {
+	plain := min(cost(broken("word and word ")), cost(broken("word and word ")))
+	for _, name := range effort.Share(slices.Sorted(maps.Keys(wicked)), 0, 2) {
+		unit := wicked[name]
 		for _, text := range []string{broken(unit), strings.Repeat(unit, 12<<10/len(unit))} {
-			if c := cost(text); c > 400*plain {
+			c := cost(text)
+			if c > 400*plain { // perhaps by what else the machine does
+				c = min(c, cost(text))
+			}
+			if c > 400*plain {
 				t.Errorf("%s, %d bytes: %d times a plain text", name, len(text), c/plain)
 			}
 		}

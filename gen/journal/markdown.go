@@ -15,6 +15,10 @@ import (
 	"github.com/yuin/goldmark/util"
 )
 
+var ruleHTML = &source.Rule{Name: "raw-html", Severity: source.Warn, Source: "common practice, no source",
+	Reason: "HTML in a journal is not passed through, so that no text can run as code.",
+	Keys:   source.NoKey}
+
 // Body is the Markdown of a journal.
 type Body struct {
 	file    *source.File

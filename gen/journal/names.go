@@ -48,9 +48,10 @@ func (w *Workshop) NoBuild(slug string) error {
 	for _, b := range w.Builds {
 		known = append(known, b.Slug)
 	}
-	hint := meant(slug, known)
-	switch {
-	case hint != "":
+	hint := ""
+	switch near, ok := Nearest(slug, known); {
+	case ok:
+		hint = fmt.Sprintf("; did you mean %q?", near)
 	case len(known) == 0:
 		hint = "; begin one with spruelight unbox, like spruelight unbox survey-skiff"
 	case len(known) <= 12:

@@ -2,9 +2,19 @@ package journal
 
 import (
 	"slices"
-	"strconv"
 	"strings"
+
+	"spruelight/gen/source"
 )
+
+var ruleName = &source.Rule{Name: "unknown-name", Severity: source.Stop, Source: "common practice, no source",
+	Reason: "A name that is not declared anywhere stands for nothing.",
+	Keys: "build circuits[]: supply; build circuits[].branches[].lamps[]: lamp; build parts[]: area; " +
+		"build areas.<name>: encloses, other face, meets; build paint.<name>[]: coat; build choices[]: areas; " +
+		"build repair: day one; build: stages done, paint; sitting: stage; sitting coats[]: area, coat; " +
+		"sitting masked[]: area; sitting handled[]: area; sitting leaks[]: area; sitting light tests[]: area; " +
+		"sitting light tests[].readings[]: after; sitting before closing[]: area; sitting closed[]: area; " +
+		"sitting markings[]: area; workshop: line-up"}
 
 // Nearest returns the known spelling that a mistyped word most likely meant,
 // if one is near enough: at most a third of its letters differ.
@@ -21,12 +31,27 @@ func Nearest(word string, known []string) (string, bool) {
 	return best, best != ""
 }
 
-// meant returns "; did you mean …?" for a message, or nothing.
-func meant(word string, known []string) string {
+// meant adds to a finding of an unknown word which one it most likely is.
+func meant(f source.Finding, word string, known []string) source.Finding {
 	if near, ok := Nearest(word, known); ok {
-		return "; did you mean " + strconv.Quote(near) + "?"
+		f.Says = source.Say("%s; did you mean %q?", f.Says, near)
 	}
-	return ""
+	return f
+}
+
+// noSuch reports a name that is none of a kind, such as "area of this build".
+func noSuch(name Text, names []string, kind string, do any) source.Finding {
+	return meant(ruleName.At(name.At, do, "%q is no %s", name.V, source.Word(kind)), name.V, names)
+}
+
+// orOne says what to do about an unknown name, with the known ones where they
+// are few.
+func orOne(do string, names []string) source.Message {
+	const few = 12
+	if len(names) == 0 || len(names) > few {
+		return source.Word(do)
+	}
+	return source.Say("%s: %s", source.Word(do), source.Row(names))
 }
 
 // edits counts the insertions, deletions, replacements and swaps of

@@ -1,7 +1,6 @@
 package journal
 
 import (
-	"fmt"
 	"io/fs"
 	"strconv"
 	"strings"
@@ -9,6 +8,10 @@ import (
 	"spruelight/gen/quantity"
 	"spruelight/gen/source"
 )
+
+var ruleAlt = &source.Rule{Name: "alt-missing", Severity: source.Warn, Source: "WCAG 2.2, success criterion 1.1.1",
+	Reason: "Readers who cannot see the picture need its content in words.",
+	Keys:   "sitting photos[]: file, pair, alt; build choices[].options[]: photo, alt"}
 
 // Photo is a picture with its words, or two of the same view.
 type Photo struct {
@@ -37,7 +40,8 @@ type Spot struct{ X, Y float64 }
 func (s *Spot) UnmarshalText(text []byte) error {
 	fields := strings.Fields(strings.NewReplacer("%", " ", ",", " ").Replace(string(text)))
 	fault := func(says string, args ...any) error {
-		return &quantity.Error{Length: len(text), Says: fmt.Sprintf(says, args...), Remedy: "write how far from the left and from the top, such as 42 % 31 %"}
+		return quantity.Wrong(0, len(text), "write how far from the left and from the top, such as 42 % 31 %",
+			says, args...)
 	}
 	if len(fields) != 2 {
 		return fault("%q is no place on a picture", text)

@@ -3,7 +3,6 @@ package journal
 import (
 	"io/fs"
 	"slices"
-	"strings"
 
 	"spruelight/gen/source"
 )
@@ -12,9 +11,9 @@ import (
 // against the build's own areas and the workshop's stages.
 func (w *Workshop) checkRecord(fsys fs.FS, b *Build) source.Findings {
 	var found source.Findings
-	known := func(name Text, names []string, kind, remedy string) {
+	known := func(name Text, names []string, kind string, do any) {
 		if name.Set && !slices.Contains(names, name.V) {
-			found.Add(ruleName.At(name.At, remedy, "%q is no %s%s", name.V, kind, meant(name.V, names)))
+			found.Add(noSuch(name, names, kind, do))
 		}
 	}
 	areas, stages := b.Front.Areas.Names(), w.Settings.StageNames()
@@ -34,7 +33,7 @@ func (w *Workshop) checkRecord(fsys fs.FS, b *Build) source.Findings {
 		}
 	}
 	for _, stage := range b.Front.Over {
-		known(stage, stages, "stage of this workshop", "write one of: "+strings.Join(stages, ", "))
+		known(stage, stages, "stage of this workshop", source.Say("write one of: %s", source.Row(stages)))
 	}
 	return found
 }

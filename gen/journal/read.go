@@ -15,6 +15,21 @@ import (
 	"spruelight/gen/source"
 )
 
+var (
+	ruleEncoding = &source.Rule{Name: "not-utf-8", Severity: source.Stop, Source: "The Unicode Standard",
+		Reason: "Text in another encoding would show wrong characters.",
+		Keys:   source.NoKey}
+	ruleDate = &source.Rule{Name: "date", Severity: source.Stop, Source: "ISO 8601",
+		Reason: "The order of the sittings and every clock go by the dates.",
+		Keys:   source.NoKey}
+	ruleFile = &source.Rule{Name: "stray-file", Severity: source.Note, Source: "common practice, no source",
+		Reason: "A file that is not part of the workshop's layout is left out.",
+		Keys:   source.NoKey}
+	ruleUnreadable = &source.Rule{Name: "unreadable", Severity: source.Stop, Source: "common practice, no source",
+		Reason: "What cannot be read cannot be published.",
+		Keys:   source.NoKey}
+)
+
 // slugForm is what a build's folder may be called: it becomes part of
 // addresses and of file names on every system.
 var slugForm = regexp.MustCompile(`^[a-z0-9]+(-[a-z0-9]+)*$`)
@@ -35,19 +50,19 @@ const (
 )
 
 // slugFault returns what to do about a name that a build or a page cannot bear,
-// "" where it can. taken are names that are not free.
-func slugFault(name string, taken []string) (remedy string) {
+// nothing where it can. taken are names that are not free.
+func slugFault(name string, taken []string) (do source.Message) {
 	switch {
 	case !slugForm.MatchString(name):
-		return "use lower-case letters, digits and hyphens"
+		return source.Word("use lower-case letters, digits and hyphens")
 	case len(name) > maxStem:
-		return fmt.Sprintf("shorten it to %d characters", maxStem)
+		return source.Say("shorten it to %d characters", maxStem)
 	case devices.MatchString(name):
-		return "choose another name; Windows keeps this one for a device"
+		return source.Word("choose another name; Windows keeps this one for a device")
 	case slices.Contains(taken, name):
-		return "choose another name; the site keeps this one for itself"
+		return source.Word("choose another name; the site keeps this one for itself")
 	}
-	return ""
+	return source.Message{}
 }
 
 // unslug finds what a slug cannot hold.
@@ -67,7 +82,8 @@ func Open(fsys fs.FS) (*Workshop, source.Findings) {
 	w.top = listing.list(fsys, ".", &found)
 	for _, name := range w.top {
 		if low := strings.ToLower(name); low != name && slices.Contains(known, low) {
-			found.Add(ruleFile.At(source.Span{}, "rename it to "+low, "%s is not read where capitals count: its name is %s", name, low))
+			found.Add(ruleFile.At(source.Span{}, source.Say("rename it to %s", low),
+				"%s is not read where capitals count: its name is %s", name, low))
 		}
 	}
 	if file, ok := readFile(fsys, "workshop.yaml", &found); ok {
@@ -86,8 +102,8 @@ func Open(fsys fs.FS) (*Workshop, source.Findings) {
 		builds = builds[:maxBuilds]
 	}
 	for _, name := range builds {
-		if remedy := slugFault(name, reserved); remedy != "" {
-			found.Add(ruleFile.At(source.Span{}, remedy, "builds/%s: this folder's name cannot be part of an address", name))
+		if do := slugFault(name, reserved); !do.Empty() {
+			found.Add(ruleFile.At(source.Span{}, do, "builds/%s: this folder's name cannot be part of an address", name))
 			continue
 		}
 		info, err := fs.Stat(fsys, path.Join("builds", name))
@@ -138,8 +154,8 @@ func (w *Workshop) readWall(fsys fs.FS, found *source.Findings) {
 		if !isText {
 			continue
 		}
-		if remedy := slugFault(stem, nil); remedy != "" {
-			found.Add(ruleFile.At(source.Span{}, remedy, "wall/%s: this file's name cannot be part of an address", name))
+		if do := slugFault(stem, nil); !do.Empty() {
+			found.Add(ruleFile.At(source.Span{}, do, "wall/%s: this file's name cannot be part of an address", name))
 			continue
 		}
 		leaf := &Leaf{Name: stem}
@@ -178,11 +194,13 @@ func (w *Workshop) ReadBuild(fsys fs.FS, b *Build) source.Findings {
 		}
 	}
 	if b.File == nil && len(found) == 0 {
-		found.Add(ruleUnreadable.At(source.Span{}, "run spruelight unbox "+b.Slug+", or move the folder away", "%s holds no build.md", b.Dir))
+		found.Add(ruleNoBuild.At(source.Span{}, source.Say("run spruelight unbox %s, which writes one, or move the folder away", b.Slug),
+			"%s holds no build.md and is left out", b.Dir))
 	}
 	slices.SortStableFunc(b.Sittings, func(x, y *Sitting) int { return strings.Compare(x.Slug, y.Slug) })
 	if b.File != nil {
 		found.Add(b.sizes()...)
+		b.listPictures(fsys, names, &found)
 		b.readBuildOutline(fsys, slices.Contains(names, outlineName), &found)
 		found.Add(w.checkBuild(fsys, b)...)
 	}
@@ -193,7 +211,7 @@ func (w *Workshop) ReadBuild(fsys fs.FS, b *Build) source.Findings {
 func (b *Build) sizes() (found source.Findings) {
 	over := func(n int, what string) {
 		if n > maxEntries {
-			found.Add(ruleLimit.At(b.File.Whole(), "split the build in two", "%d %s; at most %d are read", n, what, maxEntries))
+			found.Add(ruleLimit.At(b.File.Whole(), "split the build in two", "%d %s; at most %d are read", n, source.Word(what), maxEntries))
 		}
 	}
 	pictures := len(b.Body.Pictures())
@@ -213,7 +231,8 @@ func readSitting(fsys fs.FS, dir, stem string, found *source.Findings) (*Sitting
 		return nil, false
 	}
 	if len(stem) > maxSitting {
-		found.Add(ruleFile.At(source.Span{}, fmt.Sprintf("shorten it to %d characters", maxSitting), "%s is left out: its name is too long for some systems", name))
+		found.Add(ruleFile.At(source.Span{}, source.Say("shorten it to %d characters", maxSitting),
+			"%s is left out: its name is too long for some systems", name))
 		return nil, false
 	}
 	s := &Sitting{Slug: stem}
@@ -241,9 +260,9 @@ func CheckSittingName(name string) error {
 
 // CheckSlug reports whether a build's folder may bear a name.
 func CheckSlug(name string) error {
-	if slugFault(name, reserved) != "" {
+	if !slugFault(name, reserved).Empty() {
 		like := strings.Trim(unslug.ReplaceAllString(strings.ToLower(name), "-"), "-")
-		if slugFault(like, reserved) != "" || like == name {
+		if !slugFault(like, reserved).Empty() || like == name {
 			like = "survey-skiff"
 		}
 		return fmt.Errorf("%q cannot name a build: it becomes part of addresses; use small letters, digits and hyphens, like %s", name, like)

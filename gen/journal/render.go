@@ -22,6 +22,10 @@ import (
 	"github.com/yuin/goldmark/util"
 )
 
+var ruleLink = &source.Rule{Name: "broken-link", Severity: source.Warn, Source: "common practice, no source",
+	Reason: "A reader who follows the link would find nothing.",
+	Keys:   source.NoKey}
+
 // Into says how a body's links and pictures are written on a page.
 type Into struct {
 	// Link returns the address of a relative link on the page; ok is false
@@ -85,8 +89,8 @@ func (b *Body) Resolve(dest string) (file, fragment string, ok bool) {
 var RuleLink = ruleLink.Name
 
 // BrokenLink is the finding for a link that leads nowhere.
-func BrokenLink(l Link, remedy string) source.Finding {
-	return ruleLink.At(l.At, remedy, "the link %q leads nowhere", l.Dest)
+func BrokenLink(l Link, do source.Message) source.Finding {
+	return ruleLink.At(l.At, do, "the link %q leads nowhere", l.Dest)
 }
 
 type bodyRenderer struct {

@@ -3,7 +3,6 @@ package journal
 import (
 	"io/fs"
 	"slices"
-	"strings"
 
 	"spruelight/gen/quantity"
 	"spruelight/gen/source"
@@ -48,7 +47,7 @@ func checkRepair(fsys fs.FS, b *Build) source.Findings {
 	}
 	for _, e := range r.DayOne {
 		if !slices.Contains(circuits, e.Name.V) {
-			found.Add(ruleName.At(e.Name.At, "write the name of one: "+strings.Join(circuits, ", "), "%q is no circuit of this build%s", e.Name.V, meant(e.Name.V, circuits)))
+			found.Add(noSuch(e.Name, circuits, "circuit of this build", source.Say("write the name of one: %s", source.Row(circuits))))
 		}
 	}
 	return found

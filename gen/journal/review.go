@@ -1,7 +1,6 @@
 package journal
 
 import (
-	"fmt"
 	"strings"
 	"time"
 
@@ -62,7 +61,8 @@ func (m *Moment) UnmarshalText(text []byte) error {
 			return nil
 		}
 	}
-	return &quantity.Error{Length: len(text), Says: fmt.Sprintf("%q is no moment", written), Remedy: "write it like 2026-03-01 09:00"}
+	return quantity.Wrong(0, len(text), "write it like 2026-03-01 09:00",
+		"%q is no moment", written)
 }
 
 // In returns the moment in a time zone.

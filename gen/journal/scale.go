@@ -127,7 +127,7 @@ func readOutline(fsys fs.FS, dir string, name Text, found *source.Findings) *sou
 	file, ok := readFile(fsys, full, found)
 	if !ok {
 		if _, err := fs.Stat(fsys, full); errors.Is(err, fs.ErrNotExist) {
-			found.Add(rulePhoto.At(name.At, "draw it there, or correct the name"+nearFile(fsys, full), "there is no file %s", full))
+			found.Add(rulePhoto.At(name.At, orNear("draw it there, or correct the name", fsys, full), "there is no file %s", full))
 		}
 		return nil
 	}
@@ -146,7 +146,7 @@ func (w *Workshop) checkLineup() source.Findings {
 	}
 	for _, name := range w.Settings.Lineup {
 		if !slices.Contains(names, name.V) {
-			found.Add(ruleName.At(name.At, "write the name of a build's folder, or a key of shelf.yaml", "%q is no model%s", name.V, meant(name.V, names)))
+			found.Add(noSuch(name, names, "model", "write the name of a build's folder, or a key of shelf.yaml"))
 		}
 	}
 	return found

@@ -1,15 +1,17 @@
 package journal
 
 import (
-	"fmt"
 	"regexp"
 	"strings"
+
+	"spruelight/gen/source"
 )
 
 // slip is what is most likely wrong where YAML cannot go on: a parser only
 // says what it met, and a modeller is no programmer.
 type slip struct {
-	says, remedy string
+	says         string
+	do           source.Message
 	from, length int // bytes in the line
 }
 
@@ -24,22 +26,22 @@ var (
 // colon in a value, a word processor's quotes.
 func slipOf(line string) (slip, bool) {
 	if m := tabbed.FindStringSubmatchIndex(line); m != nil {
-		return slip{"a tab stands before the text", "put spaces in its place; YAML indents with spaces alone", m[2], m[3] - m[2]}, true
+		return slip{"a tab stands before the text", source.Word("put spaces in its place; YAML indents with spaces alone"), m[2], m[3] - m[2]}, true
 	}
 	m := secondColon.FindStringSubmatchIndex(line)
 	if m == nil {
 		return slip{}, false
 	}
 	key, value := strings.TrimSpace(line[m[2]:m[3]]), strings.TrimSpace(line[m[4]:m[5]])
-	s := slip{"the value holds a colon with a space after it, as if it were a key", "", m[4], len(value)}
+	s := slip{"the value holds a colon with a space after it, as if it were a key", source.Message{}, m[4], len(value)}
 	bare := strings.TrimSpace(wordQuotes.ReplaceAllString(value, ""))
 	switch {
 	case spacedRatio.MatchString(value):
-		s.remedy = fmt.Sprintf("write it without spaces: %s: %s", key, spacedRatio.ReplaceAllString(value, "$1:$2"))
+		s.do = source.Say("write it without spaces: %s: %s", key, spacedRatio.ReplaceAllString(value, "$1:$2"))
 	case bare != value:
-		s.remedy = fmt.Sprintf(`use straight quotes, not a word processor's: %s: "%s"`, key, bare)
+		s.do = source.Say(`use straight quotes, not a word processor's: %s: "%s"`, key, bare)
 	default:
-		s.remedy = fmt.Sprintf(`put it into quotes: %s: "%s"`, key, strings.ReplaceAll(value, `"`, `\"`))
+		s.do = source.Say(`put it into quotes: %s: "%s"`, key, strings.ReplaceAll(value, `"`, `\"`))
 	}
 	return s, true
 }

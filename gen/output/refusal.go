@@ -53,6 +53,21 @@ func failed(path, doing string, err error) error {
 	return &Refusal{Path: path, Says: says, Remedy: remedy, Err: bare(err)}
 }
 
+// Within says of a file that has its place, where nobody can choose another by
+// --out, what to do in place of that: elsewhere is a way out in words.
+func Within(err error, elsewhere string) error {
+	var r *Refusal
+	switch {
+	case !errors.As(err, &r):
+		return err
+	case isReadOnly(r.Err):
+		r.Remedy = "make the drive writable, or " + elsewhere
+	case errors.Is(r.Err, fs.ErrPermission):
+		r.Remedy = "change the permissions of that folder, or " + elsewhere
+	}
+	return err
+}
+
 // bare takes off what a system call adds to its error, its name and paths,
 // which the Refusal says in plainer words.
 func bare(err error) error {

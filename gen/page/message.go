@@ -39,8 +39,14 @@ func (w *Words) value(v any) any {
 		return w.Count(v.N, v.Noun)
 	case quantity.Hours:
 		return w.Bench(v)
+	case quantity.Date:
+		return w.Day(time.Time(v))
+	case quantity.Day:
+		return w.Day(v.Time)
 	case quantity.Moment:
 		return w.Moment(time.Time(v))
+	case quantity.ShortMoment:
+		return w.ShortMoment(time.Time(v))
 	case quantity.Amount:
 		return w.amount(v)
 	case quantity.Figure:
@@ -60,10 +66,20 @@ func (w *Words) value(v any) any {
 }
 
 // sign is what the language sets between two values where English has this.
-func (w *Words) sign(english string) string { return w.Join(string(w.punctuated([]byte(english)))) }
+func (w *Words) sign(english string) string {
+	if english == source.Pause {
+		return w.pause
+	}
+	return w.Join(string(w.punctuated([]byte(english))))
+}
 
 // Moment writes a day with the time of day.
 func (w *Words) Moment(t time.Time) string { return w.Day(t) + w.Join(", ") + t.Format("15:04") }
+
+// ShortMoment writes a day as axes do, with its year and the time of day.
+func (w *Words) ShortMoment(t time.Time) string {
+	return w.date(t, "brief") + w.Join(", ") + t.Format("15:04")
+}
 
 // decimal is a number that a verb prints with the language's decimal sign.
 type decimal struct {

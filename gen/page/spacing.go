@@ -38,7 +38,8 @@ var beforeVerb = regexp.MustCompile(`([^«])\x{a0}(%(?:\[\d\])?[.\d]*[a-zA-Z])`)
 func (w *Words) spacedAll(texts map[string]string) {
 	for key, text := range texts {
 		if fast := w.spaced(text); fast != text {
-			texts[key] = beforeVerb.ReplaceAllString(fast, "$1 $2")
+			fast = beforeVerb.ReplaceAllString(fast, "$1 $2")
+			texts[key] = beforeVerb.ReplaceAllString(fast, "$1 $2") // of two in a row the first pass takes one
 		}
 	}
 }

@@ -25,6 +25,11 @@ func TestFrenchSpacing(t *testing.T) {
 			t.Errorf("%q after a value: got %q, want %q", says, got, want)
 		}
 	}
+	forms := map[string]string{"a": "pièce %s %s %.1f : %d %%", "b": "« %s » ; %[2]s"}
+	french.spacedAll(forms) // a place for a value is no per cent sign
+	if forms["a"] != "pièce %s %s %.1f\u00a0: %d\u00a0%%" || forms["b"] != "«\u00a0%s\u00a0»\u00a0; %[2]s" {
+		t.Errorf("%q", forms)
+	}
 	for says, want := range map[string]string{"hull: none seen": "hull\u00a0: aucune vue", "hull: roof": "hull: roof"} {
 		if got := french.Tell(says); got != want {
 			t.Errorf("%q\n got %q\nwant %q", says, got, want)

@@ -225,8 +225,8 @@ func (w *Words) tellTime(text string) (string, bool) {
 			switch {
 			case s.layout == "January 2006":
 				return w.Month(t), true
-			case s.layout == inDrawings && w.Language != "ja":
-				return w.DayShort(t) + t.Format(" 2006") + w.Join(", ") + t.Format("15:04"), true
+			case s.layout == inDrawings:
+				return w.ShortMoment(t), true
 			case s.clock:
 				return w.Day(t) + w.Join(", ") + t.Format("15:04"), true
 			}

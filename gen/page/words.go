@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 
 	"github.com/goccy/go-yaml"
 	"golang.org/x/text/feature/plural"
@@ -32,6 +33,7 @@ type Words struct {
 	printer  *message.Printer
 	point    string            // between the whole and the decimals
 	gap      string            // between a number and the word it counts
+	pause    string            // between two sentences
 	values   quantity.Printer  // by the workshop's choices
 	fast     *strings.Replacer // makes spaces beside signs no-break ones; nil: none
 	wide     bool              // a colon stands after a space
@@ -48,6 +50,7 @@ type wordsFile struct {
 	Dates   map[string]string            `yaml:"dates"`   // {d} day, {m} month's name, {s} its short name, {n} its number, {y} year; first: the first of a month
 	Joins   map[string]string            `yaml:"joins"`   // ", " and its like, where the language has signs of its own
 	Gap     *string                      `yaml:"gap"`     // between a number and the word it counts, where it is no no-break space
+	Pause   *string                      `yaml:"pause"`   // between two sentences, where it is no space
 	Fast    []string                     `yaml:"fast"`    // signs with the spaces beside them that never end a line: " :"
 	Counted map[string]map[string]string `yaml:"counted"` // forms by CLDR plural category
 	Phrases map[string]string            `yaml:"phrases"`
@@ -70,9 +73,12 @@ func LoadWords(folder fs.FS, lang string) (*Words, error) {
 	}
 	tag := language.Make(lang)
 	w := &Words{Language: lang, tag: tag, phrases: file.Phrases, counted: file.Counted, months: file.Months, short: file.Short,
-		dates: file.Dates, joins: file.Joins, printer: message.NewPrinter(tag), gap: "\u00a0"}
+		dates: file.Dates, joins: file.Joins, printer: message.NewPrinter(tag), gap: "\u00a0", pause: source.Pause}
 	if file.Gap != nil {
 		w.gap = *file.Gap
+	}
+	if file.Pause != nil {
+		w.pause = *file.Pause
 	}
 	w.fasten(file.Fast)
 	w.spacedAll(file.Phrases)
@@ -193,7 +199,8 @@ func (w *Words) date(t time.Time, form string) string {
 // Figure writes a number with its unit, rounded to its digits.
 func (w *Words) Figure(f quantity.Figure) string { return w.amount(f.Amount()) }
 
-// amount writes a worked-out value; times as the language writes them.
+// amount writes a worked-out value; times as the language writes them, and
+// units in words ("h a week", "of 10") in its words.
 func (w *Words) amount(a quantity.Amount) string {
 	if clock, by := quantity.InHours(a.Unit); clock {
 		text := w.clock(quantity.Hours(a.Value).Parts(a.Digits))
@@ -201,6 +208,9 @@ func (w *Words) amount(a quantity.Amount) string {
 			text = w.Say("%s"+by, text)
 		}
 		return text
+	}
+	if strings.Contains(a.Unit, " ") {
+		return w.Message(source.Say("%s "+a.Unit, quantity.Amount{Value: a.Value, Digits: a.Digits}))
 	}
 	text, _ := w.values.Print(a)
 	return w.localised(text)
@@ -213,7 +223,7 @@ func (w *Words) Value(v any) string { return fmt.Sprint(w.value(v)) }
 func (w *Words) Money(m quantity.Money) string { return w.localised(m.String()) }
 
 // Range writes a figure's band.
-func (w *Words) Range(f quantity.Figure) string { return w.Tell(w.values.Range(f)) }
+func (w *Words) Range(f quantity.Figure) string { return w.Message(f.Band()) }
 
 // localised puts the language's decimal sign into a plain number text. A number
 // within a name, as in magnet-0.2, stays as it is.

@@ -16,7 +16,7 @@ type Card struct {
 	Closed      bool
 	When        time.Time // of the closing
 	Points      []Point
-	Unreachable []string
+	Unreachable []source.Message
 }
 
 // Point is one line of a closing card.
@@ -140,15 +140,19 @@ func (a *Area) card(rows []Row, curings []Curing, elsewhere bool, moment time.Ti
 }
 
 // unreachable lists what is lost to sight and tools once the area is closed.
-func (a *Area) unreachable(rows []Row) []string {
-	var out []string
+func (a *Area) unreachable(rows []Row) []source.Message {
+	var out []source.Message
 	for _, l := range a.Closing.Lamps {
-		out = append(out, strings.TrimSuffix("lamp "+l.Ref+", "+l.At, ", "))
+		if l.At == "" {
+			out = append(out, source.Say("lamp %s", l.Ref))
+		} else {
+			out = append(out, source.Say("lamp %s, %s", l.Ref, l.At))
+		}
 	}
 	out = append(out, a.Closing.Unreachable...)
 	for i := range rows {
 		if len(rows[i].Laid) > 0 && a.isLampSide() {
-			out = append(out, "coat "+rows[i].Name)
+			out = append(out, source.Say("coat %s", rows[i].Title()))
 		}
 	}
 	return out

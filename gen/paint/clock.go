@@ -24,7 +24,7 @@ type Ready struct {
 	Known   bool
 	Wait    quantity.Hours // after temperature
 	Assumed bool
-	Source  string
+	Source  source.Message
 	Working source.Message // "24 h × 1.41"
 }
 
@@ -98,6 +98,7 @@ func slowing(p *Paint, t source.Value[quantity.Celsius]) quantity.Figure {
 	}
 	f = cold.Figure(f.Name, quantity.Let{"t₀": at, "t": t.V})
 	f.Assumed = !p.Warmth.Set
+	f.Working = source.Say("2^((%s − %s) / 10 °C)", at, t.V)
 	return f
 }
 
@@ -129,9 +130,6 @@ func (c *Curing) Recoat(t time.Time) Recoatable {
 	}
 	return RecoatNow
 }
-
-// Stamp prints a time as findings show it, in the time's own zone.
-func Stamp(t time.Time) string { return quantity.Moment(t).String() }
 
 // wanted is the time that was to be waited, and whether it was assumed.
 func (r *Ready) wanted() source.Message {

@@ -93,7 +93,7 @@ func TestClockKeepsDataSheetTimes(t *testing.T) {
 			if x.got.Known != x.want.Set {
 				t.Errorf("%s, %s: known is %v", l.product, x.what, x.got.Known)
 			}
-			if want := at.Add(time.Duration(x.want.V.Minutes()) * time.Minute); x.got.Known && (!x.got.From.Equal(want) || x.got.Assumed || x.got.Source != l.where) {
+			if want := at.Add(time.Duration(x.want.V.Minutes()) * time.Minute); x.got.Known && (!x.got.From.Equal(want) || x.got.Assumed || x.got.Source.String() != l.where) {
 				t.Errorf("%s, %s: %v by %q, want %v", l.product, x.what, x.got.From, x.got.Source, want)
 			}
 		}
@@ -188,10 +188,10 @@ func TestRecoatWindowWithGap(t *testing.T) {
 func TestOwnTimesOverrideTheSheet(t *testing.T) {
 	p := rack()[4]
 	p.Measured.MaskAfter = hours(36)
-	if m := p.Waits().Of[Mask]; m.Hours != 36 || m.Source != "measured by the builder" || m.Assumed {
+	if m := p.Waits().Of[Mask]; m.Hours != 36 || m.Source.String() != "measured by the builder" || m.Assumed {
 		t.Errorf("%+v", m)
 	}
-	if m := p.Waits().Of[Handle]; !m.Assumed || !strings.Contains(m.Source, practice) {
+	if m := p.Waits().Of[Handle]; !m.Assumed || !strings.Contains(m.Source.String(), practice) {
 		t.Errorf("an assumed time says so: %+v", m)
 	}
 }
@@ -232,7 +232,7 @@ func TestClockKeepsHoursOverSummerTime(t *testing.T) {
 	}
 	p := rack()[4]
 	c := Clock(laidAt(time.Date(2026, 3, 28, 20, 0, 0, 0, berlin), noRoom), &p, noRoom)
-	if got := Stamp(c.Ready[Mask].From); got != "Sun 29 Mar 2026 21:00" {
+	if got := quantity.Moment(c.Ready[Mask].From).String(); got != "Sun 29 Mar 2026 21:00" {
 		t.Errorf("24 h after Sat 28 Mar 20:00: %s", got)
 	}
 }
@@ -261,7 +261,7 @@ func TestAdviceAndAgenda(t *testing.T) {
 	later := Check(&Build{Moment: on(3, 0, 0), Paints: rack(), Areas: []Area{a}})
 	for _, x := range later.Areas[0].Now {
 		if !x.Now {
-			t.Errorf("two days later: %s waits until %s", x.Stage, Stamp(x.From))
+			t.Errorf("two days later: %s waits until %s", x.Stage, quantity.Moment(x.From).String())
 		}
 	}
 	before := Check(&Build{Moment: on(1, 11, 0), Paints: rack(), Areas: []Area{a}})

@@ -18,7 +18,7 @@ type Closing struct {
 	Entry       source.Value[string] // where the wires leave, as the circuit names it
 	Routed      source.Value[string] // the entry through which a sitting led the wires out
 	Photo       source.Value[string] // the photo that shows the inside
-	Unreachable []string             // what nobody can reach afterwards, besides lamps and coats
+	Unreachable []source.Message     // what nobody can reach afterwards, besides lamps and coats
 }
 
 // EnclosedLamp is a lamp inside the area.

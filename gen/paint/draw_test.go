@@ -42,8 +42,8 @@ func drawn() Result {
 
 func TestDrawings(t *testing.T) {
 	r := drawn()
-	timeline, _ := Timeline(chart.Frame{ID: "curing", Title: "Curing clock", Desc: "When each coat may be recoated and masked"}, r.Areas, r.Moment, tickLabel)
-	narrow, _ := Timeline(chart.Frame{ID: "curing-narrow", Title: "Curing clock", Width: 320}, r.Areas, r.Moment, tickLabel)
+	timeline, _ := Timeline(chart.Frame{ID: "curing", Title: "Curing clock", Desc: "When each coat may be recoated and masked"}, r.Areas, r.Moment, tickLabel, nil)
+	narrow, _ := Timeline(chart.Frame{ID: "curing-narrow", Title: "Curing clock", Width: 320}, r.Areas, r.Moment, tickLabel, nil)
 	empty := check(area("keel", Styrene))
 	for name, d := range map[string]*svg.Drawing{
 		"section-inside":  Section("inside", &r.Areas[0], nil, nil),
@@ -140,7 +140,7 @@ func TestSectionWithLongNames(t *testing.T) {
 // The table under the timeline says every window in words.
 func TestTimelineTable(t *testing.T) {
 	r := drawn()
-	_, table := Timeline(chart.Frame{ID: "t"}, r.Areas, r.Moment, tickLabel)
+	_, table := Timeline(chart.Frame{ID: "t"}, r.Areas, r.Moment, tickLabel, nil)
 	text := ""
 	for _, row := range table.Rows {
 		text += strings.Join(row, " | ") + "\n"
@@ -155,13 +155,13 @@ func TestTimelineTable(t *testing.T) {
 // A coat that has cured is off the timeline; when all have, it says so.
 func TestTimelineShowsWhatIsStillDrying(t *testing.T) {
 	r := drawn()
-	_, table := Timeline(chart.Frame{ID: "t"}, r.Areas, on(17, 12, 0), tickLabel)
+	_, table := Timeline(chart.Frame{ID: "t"}, r.Areas, on(17, 12, 0), tickLabel, nil)
 	for _, row := range table.Rows {
 		if strings.HasPrefix(row[0], "hull-grey") {
 			t.Errorf("%q has cured", row)
 		}
 	}
-	d, _ := Timeline(chart.Frame{ID: "t"}, r.Areas, on(27, 12, 0), tickLabel)
+	d, _ := Timeline(chart.Frame{ID: "t"}, r.Areas, on(27, 12, 0), tickLabel, nil)
 	if !bytes.Contains(d.File(), []byte("nothing is drying")) {
 		t.Error("an empty timeline says nothing")
 	}

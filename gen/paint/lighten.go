@@ -1,9 +1,8 @@
 package paint
 
 import (
-	"fmt"
-
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 )
 
 // Lightening is a rule of the trade for lightening colours on small scales, as
@@ -69,6 +68,6 @@ func (l Lightening) Lighten(c Colour, ratio float64) (Lightened, bool) {
 	to := Linear{mixed(from.R), mixed(from.G), mixed(from.B)}.Colour()
 	white := quantity.Figure{Symbol: "w", Name: "white mixed in", Value: 100 * share, Unit: "%", Digits: 2,
 		Source:  l.Source + "; common practice, optional",
-		Working: fmt.Sprintf("rule %q at 1/%s, in linear light", l.Name, quantity.Round(ratio, 3))}
+		Working: source.Say("rule %q at 1/%s, in linear light", l.Name, quantity.Amount{Value: ratio, Digits: 3})}
 	return Lightened{To: to, White: white}, true
 }

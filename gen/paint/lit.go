@@ -1,10 +1,10 @@
 package paint
 
 import (
-	"fmt"
 	"math"
 
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 )
 
 // LitColour is an estimate of how a lamp looks through clear paint.
@@ -34,6 +34,6 @@ func Lit(lamp, clear Colour, coats int) LitColour {
 	}
 	share := quantity.Figure{Symbol: "T", Name: "light passing, roughly", Value: 100 * passing, Unit: "%", Digits: 1,
 		Source:  "estimate, no source",
-		Working: fmt.Sprintf("%s through %d × the square root of %s, channel by channel in linear light", lamp, coats, clear)}
+		Working: source.Say("%s through %d × the square root of %s, channel by channel in linear light", lamp, coats, clear)}
 	return LitColour{Colour: out.Colour(), Estimate: litEstimate, Passing: share}
 }

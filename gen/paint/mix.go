@@ -143,7 +143,7 @@ func (p *Pour) count() {
 	}
 	p.Worst = quantity.Figure{Symbol: "Δ", Name: "largest error of a share from counting whole drops", Value: 100 * worst,
 		Unit: "%", Digits: 2,
-		Working: fmt.Sprintf("%s drops in all", quantity.Round(drops, 4)), Source: "worked out from the whole drops"}
+		Working: source.Say("%s drops in all", quantity.Amount{Value: drops, Digits: 4}), Source: "worked out from the whole drops"}
 }
 
 // fewDrops is the number below which one drop is more than a fifth of a portion.

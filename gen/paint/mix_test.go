@@ -185,8 +185,8 @@ func TestMeetings(t *testing.T) {
 func TestCautions(t *testing.T) {
 	subjects := func(areas ...Area) (out []string) {
 		for _, c := range check(areas...).Cautions {
-			out = append(out, c.Subject)
-			if c.Text == "" || c.Source == "" {
+			out = append(out, c.Subject.Form)
+			if c.Text.Empty() || c.Source == "" {
 				t.Errorf("%+v", c)
 			}
 		}

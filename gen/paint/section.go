@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"spruelight/gen/quantity"
 	"spruelight/gen/source"
 	"spruelight/gen/svg"
 )
@@ -25,8 +26,8 @@ const (
 // cut is one layer of the section from the outside inward.
 type cut struct {
 	row     *Row // nil for the plastic
-	name    string
-	note    string
+	name    source.Message
+	note    source.List
 	height  float64
 	number  string
 	planned bool
@@ -35,18 +36,15 @@ type cut struct {
 // Section draws an area cut through the shell: the outside on top, the lamp
 // side below (or the inside, where no lamp shines), the plastic between, each
 // coat named and numbered from the plastic outward. other is the area on the other
-// face, or nil; tell says its words in the language of the page.
-func Section(id string, a, other *AreaResult, tell svg.Teller) *svg.Drawing {
+// face, or nil.
+func Section(id string, a, other *AreaResult, print svg.Printer) *svg.Drawing {
 	cuts := cutsOf(a, other)
-	d := svg.New(id, tell.Say("Paint section of "+a.Name), tell.Say(describe(cuts)))
-	for i := range cuts {
-		cuts[i].name, cuts[i].note = tell.Say(cuts[i].name), tell.Say(cuts[i].note)
-	}
-	y := sideName(d, 0, tell.Say("outside"))
+	d := svg.New(id, print.Print(source.Say("Paint section of %s", a.Name)), print.Print(describe(cuts)))
+	y := sideName(d, 0, print.Print(source.Word("outside")))
 	for _, c := range cuts {
-		y = c.draw(d, y)
+		y = c.draw(d, y, print)
 	}
-	lampSide(d, y, lampsOf(a, other), tell)
+	lampSide(d, y, lampsOf(a, other), print)
 	return d
 }
 
@@ -63,7 +61,7 @@ func cutsOf(a, other *AreaResult) []cut {
 			cuts = append(cuts, rows[i])
 		}
 	}
-	cuts = append(cuts, cut{name: a.Area.Material.V.String(), note: treatments(a.Area), height: plasticHeight})
+	cuts = append(cuts, cut{name: source.Word(a.Area.Material.V.String()), note: treatments(a.Area), height: plasticHeight})
 	if inner != nil {
 		cuts = append(cuts, faceCuts(inner)...)
 	}
@@ -78,61 +76,62 @@ func faceCuts(a *AreaResult) []cut {
 		if r.State == Skipped {
 			continue
 		}
-		c := cut{row: r, name: r.Name, height: coatHeight, number: fmt.Sprint(r.Number), planned: len(r.Laid) == 0}
+		c := cut{row: r, name: r.Title(), height: coatHeight, number: fmt.Sprint(r.Number), planned: len(r.Laid) == 0}
 		c.note = coatNote(r)
 		cuts = append(cuts, c)
 	}
 	return cuts
 }
 
-func coatNote(r *Row) string {
-	var words []string
+func coatNote(r *Row) source.List {
+	var words []any
 	if r.For != NoPurpose {
-		words = append(words, r.For.String())
+		words = append(words, source.Word(r.For.String()))
 	}
 	if when, ok := r.When(); ok {
-		words = append(words, "laid "+when.Format("2 Jan 2006 15:04"))
+		words = append(words, source.Say("laid %s", quantity.ShortMoment(when)))
 	} else {
-		words = append(words, "planned, not yet laid")
+		words = append(words, source.Word("planned, not yet laid"))
 	}
 	if len(r.Laid) > 1 {
-		words = append(words, fmt.Sprintf("%d layers", len(r.Laid)))
+		words = append(words, source.Say("%d layers", len(r.Laid)))
 	}
 	if r.State == Extra || r.State == Moved {
-		words = append(words, strings.TrimPrefix(r.State.String(), "laid, "))
+		words = append(words, source.Word(strings.TrimPrefix(r.State.String(), "laid, ")))
 	}
-	return strings.Join(words, " · ")
+	return source.List{Of: words, Sep: " · "}
 }
 
-func treatments(a *Area) string {
-	var words []string
+func treatments(a *Area) source.List {
+	var words []source.Message
 	for _, t := range a.Treatments {
-		words = append(words, t.What.V.String())
+		words = append(words, source.Word(t.What.V.String()))
 	}
-	return strings.Join(words, ", ")
+	return source.Row(words)
 }
 
-func lampsOf(a, other *AreaResult) string {
+func lampsOf(a, other *AreaResult) source.List {
 	for _, r := range []*AreaResult{a, other} {
 		if r != nil && len(r.Area.Encloses) > 0 {
-			return source.And(names(r.Area.Encloses)).String()
+			return source.And(names(r.Area.Encloses))
 		}
 	}
-	return ""
+	return source.List{}
 }
 
-func describe(cuts []cut) string {
-	parts := make([]string, len(cuts))
+func describe(cuts []cut) source.Message {
+	parts := make([]any, len(cuts))
 	for i, c := range cuts {
-		parts[i] = c.name
+		part := c.name
 		if c.row != nil && c.row.For != NoPurpose {
-			parts[i] += " (" + c.row.For.String() + ")"
+			part = source.Say("%s (%s)", part, source.Word(c.row.For.String()))
 		}
+		parts[i] = part
 		if c.planned {
-			parts[i] += ", planned"
+			parts[i] = source.Row([]source.Message{part, source.Word("planned")})
 		}
 	}
-	return "From the outside to the lamp side: " + strings.Join(parts, "; ") + ". Not to scale: coats are drawn far too thick."
+	return source.Say("From the outside to the lamp side: %s. Not to scale: coats are drawn far too thick.", source.List{Of: parts, Sep: "; "})
 }
 
 func sideName(d *svg.Drawing, y float64, name string) float64 {
@@ -141,7 +140,7 @@ func sideName(d *svg.Drawing, y float64, name string) float64 {
 }
 
 // draw draws one layer and its label, and returns where the next one begins.
-func (c cut) draw(d *svg.Drawing, y float64) float64 {
+func (c cut) draw(d *svg.Drawing, y float64, print svg.Printer) float64 {
 	box := svg.Box{X: 0, Y: y, W: cutWidth, H: c.height}
 	d.Rect(box, 0, c.style())
 	if c.planned {
@@ -155,17 +154,17 @@ func (c cut) draw(d *svg.Drawing, y float64) float64 {
 		d.Circle(centre, callout, svg.Style{Fill: svg.Paper, Stroke: svg.Ink, Width: 1})
 		d.Text(centre, c.number, svg.TextStyle{Anchor: svg.Middle, VAlign: svg.Centre, Size: 11})
 	}
-	c.label(d, level)
+	c.label(d, level, print)
 	return y + c.height
 }
 
-func (c cut) label(d *svg.Drawing, level float64) {
+func (c cut) label(d *svg.Drawing, level float64, print svg.Printer) {
 	x, most := cutWidth+labelGap, 1
 	if c.row == nil {
 		most = 2 // the plastic is thick enough
 	}
-	name := svg.ShortenLines(c.name, labelWidth, svg.TextSize, svg.Bold, 1)
-	note := svg.ShortenLines(c.note, labelWidth, noteSize, svg.Regular, most)
+	name := svg.ShortenLines(print.Print(c.name), labelWidth, svg.TextSize, svg.Bold, 1)
+	note := svg.ShortenLines(print.Print(source.Say("%s", c.note)), labelWidth, noteSize, svg.Regular, most)
 	half := float64(len(note)) * noteSize * svg.LineHeight / 2
 	d.Paragraph(svg.Point{X: x, Y: level - half}, name, svg.TextStyle{VAlign: svg.Centre, Font: svg.Bold})
 	d.Paragraph(svg.Point{X: x, Y: level + 8}, note, svg.TextStyle{VAlign: svg.Centre, Size: noteSize, Fill: svg.Soft})
@@ -201,20 +200,20 @@ func (c cut) colour() svg.Role {
 }
 
 // lampSide names the lower side, with a lamp and its rays where one is known.
-func lampSide(d *svg.Drawing, y float64, lamps string, tell svg.Teller) {
+func lampSide(d *svg.Drawing, y float64, lamps source.List, print svg.Printer) {
 	centre := svg.Point{X: cutWidth / 2, Y: y + endHeight + 2}
-	words, at := "inside", centre.Add(0, -12)
-	if lamps != "" {
+	words, at := source.Word("inside"), centre.Add(0, -12)
+	if len(lamps.Of) > 0 {
 		drawLamp(d, centre)
-		words, at = "lamp side: "+lamps, centre.Add(0, 24)
+		words, at = source.Say("lamp side: %s", lamps), centre.Add(0, 24)
 	}
-	line, _ := svg.Shorten(tell.Say(words), cutWidth+labelGap+labelWidth, svg.TextSize, svg.Bold)
+	line, _ := svg.Shorten(print.Print(words), cutWidth+labelGap+labelWidth, svg.TextSize, svg.Bold)
 	style := svg.TextStyle{Anchor: svg.Middle, Font: svg.Bold}
 	if svg.TextBox(at, line, style).X < 0 { // too long to stand under the lamp
 		style.Anchor, at.X = svg.Start, 0
 	}
 	d.Text(at, line, style)
-	d.Text(svg.Point{X: cutWidth + labelGap, Y: y + endHeight - 14}, tell.Say("not to scale: coats drawn far too thick"),
+	d.Text(svg.Point{X: cutWidth + labelGap, Y: y + endHeight - 14}, print.Print(source.Word("not to scale: coats drawn far too thick")),
 		svg.TextStyle{Size: noteSize, Fill: svg.Soft})
 }
 

@@ -35,6 +35,14 @@ type Row struct {
 	Name   string
 }
 
+// Title is the coat's name; only that of decals is a word of the language.
+func (r *Row) Title() source.Message {
+	if r.Paint == nil && r.For == Decals {
+		return source.Word(r.Name)
+	}
+	return source.Say("%s", r.Name)
+}
+
 // First returns the facts to show: the plan's, or the first layer's.
 func (r *Row) First() *Coat {
 	if r.Plan != nil {

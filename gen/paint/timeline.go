@@ -4,18 +4,22 @@ import (
 	"time"
 
 	"spruelight/gen/chart"
+	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 	"spruelight/gen/svg"
 )
 
 // Timeline draws when each coat that is still drying may be touched, painted
 // over and masked, with the moment across it, in the moment's time zone; coats
-// that have cured are left out. ticks names the ticks of the time axis in the
-// reader's language. The table says the same in words.
+// that have cured are left out. ticks names days and hours in the reader's
+// language. The table says the same in words.
 func Timeline(
-	frame chart.Frame, areas []AreaResult, moment time.Time, ticks func(time.Time, chart.Unit) string,
+	frame chart.Frame, areas []AreaResult, moment time.Time, ticks func(time.Time, chart.Unit) string, print svg.Printer,
 ) (*svg.Drawing, svg.Table) {
-	clock := chart.Clock{Frame: frame, Row: "Coat", What: "What", From: "From", To: "Until",
-		Now: chart.Moment{At: moment, Label: moment.Format("2 Jan 15:04"), Text: Stamp(moment)}}
+	word := func(text string) string { return print.Print(source.Word(text)) }
+	short := func(t time.Time) string { return ticks(t, chart.Day) + " " + ticks(t, chart.Hour) }
+	clock := chart.Clock{Frame: frame, Row: word("Coat"), What: word("What"), From: word("From"), To: word("Until"),
+		Now: chart.Moment{At: moment, Label: short(moment), Text: print.Print(stamp(moment))}}
 	first, last := moment, moment
 	for i := range areas {
 		for j := range areas[i].Curings {
@@ -23,15 +27,15 @@ func Timeline(
 			if !c.drying(moment) {
 				continue
 			}
-			note := areas[i].Name + ", " + c.Laid.When.Format("2 Jan 15:04")
-			clock.Rows = append(clock.Rows, chart.Row{Label: c.Name(), Note: note, Windows: c.windows()})
+			note := print.Print(source.Say("%s", source.Row([]string{areas[i].Name, short(c.Laid.When)})))
+			clock.Rows = append(clock.Rows, chart.Row{Label: c.Name(), Note: note, Windows: c.windows(print)})
 			first = earlier(first, c.Laid.When)
 			last = later(last, c.Ready[Mask].From)
 			last = later(last, c.Ready[Cured].From)
 		}
 	}
 	if clock.Empty == "" {
-		clock.Empty = "nothing is drying"
+		clock.Empty = word("nothing is drying")
 	}
 	clock.Ticks = chart.Ticks(first, last, 6, ticks)
 	return clock.Draw()
@@ -77,20 +81,27 @@ func (c *Curing) drying(moment time.Time) bool {
 
 // windows are the bars of one coat: wet, the recoat windows, and from when it
 // holds a mask and has cured.
-func (c *Curing) windows() []chart.Window {
+func (c *Curing) windows(print svg.Printer) []chart.Window {
 	var out []chart.Window
+	bar := func(label string, r Ready, from, to time.Time, fill svg.Role) {
+		w := chart.Window{From: from, To: to, Label: print.Print(r.marked(label)), FromText: print.Print(stamp(from)), Fill: fill}
+		if !to.IsZero() {
+			w.ToText = print.Print(stamp(to))
+		}
+		out = append(out, w)
+	}
 	open := func(label string, r Ready, fill svg.Role) {
 		if r.Known {
-			out = append(out, chart.Window{From: r.From, Label: label + mark(r), FromText: Stamp(r.From), Fill: fill})
+			bar(label, r, r.From, time.Time{}, fill)
 		}
 	}
 	if touch := c.Ready[Touch]; touch.Known {
-		out = append(out, bar("wet"+mark(touch), c.Laid.When, touch.From, svg.Fill1))
+		bar("wet", touch, c.Laid.When, touch.From, svg.Fill1)
 	}
 	switch r := c.Ready[Recoat]; {
 	case !r.Known:
 	case c.Until.Known && c.Until.From.After(r.From):
-		out = append(out, bar("recoat"+mark(r), r.From, c.Until.From, svg.Fill3))
+		bar("recoat", r, r.From, c.Until.From, svg.Fill3)
 		open("recoat again", c.Again, svg.Fill3)
 	default:
 		open("recoat", r, svg.Fill3)
@@ -100,16 +111,15 @@ func (c *Curing) windows() []chart.Window {
 	return out
 }
 
-func mark(r Ready) string {
+// marked adds to a label that the time rests on an assumption.
+func (r *Ready) marked(label string) source.Message {
 	if r.Assumed {
-		return ", assumed"
+		return source.Say("%s", source.Row([]source.Message{source.Word(label), source.Word("assumed")}))
 	}
-	return ""
+	return source.Word(label)
 }
 
-func bar(label string, from, to time.Time, fill svg.Role) chart.Window {
-	return chart.Window{From: from, To: to, Label: label, FromText: Stamp(from), ToText: Stamp(to), Fill: fill}
-}
+func stamp(t time.Time) source.Message { return source.Say("%s", quantity.Moment(t)) }
 
 func earlier(a, b time.Time) time.Time {
 	if b.Before(a) {

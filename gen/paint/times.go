@@ -43,8 +43,8 @@ type Waits struct {
 type Wait struct {
 	Hours   quantity.Hours
 	Known   bool
-	Assumed bool   // a rule of the trade stands in for a missing value
-	Source  string // "measured by the builder", the data sheet's name, or the practice
+	Assumed bool           // a rule of the trade stands in for a missing value
+	Source  source.Message // "measured by the builder", the data sheet's name, or the practice
 	At      source.Span
 }
 
@@ -85,7 +85,7 @@ func (p *Paint) Waits() Waits {
 			continue
 		}
 		w.Of[s] = Wait{Hours: max(usual[p.Family.V][s], least), Known: true, Assumed: true,
-			Source: "assumed for " + p.Family.V.String() + ": " + practice}
+			Source: source.Say("assumed for %s: %s", source.Word(p.Family.V.String()), source.Word(practice))}
 	}
 	w.RecoatUntil = p.written(p.Measured.RecoatUntil, p.RecoatUntil)
 	w.RecoatAgain = p.written(p.Measured.RecoatAgain, p.RecoatAgain)
@@ -98,9 +98,11 @@ func (p *Paint) Waits() Waits {
 func (p *Paint) written(own, sheet source.Value[quantity.Hours]) Wait {
 	switch {
 	case own.Set:
-		return Wait{Hours: own.V, Known: true, Source: "measured by the builder", At: own.At}
+		return Wait{Hours: own.V, Known: true, Source: source.Word("measured by the builder"), At: own.At}
+	case sheet.Set && p.Source.Set:
+		return Wait{Hours: sheet.V, Known: true, Source: source.Say("%s", p.Source.V), At: sheet.At}
 	case sheet.Set:
-		return Wait{Hours: sheet.V, Known: true, Source: p.Source.Or("the rack's entry, no data sheet named"), At: sheet.At}
+		return Wait{Hours: sheet.V, Known: true, Source: source.Word("the rack's entry, no data sheet named"), At: sheet.At}
 	}
 	return Wait{}
 }

@@ -2,6 +2,7 @@ package paint
 
 import (
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 )
 
 // Verdict says in plain words whether two colours look different.
@@ -46,7 +47,7 @@ func Compare(one, two Colour) Comparison {
 	d := Difference(LabOf(one), LabOf(two))
 	c := Comparison{One: one, Two: two, Match: d <= matchForHalf}
 	c.Difference = quantity.Figure{Symbol: "ΔE00", Name: "colour difference", Value: d, Digits: 2,
-		Working: "CIEDE2000 of " + one.String() + " and " + two.String(), Source: verdictSource}
+		Working: source.Say("CIEDE2000 of %s and %s", one, two), Source: verdictSource}
 	switch {
 	case d < seenByHalf:
 		c.Verdict = Same

@@ -16,7 +16,7 @@ import (
 // An entry of the cache is one file: a line that names the form, a line with
 // the SHA-256 of the next, a line of JSON that describes what was made, and the
 // bytes of the renditions one after the other.
-const entryForm = "spruelight photo cache entry 1"
+const entryForm = "spruelight photo cache entry 2"
 
 // description is the line of JSON in an entry.
 type description struct {
@@ -29,8 +29,34 @@ type description struct {
 	Renditions []stored
 }
 
-// note is a Problem of severity note, as stored.
-type note struct{ Rule, Says, Remedy string }
+// note is a Problem of severity note, as stored: its message is a form with its
+// values printed, for verbs that take texts.
+type note struct {
+	Rule, Form    string
+	Args          []string
+	Remedy, Cause string
+}
+
+// noteOf returns a problem as it is stored.
+func noteOf(p *Problem) note {
+	n := note{Rule: p.Rule.Name, Form: p.Says.Form, Remedy: p.Remedy.Form}
+	for _, v := range p.Says.Args {
+		n.Args = append(n.Args, fmt.Sprint(v))
+	}
+	if p.aloud {
+		n.Cause = p.Cause.Error()
+	}
+	return n
+}
+
+// problem returns a stored note as it was.
+func (n note) problem() *Problem {
+	p := &Problem{Rule: ruleNamed(n.Rule), Says: source.Say(n.Form, source.Anys(n.Args)...), Remedy: source.Word(n.Remedy)}
+	if n.Cause != "" {
+		p.because(errors.New(n.Cause))
+	}
+	return p
+}
 
 // stored is a rendition as the description lists it; its bytes lie at Offset
 // from the end of the description.
@@ -54,7 +80,7 @@ func pack(set Set, renditions []made) ([]byte, error) {
 	d := description{Info: set.Info, Content: set.Content, Colour: set.Placeholder.Colour,
 		Blur: set.Placeholder.Blur, BlurSize: set.Placeholder.Size}
 	for _, p := range set.Notes {
-		d.Notes = append(d.Notes, note{p.Rule.Name, p.Says, p.Remedy})
+		d.Notes = append(d.Notes, noteOf(p))
 	}
 	offset := int64(0)
 	for _, m := range renditions {
@@ -106,7 +132,7 @@ func (d description) set() Set {
 	s := Set{Info: d.Info, Content: d.Content, Reused: true,
 		Placeholder: Placeholder{Colour: d.Colour, Blur: d.Blur, Size: d.BlurSize}}
 	for _, n := range d.Notes {
-		s.Notes = append(s.Notes, &Problem{Rule: ruleNamed(n.Rule), Says: n.Says, Remedy: n.Remedy})
+		s.Notes = append(s.Notes, n.problem())
 	}
 	return s
 }

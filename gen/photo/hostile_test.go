@@ -118,7 +118,7 @@ func TestHollowFiles(t *testing.T) {
 		fsys := folder(map[string][]byte{"a.jpg": c.data})
 		n := spent(func() { _, err = MemoryCache().Make(t.Context(), fsys, "a.jpg", DefaultRecipe()) })
 		var p *Problem
-		if !errors.As(err, &p) || !strings.Contains(p.Says, c.says) {
+		if !errors.As(err, &p) || !strings.Contains(p.Error(), c.says) {
 			t.Errorf("%s: %v, want %q", name, err, c.says)
 		}
 		if n > 4<<20+uint64(len(c.data)) {
@@ -278,7 +278,7 @@ func FuzzInspect(f *testing.F) {
 		info, err := Inspect(folder(map[string][]byte{"a.jpg": data}), "a.jpg", Limits{})
 		var p *Problem
 		switch {
-		case err != nil && (!errors.As(err, &p) || p.Says == "" || p.Remedy == ""):
+		case err != nil && (!errors.As(err, &p) || p.Says.Empty() || p.Remedy.Empty()):
 			t.Errorf("%v is no finding", err)
 		case err == nil && (info.Shown.Width < 1 || info.Shown.Height < 1 || info.Shown.Pixels() > DefaultPixels ||
 			info.Orientation < 1 || info.Orientation > 8):
@@ -296,7 +296,7 @@ func FuzzMake(f *testing.F) {
 		set, err := MemoryCache().Make(t.Context(), folder(map[string][]byte{"a.jpg": data}), "a.jpg", recipe)
 		if err != nil {
 			var p *Problem
-			if !errors.As(err, &p) || p.Says == "" || p.Remedy == "" {
+			if !errors.As(err, &p) || p.Says.Empty() || p.Remedy.Empty() {
 				t.Errorf("%v is no finding", err)
 			}
 			return

@@ -143,7 +143,7 @@ func TestRefused(t *testing.T) {
 func isProblem(t *testing.T, name string, err error, rule *source.Rule, says string) {
 	t.Helper()
 	var p *Problem
-	if !errors.As(err, &p) || p.Rule.Name != rule.Name || !strings.Contains(p.Says, says) || p.Remedy == "" {
+	if !errors.As(err, &p) || p.Rule.Name != rule.Name || !strings.Contains(p.Error(), says) || p.Remedy.Empty() {
 		t.Errorf("%s: got %v, want %s saying %q", name, err, rule.Name, says)
 	}
 }

@@ -53,6 +53,12 @@ func IsPhoto(name string) bool {
 	return slices.Contains([]string{".jpg", ".jpeg", ".png", ".webp"}, strings.ToLower(path.Ext(name)))
 }
 
+// IsKept reports whether a file's name is that of a picture that an archive
+// keeps: those that are read, and HEIC as phones take it.
+func IsKept(name string) bool {
+	return IsPhoto(name) || slices.Contains([]string{".heic", ".heif"}, strings.ToLower(path.Ext(name)))
+}
+
 // Size is a width and a height in pixels.
 type Size struct {
 	Width, Height int
@@ -208,31 +214,41 @@ func (p Placeholder) DataURI() string {
 // into a finding at the place where the journal names the photo.
 type Problem struct {
 	Rule   *source.Rule
-	Says   string // what was found, in lower case, without the photo's name
-	Remedy string
+	Says   source.Message // what was found, in lower case, without the photo's name
+	Remedy source.Message
 	Cause  error // what the system or a decoder said, or nil
+	aloud  bool  // the cause is worth printing
 }
 
-// Error returns what was found.
-func (p *Problem) Error() string { return p.Says }
+// Error returns what was found, with the cause.
+func (p *Problem) Error() string { return p.found().String() }
+
+func (p *Problem) found() source.Message {
+	if !p.aloud {
+		return p.Says
+	}
+	return source.Say("%s (%s)", p.Says, strings.TrimSpace(p.Cause.Error()))
+}
 
 // Unwrap returns the cause.
 func (p *Problem) Unwrap() error { return p.Cause }
 
 // At returns the problem as a finding about the named photo.
 func (p *Problem) At(at source.Span, name string) source.Finding {
-	return p.Rule.At(at, p.Remedy, "photo %q: %s", name, p.Says)
+	return p.Rule.At(at, p.Remedy, "photo %q: %s", name, p.found())
 }
 
-func problem(rule *source.Rule, remedy, format string, args ...any) *Problem {
-	return &Problem{Rule: rule, Says: fmt.Sprintf(format, args...), Remedy: remedy}
+func problem(rule *source.Rule, remedy, form string, args ...any) *Problem {
+	if false { // has go vet hold the values against the form
+		return &Problem{Cause: fmt.Errorf(form, args...)}
+	}
+	return &Problem{Rule: rule, Says: source.Say(form, args...), Remedy: source.Word(remedy)}
 }
 
-// because returns the problem with its cause, the decoder's words appended.
+// because returns the problem with its cause, whose words are appended.
 func (p *Problem) because(err error) *Problem {
 	if err != nil {
-		p.Cause = err
-		p.Says += " (" + strings.TrimSpace(err.Error()) + ")"
+		p.Cause, p.aloud = err, true
 	}
 	return p
 }

@@ -243,7 +243,7 @@ func isNoted(t *testing.T, name string, set Set, rule string) {
 	var got []string
 	for _, n := range set.Notes {
 		got = append(got, n.Rule.Name)
-		if n.Says == "" || n.Remedy == "" {
+		if n.Says.Empty() || n.Remedy.Empty() {
 			t.Errorf("%s: %+v says too little", name, n)
 		}
 	}

@@ -13,8 +13,6 @@ import (
 	"slices"
 	"sync"
 	"time"
-
-	"github.com/google/renameio/v2/maybe"
 )
 
 // store holds entries by name.
@@ -48,7 +46,7 @@ func openFolder(folder string) (folderStore, error) {
 	}
 	tag := filepath.Join(folder, "CACHEDIR.TAG")
 	if _, err := os.Stat(tag); errors.Is(err, fs.ErrNotExist) {
-		if err := maybe.WriteFile(tag, []byte(cacheTag), 0o644); err != nil {
+		if err := writeWhole(tag, []byte(cacheTag)); err != nil {
 			return "", err
 		}
 	}
@@ -74,7 +72,7 @@ func (s folderStore) put(entry string, b []byte) error {
 	if err := os.MkdirAll(string(s), 0o755); err != nil { // it may be deleted at any time
 		return err
 	}
-	return maybe.WriteFile(s.path(entry), b, 0o644)
+	return writeWhole(s.path(entry), b)
 }
 
 func (s folderStore) remove(entry string) { os.Remove(s.path(entry)) }
@@ -90,12 +88,8 @@ func (s folderStore) touch(entry string, now time.Time) {
 	}
 }
 
-// ours matches the files that prune may remove: entries, and what an
-// interrupted write left of one.
-var ours = regexp.MustCompile(`^\.?([0-9a-f]{64})\.photo\d*$`)
-
-// abandoned is the age at which an unfinished file counts as left behind.
-const abandoned = 24 * time.Hour
+// ours matches the entries, which prune may remove.
+var ours = regexp.MustCompile(`^([0-9a-f]{64})\.photo$`)
 
 func (s folderStore) prune(most int64, kept map[string]bool, now time.Time) error {
 	list, err := os.ReadDir(string(s))
@@ -111,12 +105,6 @@ func (s folderStore) prune(most int64, kept map[string]bool, now time.Time) erro
 		m := ours.FindStringSubmatch(e.Name())
 		info, err := e.Info()
 		if m == nil || err != nil {
-			continue
-		}
-		if e.Name()[0] == '.' {
-			if now.Sub(info.ModTime()) > abandoned {
-				os.Remove(filepath.Join(string(s), e.Name()))
-			}
 			continue
 		}
 		total += info.Size()
@@ -222,5 +210,5 @@ func writeIndex(path string, photos map[string]seen) error {
 	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
 		return err
 	}
-	return maybe.WriteFile(path, b, 0o644)
+	return writeWhole(path, b)
 }

@@ -14,6 +14,18 @@ type Amount struct {
 // String prints the amount: "4.5 mA".
 func (a Amount) String() string { return Printer{}.number(a.Value, a.Unit, a.Digits) }
 
+// Tied is an amount that keeps its unit on the same line.
+type Tied Amount
+
+// String prints the amount with a no-break space.
+func (t Tied) String() string { return text(t) }
+
+// Date is a calendar day as a sentence has it; a Day prints as it is written.
+type Date time.Time
+
+// String prints the date: "14 February 2026".
+func (d Date) String() string { return time.Time(d).Format("2 January 2006") }
+
 // Moment is a time of a day, in its own zone.
 type Moment time.Time
 

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 	"time"
+
+	"spruelight/gen/source"
 )
 
 // Day is a calendar day, at midnight UTC: days are counted, not timed.
@@ -13,7 +15,7 @@ type Day struct{ time.Time }
 func (d *Day) UnmarshalText(text []byte) error {
 	t, err := ParseDay(string(text))
 	if err != nil {
-		return &Error{Length: len(text), Says: err.Error(), Remedy: "write a day like " + likeDay(string(text))}
+		return Wrong(0, len(text), source.Say("write a day like %s", likeDay(string(text))), "%v", err)
 	}
 	d.Time = t
 	return nil
@@ -21,6 +23,12 @@ func (d *Day) UnmarshalText(text []byte) error {
 
 // String prints "2026-02-14".
 func (d Day) String() string { return d.Format(time.DateOnly) }
+
+// ShortMoment is a time of a day where there is little room, as in drawings.
+type ShortMoment time.Time
+
+// String prints the moment: "14 Feb 2026 10:30".
+func (m ShortMoment) String() string { return time.Time(m).Format("2 Jan 2006 15:04") }
 
 // ParseDay reads a calendar day of a year in which models are built.
 func ParseDay(text string) (time.Time, error) {

@@ -3,6 +3,7 @@ package quantity
 import (
 	"fmt"
 	"math"
+
 	"spruelight/gen/source"
 )
 
@@ -16,9 +17,8 @@ type Figure struct {
 	High    float64
 	Unit    string         // "mA"
 	Digits  int            // significant figures shown
-	Working string         // "(5 V − 2.9 V) / 220 ohm"
+	Working source.Message // "R = (5 V − 2.79 V) / 4 mA = 553 Ω"
 	Source  string         // standard, data sheet, or "common practice, no source"
-	Steps   source.Message // the same from the formula and its values: "R = (5 V − 2.79 V) / 4 mA = 553 Ω"
 	Assumed bool           // rests on a default nobody wrote down
 }
 
@@ -28,19 +28,17 @@ func (f Figure) Text() string { return Printer{}.number(f.Value, f.Unit, f.Digit
 // Amount is the value as a sentence has it.
 func (f Figure) Amount() Amount { return Amount{f.Value, f.Unit, f.Digits} }
 
-// Range prints the band, "8.9 to 10.4 mA", or "" where there is none.
-func (f Figure) Range() string {
-	return Printer{}.Range(f)
+// Band is the band, "8.9 to 10.4 mA", or nothing where there is none.
+func (f Figure) Band() source.Message {
+	if f.Low == 0 && f.High == 0 {
+		return source.Message{}
+	}
+	low, high := Ends(Amount{f.Low, f.Unit, f.Digits}, Amount{f.High, f.Unit, f.Digits})
+	return source.Say("%s to %s", low, high)
 }
 
-// Range prints the band of a figure, or "" where there is none.
-func (p Printer) Range(f Figure) string {
-	if f.Low == 0 && f.High == 0 {
-		return ""
-	}
-	low, high := p.ends(f.Low, f.High, f.Unit, f.Digits)
-	return low + " to " + high
-}
+// Range prints the band.
+func (f Figure) Range() string { return f.Band().String() }
 
 func unitAfter(unit string) string {
 	switch unit {

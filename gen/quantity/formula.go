@@ -66,14 +66,14 @@ func (f *Formula) Figure(name string, let Let) Figure { return f.FigureIn(f.Unit
 func (f *Formula) FigureIn(unit, name string, let Let) Figure {
 	v := f.Of(let)
 	out := Figure{Symbol: f.left, Name: name, Value: v, Unit: unit, Digits: f.Digits, Source: f.Source}
-	out.Steps = f.working(let)
+	out.Working = f.working(let)
 	plain := out
 	plain.Value = f.right.work(let)
-	say(&out.Steps, " = ")
-	value(&out.Steps, plain.Amount())
+	say(&out.Working, " = ")
+	value(&out.Working, plain.Amount())
 	if f.last != "" && plain.Text() != out.Text() {
-		say(&out.Steps, " → ")
-		value(&out.Steps, out.Amount())
+		say(&out.Working, " → ")
+		value(&out.Working, out.Amount())
 	}
 	return out
 }
@@ -87,7 +87,7 @@ func (f *Formula) Balance(of Figure, let Let) Figure {
 	left.write(let, &m)
 	say(&m, " = ")
 	f.right.write(let, &m)
-	of.Steps, of.Source = m, f.Source
+	of.Working, of.Source = m, f.Source
 	return of
 }
 
@@ -105,10 +105,10 @@ func (f *Formula) working(let Let) source.Message {
 
 // Then adds to a figure's working what is made of its result: "→ 560 Ω, E24".
 func (f Figure) Then(v any, why string) Figure {
-	say(&f.Steps, " → ")
-	value(&f.Steps, v)
+	say(&f.Working, " → ")
+	value(&f.Working, v)
 	if why != "" {
-		say(&f.Steps, ", "+why)
+		say(&f.Working, ", "+why)
 	}
 	return f
 }

@@ -25,8 +25,8 @@ func TestFormulaFigures(t *testing.T) {
 		{&Formula{Sum: "m = 100 % · a / b", Unit: "share"}, Let{"a": 72.0, "b": 48}, 1.5, "m = 100 % · 72 / 48 = 150 %"},
 	} {
 		f := c.f.Figure("it", c.let)
-		if math.Abs(f.Value-c.value) > 1e-9*math.Abs(c.value) || f.Steps.String() != c.reads {
-			t.Errorf("%s: %v, %q; want %v, %q", c.f.Sum, f.Value, f.Steps, c.value, c.reads)
+		if math.Abs(f.Value-c.value) > 1e-9*math.Abs(c.value) || f.Working.String() != c.reads {
+			t.Errorf("%s: %v, %q; want %v, %q", c.f.Sum, f.Value, f.Working, c.value, c.reads)
 		}
 	}
 }
@@ -35,10 +35,10 @@ func TestFormulaFigures(t *testing.T) {
 func TestBalance(t *testing.T) {
 	f := Formula{Sum: "U = I · R + ΣV", Unit: "V"}
 	got := f.Balance(FigureOf("current", Amps(0.004)), Let{"U": Volts(5), "I": Amps(0.004), "R": Ohms(550), "V": Each([]Volts{2.8})})
-	if got.Steps.String() != "5 V = 4 mA · 550 Ω + 2.8 V" || got.Text() != "4 mA" {
-		t.Errorf("%s: %s", got.Text(), got.Steps)
+	if got.Working.String() != "5 V = 4 mA · 550 Ω + 2.8 V" || got.Text() != "4 mA" {
+		t.Errorf("%s: %s", got.Text(), got.Working)
 	}
-	if got := got.Then(Marked(560), "E24").Steps.String(); got != "5 V = 4 mA · 550 Ω + 2.8 V → 560 Ω (560R), E24" {
+	if got := got.Then(Marked(560), "E24").Working.String(); got != "5 V = 4 mA · 550 Ω + 2.8 V → 560 Ω (560R), E24" {
 		t.Error(got)
 	}
 }

@@ -3,6 +3,8 @@ package quantity
 import (
 	"fmt"
 	"strings"
+
+	"spruelight/gen/source"
 )
 
 // gaugeNames are the model railway sizes whose ratio an open standard gives.
@@ -98,19 +100,21 @@ func endsInDigit(text string) bool {
 	return text != "" && text[len(text)-1] >= '0' && text[len(text)-1] <= '9'
 }
 
-// Fraction prints the scale as inches to the foot where that is a fraction of
+// Fraction gives the scale as inches to the foot where that is a fraction of
 // an inch in 32nds, or of 12 ("1/6 in to the foot"), and else as a decimal.
-func (s Scale) Fraction() string {
+func (s Scale) Fraction() source.Message {
 	inches := s.InchesToTheFoot()
+	text := fmt.Stringer(Amount{Value: inches, Digits: 4})
 	for _, below := range []float64{1, 2, 4, 8, 16, 32, 3, 6, 12} {
 		if n := inches * below; n >= 0.5 && near(n, float64(int(n+0.5))) {
+			text = source.Say("%d/%d", int(n+0.5), int(below))
 			if below == 1 {
-				return fmt.Sprintf("%d in to the foot", int(n+0.5))
+				text = source.Say("%d", int(n+0.5))
 			}
-			return fmt.Sprintf("%d/%d in to the foot", int(n+0.5), int(below))
+			break
 		}
 	}
-	return Round(inches, 4) + " in to the foot"
+	return source.Say("%s in to the foot", text)
 }
 
 func near(a, b float64) bool { return a-b < 1e-9*b && b-a < 1e-9*b }

@@ -30,7 +30,7 @@ func TestScaleRefusals(t *testing.T) {
 	} {
 		_, err := read[Scale](text)
 		var e *Error
-		if !errors.As(err, &e) || !strings.Contains(e.Says, says) {
+		if !errors.As(err, &e) || !strings.Contains(e.Says.String(), says) {
 			t.Errorf("%q: got %v, want one that says %q", text, err, says)
 		}
 	}
@@ -45,7 +45,7 @@ func TestFraction(t *testing.T) {
 		64: "3/16 in to the foot", 72: "1/6 in to the foot", 96: "1/8 in to the foot", 144: "1/12 in to the foot",
 		192: "1/16 in to the foot", 35: "0.3429 in to the foot", 16: "3/4 in to the foot", 8: "3/2 in to the foot",
 	} {
-		got := Scale{Ratio: ratio}.Fraction()
+		got := Scale{Ratio: ratio}.Fraction().String()
 		if got != want {
 			t.Errorf("1/%v: got %q, want %q", ratio, got, want)
 		}

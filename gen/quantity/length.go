@@ -51,7 +51,7 @@ func scanLengthPart(text, part string) (float64, error) {
 	case spelling == "":
 		return 0, fault(text, part, "add the unit, like 3/8 in", "%s has no unit", quote(part))
 	case !known:
-		return 0, fault(text, spelling, "write it like "+length.example, "%s is not a unit of length", quote(spelling))
+		return 0, fault(text, spelling, like(&length), "%s is not a unit of length", quote(spelling))
 	case math.IsInf(value, 0) || math.IsNaN(value):
 		return 0, fault(text, part, "write a fraction like 3/8", "%s divides by zero", quote(part))
 	}

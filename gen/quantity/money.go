@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"strings"
+
+	"spruelight/gen/source"
 )
 
 // Money is an amount in the smallest unit of a currency: cents for EUR.
@@ -35,7 +37,7 @@ func (m *Money) UnmarshalText(text []byte) error {
 	case amount < 0:
 		return fault(s, t, "write a value of zero or more", "an amount cannot be negative")
 	case amount != math.Trunc(amount) || amount > 1e15:
-		return fault(s, digits, fmt.Sprintf("write at most %d decimals", places), "%s is no whole number of the smallest unit of %s", quote(digits), code)
+		return fault(s, digits, source.Say("write at most %d decimals", places), "%s is no whole number of the smallest unit of %s", quote(digits), code)
 	}
 	*m = Money{int64(amount), code}
 	return nil

@@ -3,6 +3,8 @@ package quantity
 import (
 	"regexp"
 	"strings"
+
+	"spruelight/gen/source"
 )
 
 func (v Volts) String() string     { return text(v) }
@@ -55,7 +57,7 @@ func (v *Ohms) UnmarshalText(text []byte) error {
 		return nil
 	}
 	if m := pointCode.FindStringSubmatch(strings.TrimSpace(string(text))); m != nil {
-		return fault(string(text), m[0], "write the letter in the place of the point: "+m[1]+m[3]+m[2], "%s is no resistance", quote(m[0]))
+		return fault(string(text), m[0], source.Say("write the letter in the place of the point: %s", m[1]+m[3]+m[2]), "%s is no resistance", quote(m[0]))
 	}
 	return set(v, &resistance, text)
 }

@@ -50,6 +50,8 @@ func (p Printer) Print(v any) (string, bool) {
 	switch v := v.(type) {
 	case Amount:
 		return p.number(v.Value, v.Unit, v.Digits), true
+	case Tied:
+		return strings.ReplaceAll(p.number(v.Value, v.Unit, v.Digits), " ", "\u00a0"), true
 	case Figure:
 		return p.number(v.Value, v.Unit, v.Digits), true
 	case Measured:

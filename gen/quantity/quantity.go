@@ -20,6 +20,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"spruelight/gen/source"
 )
 
 // Quantities, each in its SI base unit (litres, ampere hours and degrees
@@ -48,23 +50,33 @@ type (
 // Offset+Length of it, and what to write instead.
 type Error struct {
 	Offset, Length int
-	Says, Remedy   string
+	Says, Remedy   source.Message
 }
 
 func (e *Error) Error() string {
-	if e.Remedy == "" {
-		return e.Says
+	if e.Remedy.Empty() {
+		return e.Says.String()
 	}
-	return e.Says + "; " + e.Remedy
+	return e.Says.String() + "; " + e.Remedy.String()
+}
+
+// Wrong returns an Error over so many bytes from an offset on. What to do about
+// it is a text without values or a Message.
+func Wrong(offset, length int, do any, form string, args ...any) *Error {
+	if false { // has go vet hold the values against the form
+		return &Error{Length: len(fmt.Sprintf(form, args...))}
+	}
+	return &Error{offset, length, source.Say(form, args...), source.MessageOf(do)}
 }
 
 // fault returns an Error over part of a text.
-func fault(text, part, remedy, format string, args ...any) *Error {
+func fault(text, part string, do any, form string, args ...any) *Error {
+	e := Wrong(0, len(text), do, form, args...)
 	at := strings.Index(text, part)
-	if part == "" || at < 0 {
-		return &Error{0, len(text), fmt.Sprintf(format, args...), remedy}
+	if part != "" && at >= 0 {
+		e.Offset, e.Length = at, len(part)
 	}
-	return &Error{at, len(part), fmt.Sprintf(format, args...), remedy}
+	return e
 }
 
 // unit is one way to write a dimension's unit.
@@ -107,31 +119,34 @@ var (
 
 func init() { volume.units = volume.units[:2] } // drops have no fixed size
 
+// like is what to write instead of what is no value of the dimension.
+func like(d *dimension) source.Message { return source.Say("write it like %s", d.example) }
+
 // scan reads text as a value of the dimension.
 func (d *dimension) scan(text string) (float64, error) {
 	trimmed := strings.TrimSpace(text)
 	digits, rest := splitNumber(trimmed)
 	if digits == "" {
-		return 0, fault(text, trimmed, "write it like "+d.example, "%s is not a %s", quote(trimmed), d.name)
+		return 0, fault(text, trimmed, like(d), "%s is not a %s", quote(trimmed), source.Word(d.name))
 	}
 	spelling := strings.TrimSpace(rest)
 	if spelling == "" && !d.bare {
-		return 0, fault(text, trimmed, fmt.Sprintf("add the unit, like %s", d.example), "%s has no unit", quote(trimmed))
+		return 0, fault(text, trimmed, source.Say("add the unit, like %s", d.example), "%s has no unit", quote(trimmed))
 	}
 	u, shift, ok := d.unit(spelling)
 	if !ok {
-		return 0, fault(text, spelling, fmt.Sprintf("write it like %s", d.example), "%s is not a unit of %s", quote(spelling), d.name)
+		return 0, fault(text, spelling, like(d), "%s is not a unit of %s", quote(spelling), source.Word(d.name))
 	}
 	value, err := number(digits, shift)
 	if err != nil {
-		return 0, fault(text, digits, pointed(digits, "write it like "+d.example), "%s is not a number", quote(digits))
+		return 0, fault(text, digits, pointed(digits, like(d)), "%s is not a number", quote(digits))
 	}
 	value *= u.factor
 	switch {
 	case math.IsInf(value, 0) || math.IsNaN(value):
-		return 0, fault(text, digits, "write it like "+d.example, "%s is too large", quote(digits))
+		return 0, fault(text, digits, like(d), "%s is too large", quote(digits))
 	case value < 0 && !d.signed:
-		return 0, fault(text, digits, "write a value of zero or more", "a %s cannot be negative", d.name)
+		return 0, fault(text, digits, "write a value of zero or more", "a %s cannot be negative", source.Word(d.name))
 	}
 	return value, nil
 }
@@ -196,15 +211,15 @@ func splitNumber(text string) (digits, rest string) {
 
 // pointed returns what to write instead of a number with a comma, else what is
 // to be written otherwise.
-func pointed(digits, otherwise string) string {
+func pointed(digits string, otherwise any) any {
 	whole, part, comma := strings.Cut(digits, ",")
 	switch {
 	case !comma || strings.ContainsAny(part, ".,") || whole == "" || part == "" || strings.Contains(whole, "."):
 		return otherwise
 	case len(part) == 3:
-		return "write " + whole + "." + part + ", or " + whole + part + " if thousands are meant"
+		return source.Say("write %s.%s, or %s if thousands are meant", whole, part, whole+part)
 	}
-	return "write a point for the decimals: " + whole + "." + part
+	return source.Say("write a point for the decimals: %s.%s", whole, part)
 }
 
 // number reads decimal digits times ten to the shift, rounded once.

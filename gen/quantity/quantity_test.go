@@ -160,7 +160,7 @@ func TestRefused(t *testing.T) {
 			continue
 		}
 		marked := strings.TrimSpace(c.text[e.Offset : e.Offset+e.Length])
-		if marked != c.marked || !strings.Contains(e.Says, c.says) {
+		if marked != c.marked || !strings.Contains(e.Says.String(), c.says) {
 			t.Errorf("%s %q: marks %q, says %q; want %q, %q", c.kind, c.text, marked, e.Says, c.marked, c.says)
 		}
 	}

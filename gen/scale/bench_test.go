@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"testing"
 
+	"spruelight/gen/source"
 	"spruelight/gen/svg"
 )
 
@@ -19,7 +20,7 @@ func BenchmarkLineup(b *testing.B) {
 	pieces := make([]Piece, 200)
 	for i := range pieces {
 		pieces[i] = Piece{ID: fmt.Sprint("piece-", i), Name: fmt.Sprintf("A model with the number %d", i),
-			Says: "1/72, measures 1/71.9 ± 0.3", Model: Size{Length: mm(float64(40 + i))}, Ratio: 72, Outline: outline}
+			Says: source.Word("1/72, measures 1/71.9 ± 0.3"), Model: Size{Length: mm(float64(40 + i))}, Ratio: 72, Outline: outline}
 	}
 	for _, width := range []float64{1080, 304} {
 		b.Run(fmt.Sprint("width-", width), func(b *testing.B) {

@@ -2,7 +2,6 @@ package scale
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 
 	"spruelight/gen/quantity"
@@ -46,7 +45,7 @@ type Fit struct {
 	Beside  quantity.Metres // air left at both sides together, beyond nothing at all
 	Behind  quantity.Metres // air left in the depth
 	Over    quantity.Metres // air left above
-	Why     string          // what is in the way, where it does not fit
+	Why     source.Message  // what is in the way, where it does not fit
 }
 
 // FitOn works out how a model stands on an empty shelf of a cabinet, turned
@@ -73,17 +72,22 @@ func fitOne(e Exhibit, c Cabinet, air Clearance, turned bool) Fit {
 	f := Fit{Cabinet: c.Name.V, Turned: turned, Beside: c.Width.V - across, Behind: c.Depth.V - into, Over: c.Height.V - e.Size.Height}
 	switch {
 	case f.Beside < 2*air.Around-eps:
-		f.Why = "too long by " + quantity.About(2*air.Around-f.Beside).String()
+		f.Why = source.Say("too long by %s", quantity.About(2*air.Around-f.Beside))
 	case f.Behind < 2*air.Around-eps:
-		f.Why = "too deep by " + quantity.About(2*air.Around-f.Behind).String()
+		f.Why = source.Say("too deep by %s", quantity.About(2*air.Around-f.Behind))
 	case f.Over < air.Above-eps:
-		f.Why = "too high by " + quantity.About(air.Above-f.Over).String()
+		f.Why = source.Say("too high by %s", quantity.About(air.Above-f.Over))
 	case c.Holds.Set && e.Weight > c.Holds.V:
-		f.Why = "too heavy by " + quantity.About(e.Weight-c.Holds.V).String()
+		f.Why = source.Say("too heavy by %s", kilograms(e.Weight-c.Holds.V, 2))
 	default:
 		f.Fits = true
 	}
 	return f
+}
+
+// kilograms is a weight as shelves are reckoned with.
+func kilograms(w quantity.Kilograms, digits int) quantity.Amount {
+	return quantity.Amount{Value: float64(w), Unit: "kg", Digits: digits}
 }
 
 // PackingRule is the rule by which shelves are filled, for the page.
@@ -119,7 +123,8 @@ type Plan struct {
 // Unplaced is a model for which no shelf was found.
 type Unplaced struct {
 	Exhibit
-	Why string
+	Why  source.Message
+	full bool // every shelf that might take it
 }
 
 var (
@@ -167,12 +172,10 @@ func Arrange(exhibits []Exhibit, cabinets []Cabinet, air Clearance) Plan {
 	return p
 }
 
-const noShelf = "no shelf has room left"
-
 // place puts a model on the first shelf that takes it.
 func (p *Plan) place(e Exhibit, air Clearance) {
 	if e.Size.Length <= 0 || e.Size.Width <= 0 || e.Size.Height <= 0 {
-		p.Left = append(p.Left, Unplaced{Exhibit: e, Why: "its footprint and height are not all known"})
+		p.Left = append(p.Left, Unplaced{Exhibit: e, Why: source.Word("its footprint and height are not all known")})
 		return
 	}
 	for _, turned := range []bool{false, true} {
@@ -182,7 +185,7 @@ func (p *Plan) place(e Exhibit, air Clearance) {
 			}
 		}
 	}
-	p.Left = append(p.Left, Unplaced{Exhibit: e, Why: noShelf})
+	p.Left = append(p.Left, Unplaced{Exhibit: e, Why: source.Word("no shelf has room left"), full: true})
 }
 
 // take puts a model at the right end of what stands on the shelf already.
@@ -209,7 +212,7 @@ func (s *Shelf) take(e Exhibit, air Clearance, turned bool) bool {
 func (p *Plan) judge(exhibits []Exhibit) {
 	for i := range p.Left {
 		left := &p.Left[i]
-		if left.Why != noShelf {
+		if !left.full {
 			continue
 		}
 		fits := p.Fits[slices.IndexFunc(exhibits, func(e Exhibit) bool { return e.ID == left.ID })]
@@ -222,7 +225,7 @@ func (p *Plan) judge(exhibits []Exhibit) {
 				"%s fits %s, but no shelf has room left", left.Name, best.Cabinet))
 			continue
 		}
-		left.Why = best.Why + " for " + best.Cabinet
+		left.Why = source.Say("%s for %s", best.Why, best.Cabinet)
 		p.Findings = append(p.Findings, ruleNoRoom.At(left.At, "declare a larger cabinet, or show it elsewhere",
 			"%s fits no cabinet: it is %s", left.Name, left.Why))
 	}
@@ -250,21 +253,22 @@ func (f Fit) spare() quantity.Metres { return min(f.Beside, f.Behind, f.Over) }
 
 // Name returns how the shelf is called: by its cabinet, with a number where
 // that has several.
-func (s Shelf) Name() string {
+func (s Shelf) Name() source.Message {
 	if s.Cabinet.Shelves.Or(1) <= 1 {
-		return s.Cabinet.Name.V
+		return source.Say("%s", s.Cabinet.Name.V)
 	}
-	return fmt.Sprintf("%s, shelf %d", s.Cabinet.Name.V, s.Number)
+	return source.Say("%s, shelf %d", s.Cabinet.Name.V, s.Number)
 }
 
 // LoadText says what the shelf carries of what it may.
-func (s Shelf) LoadText() string {
-	text := quantity.About(s.Load).String()
+func (s Shelf) LoadText() source.Message {
+	load := source.Say("%s", kilograms(s.Load, 2))
 	if s.Cabinet.Holds.Set {
-		text += " of " + s.Cabinet.Holds.V.String()
+		load = source.Say("%s kg of %s kg", quantity.Amount{Value: float64(s.Load), Digits: 2},
+			quantity.Amount{Value: float64(s.Cabinet.Holds.V), Digits: 3})
 	}
 	if s.Unknown > 0 {
-		text += fmt.Sprintf(", %d not weighed", s.Unknown)
+		load = source.Say("%s, %d not weighed", load, s.Unknown)
 	}
-	return text
+	return load
 }

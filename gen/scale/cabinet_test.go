@@ -47,7 +47,7 @@ func TestFitsToTheMillimetre(t *testing.T) {
 	} {
 		f := FitOn(exhibit(k.name, k.l, k.w, k.h, k.weight), c, UsualClearance)
 		same := func(got quantity.Metres, want float64) bool { return math.Abs(got.Millimetres()-want) < 1e-6 }
-		if f.Fits != k.fits || f.Turned != k.turned || f.Why != k.why || !same(f.Beside, k.beside) || !same(f.Behind, k.behind) ||
+		if f.Fits != k.fits || f.Turned != k.turned || f.Why.String() != k.why || !same(f.Beside, k.beside) || !same(f.Behind, k.behind) ||
 			!same(f.Over, k.over) {
 			t.Errorf("%s: %+v", k.name, f)
 		}
@@ -66,7 +66,7 @@ func TestArrange(t *testing.T) {
 	var got []string
 	for _, s := range plan.Shelves {
 		for _, p := range s.Places {
-			got = append(got, s.Name()+": "+p.Name+" at "+quantity.About(p.X).String())
+			got = append(got, s.Name().String()+": "+p.Name+" at "+quantity.About(p.X).String())
 		}
 	}
 	want := []string{"case, shelf 1: a at 20 mm", "case, shelf 1: b at 340 mm", "case, shelf 1: small at 560 mm",
@@ -77,10 +77,10 @@ func TestArrange(t *testing.T) {
 	if names := rules(plan.Findings); names != "cabinet-too-small cabinet-weight-unknown" {
 		t.Errorf("findings %s", names)
 	}
-	if len(plan.Left) != 2 || plan.Left[0].Why != "too long by 140 mm for case" || plan.Left[1].Name != "unmeasured" {
+	if len(plan.Left) != 2 || plan.Left[0].Why.String() != "too long by 140 mm for case" || plan.Left[1].Name != "unmeasured" {
 		t.Errorf("left %+v", plan.Left)
 	}
-	if text := plan.Shelves[0].LoadText(); text != "4.9 kg of 5 kg" {
+	if text := plan.Shelves[0].LoadText().String(); text != "4.9 kg of 5 kg" {
 		t.Error(text)
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 )
 
 // Common are the scales in which kits and figures are commonly sold, the
@@ -29,9 +30,9 @@ type Offer struct {
 }
 
 // Text says how far the offer is off, "4 % too large".
-func (o Offer) Text() string {
+func (o Offer) Text() source.Message {
 	if math.Abs(o.Off) < 0.0005 {
-		return "exact"
+		return source.Word("exact")
 	}
 	return offBy(1+o.Off, 1)
 }
@@ -42,7 +43,7 @@ type Companion struct {
 	Beside   Estimate        // the model's scale
 	Wanted   quantity.Metres // length of a matching model
 	Offers   []Offer         // nearest commonly sold scales, nearest first
-	Sentence string
+	Sentence source.Message
 }
 
 // nearestOffers is how many commonly sold scales are worth showing.
@@ -54,7 +55,7 @@ func StandBeside(subject quantity.Metres, beside Estimate) Companion {
 	c := Companion{Subject: subject, Beside: beside, Wanted: subject / quantity.Metres(beside.Ratio)}
 	c.Offers = Nearest(beside.Ratio, subject)
 	best := c.Offers[0]
-	c.Sentence = "It needs " + beside.Text() + "; the nearest commonly sold scale is " + best.Scale.String() + ", " + best.Text() + "."
+	c.Sentence = source.Say("It needs %s; the nearest commonly sold scale is %s, %s.", beside.Text(), best.Scale, best.Text())
 	return c
 }
 

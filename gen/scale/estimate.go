@@ -2,7 +2,6 @@ package scale
 
 import (
 	"math"
-	"strconv"
 
 	"gonum.org/v1/gonum/stat/distuv"
 
@@ -143,37 +142,43 @@ func chiSquare(parts []Estimate, ratio float64) float64 {
 
 // Text prints the estimate as the trade reads it, "1/458 ± 1": the ± to one
 // figure and never finer than a tenth, the ratio to the same place.
-func (e Estimate) Text() string {
+func (e Estimate) Text() source.Message {
 	switch {
 	case e.Ratio == 0:
-		return "not known"
+		return source.Word("not known")
 	case e.Span.Low == e.Span.High: // stated, not measured
-		return quantity.Scale{Ratio: e.Ratio}.String()
+		return source.Say("%s", quantity.Scale{Ratio: e.Ratio})
 	}
 	return ratioText(e.Ratio, e.Span.Half())
 }
 
 // Text prints the implied scale in the same way.
-func (i Implied) Text() string { return ratioText(i.Ratio, i.Span.Half()) }
+func (i Implied) Text() source.Message { return ratioText(i.Ratio, i.Span.Half()) }
 
-func ratioText(ratio, half float64) string {
+func ratioText(ratio, half float64) source.Message {
 	step := 0.1
 	if half >= 0.95 {
 		step = math.Pow10(int(math.Floor(math.Log10(half / 0.95))))
 	}
-	places := 0
+	ratio, half = math.Round(ratio/step)*step, math.Round(max(half, step)/step)*step
 	if step < 1 {
-		places = 1
+		return source.Say("1/%.1f ± %.1f", ratio, half)
 	}
-	print := func(v float64) string { return strconv.FormatFloat(math.Round(v/step)*step, 'f', places, 64) }
-	return "1/" + print(ratio) + " ± " + print(max(half, step))
+	return source.Say("1/%.0f ± %.0f", ratio, half)
 }
 
-// Figures are the ratio and its limits, with their working.
-func (i Implied) Figures() []quantity.Figure {
-	return []quantity.Figure{impliedScale.Figure("scale", quantity.Let{"L": i.Real.Value, "l": i.Model.Value}),
-		lowScale.Figure("at least", quantity.Let{"L_low": i.Real.Low, "l_high": i.Model.High}),
-		highScale.Figure("at most", quantity.Let{"L_high": i.Real.High, "l_low": i.Model.Low})}
+// ModelText prints the model's length with its limits, "204 mm ± 0.5 mm".
+func (i Implied) ModelText() source.Message { return limitsText(i.Model) }
+
+// RealText prints the real length with its limits.
+func (i Implied) RealText() source.Message { return limitsText(i.Real) }
+
+func limitsText(m quantity.Measured) source.Message {
+	value, half, unit := m.Value.Millimetres(), m.Plus().Millimetres(), "mm"
+	if m.Value >= 1 {
+		value, half, unit = value/1000, half/1000, "m"
+	}
+	return source.Say("%s ± %s", quantity.Amount{Value: value, Unit: unit, Digits: 5}, quantity.Amount{Value: half, Unit: unit, Digits: 2})
 }
 
 // OnModel is the model's length with its limits, "204 ± 0.5 mm".

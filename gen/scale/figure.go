@@ -2,10 +2,8 @@ package scale
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
-	"strconv"
 
 	"spruelight/gen/quantity"
 	"spruelight/gen/source"
@@ -31,14 +29,14 @@ type FigureCheck struct {
 	Man      float64          // ratio at which it is a man of median height
 	Woman    float64          // the same for a woman
 	Best     []quantity.Scale // commonly sold scales at which it fits, nearest to a median first
-	Sentence string
+	Sentence source.Message
 }
 
 // CheckFigure compares a figure's height at a scale with the survey's adults.
 func CheckFigure(f Figure, at quantity.Scale) (FigureCheck, []source.Finding) {
 	c := FigureCheck{Figure: f, At: at}
 	if zero, place := firstZero(f.Height); zero {
-		return c, []source.Finding{ruleZero.At(place, "write the height", "the height of a %s is not above zero", f.label())}
+		return c, []source.Finding{ruleZero.At(place, "write the height", "the height of a %s is not above zero", source.Word(f.label()))}
 	}
 	m, w, h := men[f.Posture], women[f.Posture], float64(f.Height.V.Value)
 	h0, _ := limits(f.Height)
@@ -52,7 +50,8 @@ func CheckFigure(f Figure, at quantity.Scale) (FigureCheck, []source.Finding) {
 	}
 	c.Sentence = c.sentence()
 	if at.Ratio > 0 && !c.Fits {
-		return c, []source.Finding{ruleFigure.At(f.Height.At, "stand the figure among models of that scale", "%s", c.finding())}
+		return c, []source.Finding{ruleFigure.At(f.Height.At, "stand the figure among models of that scale",
+			"at %s the %s would be %.2f m, %s; %s suits it better", c.At, source.Word(c.label()), float64(c.Real), c.people(), c.Best[0])}
 	}
 	return c, nil
 }
@@ -78,47 +77,42 @@ func (c FigureCheck) bestScales() []quantity.Scale {
 	return all[:max(n, 1)]
 }
 
-func (c FigureCheck) sentence() string {
+// sentence gives heights in metres to the centimetre.
+func (c FigureCheck) sentence() source.Message {
+	name := source.Word(c.label())
 	if c.At.Ratio == 0 {
-		return fmt.Sprintf("As a man of median height the %s is 1/%s, as a woman 1/%s.", c.label(),
-			quantity.Round(c.Man, 3), quantity.Round(c.Woman, 3))
+		return source.Say("As a man of median height the %s is 1/%s, as a woman 1/%s.", name,
+			quantity.Amount{Value: c.Man, Digits: 3}, quantity.Amount{Value: c.Woman, Digits: 3})
 	}
 	if c.Fits {
-		return fmt.Sprintf("At %s the %s is %s m: %s.", c.At, c.label(), c.heightText(), c.people())
+		return source.Say("At %s the %s is %.2f m: %s.", c.At, name, float64(c.Real), c.people())
 	}
-	return fmt.Sprintf("At %s the %s is %s m, %s; it suits %s better.", c.At, c.label(), c.heightText(), c.people(), c.Best[0])
+	return source.Say("At %s the %s is %.2f m, %s; it suits %s better.", c.At, name, float64(c.Real), c.people(), c.Best[0])
 }
-
-func (c FigureCheck) finding() string {
-	return fmt.Sprintf("at %s the %s would be %s m, %s; %s suits it better", c.At, c.label(), c.heightText(), c.people(), c.Best[0])
-}
-
-// heightText prints the real height in metres to the centimetre.
-func (c FigureCheck) heightText() string { return strconv.FormatFloat(float64(c.Real), 'f', 2, 64) }
 
 // people says where the height stands among men and women.
-func (c FigureCheck) people() string {
+func (c FigureCheck) people() source.Message {
 	switch {
 	case c.Men > 99.5:
-		return "taller than 99 of 100 men"
+		return source.Word("taller than 99 of 100 men")
 	case c.Women < 0.5:
-		return "shorter than 99 of 100 women"
+		return source.Word("shorter than 99 of 100 women")
 	}
-	return "the " + ordinal(c.Men) + " percentile of men, the " + ordinal(c.Women) + " of women"
+	return source.Say("the %s percentile of men, the %s of women", ordinal(c.Men), ordinal(c.Women))
 }
 
-// ordinal prints a percentile in whole numbers, from 1st to 99th.
-func ordinal(p float64) string {
+// ordinal is a percentile in whole numbers, from 1st to 99th.
+func ordinal(p float64) source.Message {
 	n := int(math.Round(min(max(p, 1), 99)))
-	ending := "th"
+	ending := "%dth"
 	switch {
 	case n/10 == 1:
 	case n%10 == 1:
-		ending = "st"
+		ending = "%dst"
 	case n%10 == 2:
-		ending = "nd"
+		ending = "%dnd"
 	case n%10 == 3:
-		ending = "rd"
+		ending = "%drd"
 	}
-	return strconv.Itoa(n) + ending
+	return source.Say(ending, n)
 }

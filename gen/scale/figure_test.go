@@ -68,12 +68,12 @@ func TestFigureVerdicts(t *testing.T) {
 		{Seated, "12.5 mm", "1/72", "At 1/72 the seated figure is 0.90 m", true},
 	} {
 		check, found := CheckFigure(Figure{Posture: c.posture, Height: measured(t, c.height)}, written[quantity.Scale](t, c.at).V)
-		if !strings.Contains(check.Sentence, c.sentence) || check.Fits != c.fits || (len(found) == 0) != c.fits {
+		if !strings.Contains(check.Sentence.String(), c.sentence) || check.Fits != c.fits || (len(found) == 0) != c.fits {
 			t.Errorf("%s %s at %s: %q, fits %v, findings %s", c.posture, c.height, c.at, check.Sentence, check.Fits, rules(found))
 		}
 	}
 	check, _ := CheckFigure(Figure{Height: measured(t, "54 mm")}, quantity.Scale{})
-	if check.Sentence != "As a man of median height the standing figure is 1/32.5, as a woman 1/30.1." {
+	if check.Sentence.String() != "As a man of median height the standing figure is 1/32.5, as a woman 1/30.1." {
 		t.Error(check.Sentence)
 	}
 	if _, found := CheckFigure(Figure{Height: measured(t, "0 mm")}, quantity.Scale{Ratio: 72}); rules(found) != "scale-length-zero" {

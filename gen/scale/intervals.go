@@ -3,10 +3,10 @@ package scale
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"spruelight/gen/chart"
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 	"spruelight/gen/svg"
 )
 
@@ -21,7 +21,7 @@ const (
 
 // intervalRow is one bar: the scales that something allows.
 type intervalRow struct {
-	name  string
+	name  string // as it is drawn, like the text
 	text  string
 	ratio float64
 	span  Interval
@@ -30,12 +30,9 @@ type intervalRow struct {
 
 // DrawIntervals draws, for each length and each account, which scales it
 // allows, on one axis with the scale on the box. Larger models lie to the left.
-func DrawIntervals(j Judgement, id string, width float64, tell svg.Teller) *svg.Drawing {
-	rows := intervalRows(j)
-	d := svg.New(id, tell.Say("Scales that the measured lengths allow"), tell.Say(describeIntervals(j, rows)))
-	for i := range rows {
-		rows[i].name, rows[i].text = tell.Say(rows[i].name), tell.Say(rows[i].text)
-	}
+func DrawIntervals(j Judgement, id string, width float64, print svg.Printer) *svg.Drawing {
+	rows := intervalRows(j, print)
+	d := svg.New(id, print.Print(source.Word("Scales that the measured lengths allow")), print.Print(describeIntervals(j, rows)))
 	d.Margin = lineupMargin - 1 // the rest is for strokes
 	inner := width - 2*lineupMargin
 	all := rows[0].span
@@ -49,7 +46,7 @@ func DrawIntervals(j Judgement, id string, width float64, tell svg.Teller) *svg.
 	from, to := all.Low-pad, all.High+pad
 	x := func(ratio float64) float64 { return (ratio - from) / (to - from) * inner }
 	bottom := barTop + float64(len(rows))*barRow
-	ticks := drawAxis(d, from, to, bottom, inner, x)
+	ticks := drawAxis(d, from, to, bottom, inner, x, print)
 	for i, r := range rows {
 		y := barTop + float64(i)*barRow
 		for _, at := range ticks {
@@ -63,22 +60,24 @@ func DrawIntervals(j Judgement, id string, width float64, tell svg.Teller) *svg.
 	if j.Box.Ratio > 0 {
 		at := x(j.Box.Ratio)
 		d.Line(svg.Point{X: at, Y: 16}, svg.Point{X: at, Y: barTop}, svg.Style{Stroke: svg.Accent, Width: 2})
-		label := tell.Say("box " + j.Box.String())
+		label := print.Print(source.Say("box %s", j.Box))
 		half := svg.TextBox(svg.Point{}, label, svg.TextStyle{Size: wordSize}).W / 2
 		d.Text(svg.Point{X: min(max(at, half), inner-half), Y: 10}, label, svg.TextStyle{Size: wordSize, Anchor: svg.Middle, Fill: svg.Accent})
 	}
 	return d
 }
 
-func intervalRows(j Judgement) []intervalRow {
+func intervalRows(j Judgement, print svg.Printer) []intervalRow {
 	var rows []intervalRow
 	for _, b := range j.Believed {
 		for _, i := range b.Implied {
-			rows = append(rows, intervalRow{name: i.Name + ", by " + b.Source, text: i.Text(), ratio: i.Ratio, span: i.Span})
+			rows = append(rows, intervalRow{name: print.Print(source.Say("%s, by %s", source.Word(i.Name), b.Source)),
+				text: print.Print(i.Text()), ratio: i.Ratio, span: i.Span})
 		}
 		if len(b.Implied) > 1 {
 			e := b.Estimate
-			rows = append(rows, intervalRow{name: "together, by " + b.Source, text: e.Text(), ratio: e.Ratio, span: e.Span, sum: true})
+			rows = append(rows, intervalRow{name: print.Print(source.Say("together, by %s", b.Source)), text: print.Print(e.Text()),
+				ratio: e.Ratio, span: e.Span, sum: true})
 		}
 	}
 	return rows
@@ -86,7 +85,7 @@ func intervalRows(j Judgement) []intervalRow {
 
 // drawAxis draws the axis with its labels and returns where its marks are. No
 // line is drawn through words: marks are repeated beside each bar.
-func drawAxis(d *svg.Drawing, from, to, y, inner float64, x func(float64) float64) (ticks []float64) {
+func drawAxis(d *svg.Drawing, from, to, y, inner float64, x func(float64) float64, print svg.Printer) (ticks []float64) {
 	d.Line(svg.Point{Y: y}, svg.Point{X: inner, Y: y}, svg.Style{Stroke: svg.Soft})
 	step := chart.RoundUp((to - from) / axisTicks)
 	end := -math.MaxFloat64
@@ -95,7 +94,7 @@ func drawAxis(d *svg.Drawing, from, to, y, inner float64, x func(float64) float6
 		ticks = append(ticks, at)
 		d.Line(svg.Point{X: at, Y: y}, svg.Point{X: at, Y: y + barTick}, svg.Style{Stroke: svg.Soft})
 		style := svg.TextStyle{Size: wordSize, Anchor: svg.Middle, VAlign: svg.Top, Fill: svg.Soft}
-		label := "1/" + quantity.Round(v, 6)
+		label := print.Print(source.Say("1/%s", quantity.Amount{Value: v, Digits: 6}))
 		box := svg.TextBox(svg.Point{X: at, Y: y + barTick + 1}, label, style)
 		if box.X < 0 || box.Right() > inner || box.X < end+4 {
 			continue
@@ -130,14 +129,14 @@ func drawInterval(d *svg.Drawing, r intervalRow, y, inner float64, x func(float6
 	}
 }
 
-func describeIntervals(j Judgement, rows []intervalRow) string {
+func describeIntervals(j Judgement, rows []intervalRow) source.Message {
 	parts := make([]string, len(rows))
 	for i, r := range rows {
 		parts[i] = fmt.Sprintf("%s %s", r.name, r.text)
 	}
-	text := strings.Join(parts, "; ")
+	list := source.List{Of: source.Anys(parts), Sep: "; "}
 	if j.Box.Ratio > 0 {
-		text += "; the box says " + j.Box.String()
+		return source.Say("%s; the box says %s.", list, j.Box)
 	}
-	return text + "."
+	return source.Say("%s.", list)
 }

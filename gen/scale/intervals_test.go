@@ -32,7 +32,7 @@ func TestIntervalsLieOnTheAxis(t *testing.T) {
 			bars = append(bars, b.Box)
 		}
 	}
-	rows := intervalRows(j)
+	rows := intervalRows(j, nil)
 	if len(bars) != len(rows) || len(rows) != 4 {
 		t.Fatalf("%d bars for %d rows", len(bars), len(rows))
 	}

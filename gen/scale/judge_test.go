@@ -54,13 +54,13 @@ func TestTwoSourcesThatAgreeWithinRounding(t *testing.T) {
 		math.Abs(first.Estimate.Span.High-72.207) > 0.001 {
 		t.Errorf("estimate %+v", first.Estimate)
 	}
-	if got := first.Estimate.Text(); got != "1/71.7 ± 0.5" {
+	if got := first.Estimate.Text().String(); got != "1/71.7 ± 0.5" {
 		t.Errorf("text %q", got)
 	}
 	if !first.Implied[0].RealAssumed || first.Implied[0].ModelAssumed {
 		t.Error("the limits of the real length are assumed, those of the model are not")
 	}
-	if !strings.HasPrefix(j.Sentence, "The box's 1/72 holds") {
+	if !strings.HasPrefix(j.Sentence.String(), "The box's 1/72 holds") {
 		t.Error(j.Sentence)
 	}
 }
@@ -74,7 +74,7 @@ func TestDisputedSizesStaySideBySide(t *testing.T) {
 		t.Fatalf("disputed %v, findings %s", j.Disputed, rules(j.Findings))
 	}
 	want := "The box says 1/350, the model measures 1/458 ± 1 by the yard's plan or 1/441 ± 1 by the fan's book: the box is wrong whichever one believes."
-	if j.Sentence != want {
+	if j.Sentence.String() != want {
 		t.Errorf("got  %s\nwant %s", j.Sentence, want)
 	}
 	if j.Best.Ratio != j.Believed[0].Estimate.Ratio {
@@ -105,7 +105,7 @@ func TestVerdicts(t *testing.T) {
 		{"zero", Model{Box: box, Measured: lengths(t, "length 0 mm"), Accounts: skiff}, "this is not tested", "scale-length-zero"},
 	} {
 		j := Judge(c.m)
-		if !strings.Contains(j.Sentence, c.sentence) || !strings.Contains(rules(j.Findings), c.rules) || c.rules == "" && len(j.Findings) > 0 {
+		if !strings.Contains(j.Sentence.String(), c.sentence) || !strings.Contains(rules(j.Findings), c.rules) || c.rules == "" && len(j.Findings) > 0 {
 			t.Errorf("%s: got %q [%s], want %q [%s]", c.name, j.Sentence, rules(j.Findings), c.sentence, c.rules)
 		}
 		for _, f := range j.Findings {
@@ -125,7 +125,7 @@ func TestEstimateText(t *testing.T) {
 		{72, 0.94, "1/72.0 ± 0.9"}, {72.4, 0.96, "1/72 ± 1"}, {350.4, 9.6, "1/350 ± 10"},
 	} {
 		e := Estimate{Ratio: c.ratio, Span: Interval{c.ratio - c.half, c.ratio + c.half}}
-		if e.Text() != c.want {
+		if e.Text().String() != c.want {
 			t.Errorf("%v ± %v: got %s, want %s", c.ratio, c.half, e.Text(), c.want)
 		}
 	}

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 	"spruelight/gen/svg"
 )
 
@@ -18,7 +19,7 @@ type LineupOptions struct {
 	Width    float64 // of the drawing, in units; rows wrap at it
 	Rows     int     // how many rows are wanted at most; 0: as many as it takes
 	Inches   bool    // lengths in inches and feet
-	Tell     svg.Teller
+	Print    svg.Printer
 }
 
 // Lineup is a finished line-up: everything in it is its length times Factor.
@@ -158,9 +159,9 @@ func (d *lineupDrawer) cell(s *Stand) cell {
 	c.bold = len(name)
 	c.words = name
 	if !d.o.Subjects { // a scale says nothing of the real thing
-		c.words = append(c.words, svg.Wrap(unbroken.Replace(d.o.Tell.Say(s.Says)), room, wordSize, svg.Regular)...)
+		c.words = append(c.words, svg.Wrap(unbroken.Replace(d.o.Print.Print(s.Says)), room, wordSize, svg.Regular)...)
 	}
-	c.words = append(c.words, svg.Wrap(d.o.Tell.Say(d.sizeText(*s)), room, wordSize, svg.Regular)...)
+	c.words = append(c.words, svg.Wrap(d.sizeText(*s), room, wordSize, svg.Regular)...)
 	for i, w := range c.words {
 		c.width = max(c.width, textWidth(w, i < c.bold))
 	}
@@ -183,19 +184,14 @@ func textWidth(text string, bold bool) float64 {
 
 // sizeText says how large the piece is, and from which side if not from the side.
 func (d *lineupDrawer) sizeText(s Stand) string {
-	text := lengthText(s.Across, d.o.Inches) + " × " + lengthText(s.Up, d.o.Inches)
-	text = strings.ReplaceAll(text, " ", "\u00a0")
+	size := source.Say("%s × %s", quantity.About(s.Across), quantity.About(s.Up))
+	tied := strings.ReplaceAll(d.o.Print.Print(size), " ", "\u00a0")
 	switch s.View {
 	case Front:
-		text += ", from the front"
+		return d.o.Print.Print(source.Say("%s, from the front", tied))
 	case Top:
-		text += ", from above"
+		return d.o.Print.Print(source.Say("%s, from above", tied))
 	}
-	return text
+	return tied
 }
 
-// lengthText prints a length in the workshop's unit.
-func lengthText(m quantity.Metres, inches bool) string {
-	text, _ := quantity.Printer{Inches: inches}.Print(quantity.About(m))
-	return text
-}

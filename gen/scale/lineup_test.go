@@ -11,6 +11,7 @@ import (
 	"testing"
 
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 	"spruelight/gen/svg"
 )
 
@@ -26,11 +27,11 @@ func crowd(t testing.TB) []Piece {
 		t.Fatal(err)
 	}
 	return []Piece{
-		{ID: "skiff", Name: `Survey skiff "Marram"`, Says: "1/48, measures 1/46.1 ± 0.3", Model: Size{Length: mm(204), Width: mm(67)}, Real: Size{Length: 9.4, Width: 3.1}, Ratio: 46.1, Outline: ship},
-		{ID: "tower", Name: "Weather station", Says: "1/72", Model: Size{Length: mm(92), Width: mm(92), Height: mm(318)}, Ratio: 72},
-		{ID: "crawler", Name: "Mining crawler with a name that needs several lines", Says: "1/35", Model: Size{Length: mm(262), Height: mm(118)}, Ratio: 35},
-		{ID: "liner", Name: "Liner", Says: "1/700", Model: Size{Length: mm(380), Height: mm(85)}, Ratio: 700, Outline: ship},
-		{ID: "plane", Name: "Float plane", Says: "1/144", Model: Size{Length: mm(61), Width: mm(78)}, Ratio: 144, View: Top},
+		{ID: "skiff", Name: `Survey skiff "Marram"`, Says: source.Word("1/48, measures 1/46.1 ± 0.3"), Model: Size{Length: mm(204), Width: mm(67)}, Real: Size{Length: 9.4, Width: 3.1}, Ratio: 46.1, Outline: ship},
+		{ID: "tower", Name: "Weather station", Says: source.Word("1/72"), Model: Size{Length: mm(92), Width: mm(92), Height: mm(318)}, Ratio: 72},
+		{ID: "crawler", Name: "Mining crawler with a name that needs several lines", Says: source.Word("1/35"), Model: Size{Length: mm(262), Height: mm(118)}, Ratio: 35},
+		{ID: "liner", Name: "Liner", Says: source.Word("1/700"), Model: Size{Length: mm(380), Height: mm(85)}, Ratio: 700, Outline: ship},
+		{ID: "plane", Name: "Float plane", Says: source.Word("1/144"), Model: Size{Length: mm(61), Width: mm(78)}, Ratio: 144, View: Top},
 		{ID: "bust", Name: "Bust", Model: Size{Width: mm(40), Height: mm(55)}, View: Front},
 	}
 }

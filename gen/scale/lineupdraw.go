@@ -4,9 +4,9 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 	"spruelight/gen/svg"
 )
 
@@ -39,7 +39,7 @@ func mustPath(data string) svg.Path {
 
 // draw draws all rows and the scale bar.
 func (d *lineupDrawer) draw() {
-	d.Drawing = svg.New(d.o.ID, d.o.Title, d.o.Tell.Say(d.describe()))
+	d.Drawing = svg.New(d.o.ID, d.o.Title, d.describe())
 	d.Drawing.Margin = lineupMargin - 1 // the rest is for strokes
 	d.Drawing.Include(svg.Box{W: d.inner})
 	y := 0.0
@@ -125,26 +125,21 @@ func (d *lineupDrawer) scaleBar(at svg.Point) {
 	d.Drawing.Group(svg.Attrs{Data: map[string]string{"scale-bar": fmt.Sprintf("%.6g", length)}}, func() {
 		d.Drawing.Polyline(ends, svg.Style{Stroke: svg.Ink, Width: 1.5})
 	})
-	d.Drawing.Text(at.Add(w+8, 8), label, svg.TextStyle{Size: wordSize})
-	says := "Figure: an adult of " + d.adultText()
+	d.Drawing.Text(at.Add(w+8, 8), d.o.Print.Print(source.Say("%s", label)), svg.TextStyle{Size: wordSize})
+	says := source.Say("Figure: an adult of %s", quantity.About(quantity.Metres(StandingAdult)))
 	if !d.o.Subjects {
-		says += " at each model's scale"
+		says = source.Say("Figure: an adult of %s at each model's scale", quantity.About(quantity.Metres(StandingAdult)))
 	}
 	if slices.ContainsFunc(d.Stands, func(s Stand) bool { return s.Outline.Empty() }) {
-		says += ". Broken lines: measured box, no outline"
+		says = source.Say("%s. Broken lines: measured box, no outline", says)
 	}
-	lines := svg.Wrap(d.o.Tell.Say(says), d.inner, wordSize, svg.Regular)
+	lines := svg.Wrap(d.o.Print.Print(says), d.inner, wordSize, svg.Regular)
 	d.Drawing.Paragraph(at.Add(0, 20), lines, svg.TextStyle{Size: wordSize, Fill: svg.Soft, VAlign: svg.Top})
-}
-
-// adultText is the height of the standing figure in words.
-func (d *lineupDrawer) adultText() string {
-	return lengthText(quantity.Metres(StandingAdult), d.o.Inches)
 }
 
 // roundLength returns the longest length of 1, 2 or 5 times a power of ten that
 // is no longer than most metres, in metres or in feet and inches, and its label.
-func roundLength(most float64, inches bool) (metres float64, label string) {
+func roundLength(most float64, inches bool) (metres float64, label quantity.Amount) {
 	unit := 1.0
 	if inches {
 		unit = 0.0254
@@ -160,21 +155,21 @@ func roundLength(most float64, inches bool) (metres float64, label string) {
 			n = k * power
 		}
 	}
-	return n * unit, lengthText(quantity.Metres(n*unit), inches)
+	return n * unit, quantity.About(quantity.Metres(n * unit))
 }
 
 // describe is what a screen reader reads out instead of the drawing.
 func (d *lineupDrawer) describe() string {
 	if len(d.Stands) == 0 {
-		return "No model's size is known."
+		return d.o.Print.Print(source.Word("No model's size is known."))
 	}
 	parts := make([]string, len(d.Stands))
 	for i, s := range d.Stands {
 		parts[i] = s.Name + " " + d.sizeText(s)
 	}
-	what := "Models at true relative size, largest first: "
+	list := source.List{Of: source.Anys(parts), Sep: "; "}
 	if d.o.Subjects {
-		what = "Subjects at true relative size, largest first: "
+		return d.o.Print.Print(source.Say("Subjects at true relative size, largest first: %s.", list))
 	}
-	return what + strings.Join(parts, "; ") + "."
+	return d.o.Print.Print(source.Say("Models at true relative size, largest first: %s.", list))
 }

@@ -2,11 +2,11 @@ package scale
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 )
 
 // Answer is yes, no, or a matter of whom one believes.
@@ -57,7 +57,7 @@ type Pair struct {
 	Share  Answer
 	Larger string   // which one is too large for the other; "" where they may share
 	Off    Interval // by how much, as shares: 0.02 to 0.06
-	Text   string
+	Text   source.Message
 }
 
 // crew goes by a model's figures where no length was measured and its box does
@@ -177,26 +177,26 @@ func (p *Pair) compare(a, b Estimate) {
 	p.Off = Interval{max(off.Low-1, 0), off.High - 1}
 }
 
-func (p Pair) text() string {
+func (p Pair) text() source.Message {
 	switch p.Share {
 	case Yes:
-		return "may share one scale"
+		return source.Word("may share one scale")
 	case Depends:
-		return "may share one scale, depending on whose sizes one believes; else " + p.offText()
+		return source.Say("may share one scale, depending on whose sizes one believes; else %s", p.offText())
 	}
 	return p.offText()
 }
 
-func (p Pair) offText() string {
+func (p Pair) offText() source.Message {
 	if p.Off.Low >= 1 { // beyond twice the size percents say nothing
-		return fmt.Sprintf("%s is too large by a factor of %s", p.Larger, quantity.Round(1+(p.Off.Low+p.Off.High)/2, 2))
+		return source.Say("%s is too large by a factor of %s", p.Larger, quantity.Amount{Value: 1 + (p.Off.Low+p.Off.High)/2, Digits: 2})
 	}
 	low, high := percent(p.Off.Low), percent(p.Off.High)
-	by := low + " to " + high
-	if low == high {
+	by := source.Say("%s to %s", low, high)
+	if low.String() == high.String() {
 		by = low
 	} else if whole := math.Round(p.Off.Low * 100); p.Off.Low >= 0.0095 {
-		by = quantity.Round(whole, 6) + " to " + high
+		by = source.Say("%s to %s", quantity.Amount{Value: whole, Digits: 6}, high)
 	}
-	return fmt.Sprintf("%s is too large by %s", p.Larger, by)
+	return source.Say("%s is too large by %s", p.Larger, by)
 }

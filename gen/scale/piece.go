@@ -28,7 +28,8 @@ func (v View) String() string { return viewNames[v] }
 func (v *View) UnmarshalText(text []byte) error {
 	i := slices.Index(viewNames[:], string(text))
 	if i < 0 {
-		return &quantity.Error{Length: len(text), Says: string(text) + " is not a view", Remedy: "write side, front or top"}
+		return quantity.Wrong(0, len(text), "write side, front or top",
+			"%s is not a view", text)
 	}
 	*v = View(i)
 	return nil
@@ -92,8 +93,8 @@ func (s Size) seen(v View) (across, up quantity.Metres) {
 type Piece struct {
 	ID      string // short and unique in the line-up
 	Name    string
-	Says    string      // under the name: "1/48, measures 1/46.1 ± 0.3"
-	At      source.Span // stands for the piece
+	Says    source.Message // under the name: "1/48, measures 1/46.1 ± 0.3"
+	At      source.Span    // stands for the piece
 	Model   Size
 	Real    Size    // of the subject, as far as a source gives it
 	Ratio   float64 // of its scale; 0: not known
@@ -135,8 +136,8 @@ const stretched = 0.05
 // CheckPiece reports what keeps a piece out of the line-up, or distorts it.
 func CheckPiece(p Piece) []source.Finding {
 	if _, _, ok := p.span(false); !ok {
-		return []source.Finding{ruleNoView.At(p.At, "measure "+neededFor(p.View)+", or give one of them and an outline",
-			"%s is not in the line-up: its %s view needs %s", p.Name, p.View, neededFor(p.View))}
+		return []source.Finding{ruleNoView.At(p.At, source.Say("measure %s, or give one of them and an outline", neededFor(p.View)),
+			"%s is not in the line-up: its %s view needs %s", p.Name, source.Word(p.View.String()), neededFor(p.View))}
 	}
 	across, up := p.Model.seen(p.View)
 	if p.Outline.Empty() || across == 0 || up == 0 {
@@ -149,9 +150,9 @@ func CheckPiece(p Piece) []source.Finding {
 	}
 	return []source.Finding{ruleOutlineShape.At(p.At, "check the outline's view and the measured lengths",
 		"%s: the outline is %s times as long as high, the measured lengths say %s",
-		p.Name, quantity.Round(have, 3), quantity.Round(want, 3))}
+		p.Name, quantity.Amount{Value: have, Digits: 3}, quantity.Amount{Value: want, Digits: 3})}
 }
 
-func neededFor(v View) string {
-	return [...]string{"length and height", "width and height", "length and width"}[v]
+func neededFor(v View) source.Message {
+	return source.Word([...]string{"length and height", "width and height", "length and width"}[v])
 }

@@ -46,11 +46,11 @@ type Account struct {
 }
 
 // name returns how sentences call the account.
-func (a Account) name() string {
+func (a Account) name() source.Message {
 	if a.Source.V == "" {
-		return "a source not named"
+		return source.Word("a source not named")
 	}
-	return a.Source.V
+	return source.Say("%s", a.Source.V)
 }
 
 // Judgement is all that the measurements say about one model.
@@ -60,20 +60,21 @@ type Judgement struct {
 	Believed []Believed     // one for each account that shares a length with the model
 	Disputed bool           // the accounts lead to scales that exclude one another
 	Best     Estimate       // of the first account; the weighted mean of all where they agree
-	Sentence string         // the verdict, for a reader
+	Verdict  source.Message // for a reader, without a full stop
+	Sentence source.Message // the verdict as a sentence
 	Figures  []FigureCheck
 	Findings []source.Finding
 }
 
 // Believed is what follows if one account is true.
 type Believed struct {
-	Source    string
+	Source    source.Message
 	At        source.Span
 	Implied   []Implied
 	Estimate  Estimate
 	Agreement Agreement
 	BoxInside bool // the box's scale lies inside the estimate's interval
-	Sentence  string
+	Sentence  source.Message
 }
 
 // Judge works out what a model's measured lengths and figures say about its
@@ -93,7 +94,8 @@ func Judge(m Model) Judgement {
 		j.Figures = append(j.Figures, check)
 		j.Findings = append(j.Findings, found...)
 	}
-	j.Sentence = verdict(j)
+	j.Verdict = verdict(j)
+	j.Sentence = source.Say("%s.", j.Verdict)
 	j.Findings = append(j.Findings, unpaired(m)...)
 	j.Findings = append(j.Findings, judgementFindings(m, j)...)
 	return j

@@ -3,8 +3,8 @@ package scale
 import (
 	"fmt"
 	"strconv"
-	"strings"
 
+	"spruelight/gen/source"
 	"spruelight/gen/svg"
 )
 
@@ -18,8 +18,8 @@ const (
 // DrawShelf draws one shelf from the front and, at the same factor and straight
 // below it, from above. Models carry numbers, which the table beside the
 // drawing resolves; width is that of the drawing in units.
-func DrawShelf(s Shelf, id string, width float64, tell svg.Teller) *svg.Drawing {
-	d := svg.New(id, tell.Say("Shelf plan: "+s.Name()), tell.Say(describeShelf(s)))
+func DrawShelf(s Shelf, id string, width float64, print svg.Printer) *svg.Drawing {
+	d := svg.New(id, print.Print(source.Say("Shelf plan: %s", s.Name())), print.Print(describeShelf(s)))
 	d.Margin = lineupMargin - 1
 	if s.Cabinet.Width.V <= 0 {
 		return d
@@ -29,9 +29,9 @@ func DrawShelf(s Shelf, id string, width float64, tell svg.Teller) *svg.Drawing 
 	front := svg.Box{Y: wordsGap, W: w, H: height}
 	plan := svg.Box{Y: front.Bottom() + planGap, W: w, H: depth}
 	frame := svg.Style{Stroke: svg.Ink}
-	d.Text(svg.Point{Y: front.Y - 6}, tell.Say(s.Name()+", from the front"), svg.TextStyle{Size: wordSize, Fill: svg.Soft})
+	d.Text(svg.Point{Y: front.Y - 6}, print.Print(source.Say("%s, from the front", s.Name())), svg.TextStyle{Size: wordSize, Fill: svg.Soft})
 	d.Rect(front, 0, frame)
-	d.Text(svg.Point{Y: plan.Y - 6}, tell.Say("from above, glass at the bottom"), svg.TextStyle{Size: wordSize, Fill: svg.Soft})
+	d.Text(svg.Point{Y: plan.Y - 6}, print.Print(source.Word("from above, glass at the bottom")), svg.TextStyle{Size: wordSize, Fill: svg.Soft})
 	d.Rect(plan, 0, frame)
 	for i, p := range s.Places {
 		x, tall := float64(p.X)*factor, float64(p.Size.Height)*factor
@@ -74,13 +74,13 @@ func drawNumber(d *svg.Drawing, n int, foot svg.Box) {
 	d.Text(foot.N(), text, style)
 }
 
-func describeShelf(s Shelf) string {
+func describeShelf(s Shelf) source.Message {
 	if len(s.Places) == 0 {
-		return "Nothing stands on it."
+		return source.Word("Nothing stands on it.")
 	}
 	parts := make([]string, len(s.Places))
 	for i, p := range s.Places {
 		parts[i] = fmt.Sprintf("%d: %s", i+1, p.Name)
 	}
-	return "From left to right, " + strings.Join(parts, "; ") + "."
+	return source.Say("From left to right, %s.", source.List{Of: source.Anys(parts), Sep: "; "})
 }

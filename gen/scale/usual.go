@@ -2,12 +2,19 @@ package scale
 
 import (
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 )
 
 // UsualSizes are things whose size a modeller knows, at a model's own scales.
 type UsualSizes struct {
-	Scales []quantity.Scale // the box's, then the measured one where it is another
+	Scales []UsualScale // the box's, then the measured one where it is another
 	Rows   []UsualSize
+}
+
+// UsualScale is one of a model's own scales: "1/48", "1/46.1 ± 0.3".
+type UsualScale struct {
+	quantity.Scale
+	Says source.Message
 }
 
 // UsualSize is one such thing.
@@ -33,10 +40,10 @@ var usual = []UsualSize{
 func AtScale(j Judgement) UsualSizes {
 	var u UsualSizes
 	if j.Box.Ratio > 0 {
-		u.Scales = append(u.Scales, j.Box)
+		u.Scales = append(u.Scales, UsualScale{Scale: j.Box, Says: source.Say("%s", j.Box)})
 	}
 	if len(j.Believed) > 0 && !j.Best.Span.Contains(j.Box.Ratio) {
-		u.Scales = append(u.Scales, quantity.Scale{Ratio: j.Best.Ratio, Text: j.Best.Text()})
+		u.Scales = append(u.Scales, UsualScale{Scale: quantity.Scale{Ratio: j.Best.Ratio}, Says: j.Best.Text()})
 	}
 	for _, row := range usual {
 		for _, s := range u.Scales {

@@ -2,85 +2,81 @@ package scale
 
 import (
 	"math"
-	"strings"
 
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 )
 
 // offBy says how far a model of the true ratio is off for a stated one:
 // "4 % too large". A model at 1/46 is larger than one at 1/48.
-func offBy(stated, true float64) string {
+func offBy(stated, true float64) source.Message {
 	off := stated/true - 1
-	word := "too large"
 	if off < 0 {
-		word = "too small"
-		off = -off
+		return source.Say("%s too small", percent(-off))
 	}
-	return percent(off) + " " + word
+	return source.Say("%s too large", percent(off))
 }
 
 // percent prints a share in whole percents, below one percent with one more figure.
-func percent(share float64) string {
+func percent(share float64) source.Message {
 	p := share * 100
 	switch {
 	case p >= 0.95:
-		return quantity.Round(math.Round(p), 6) + " %"
+		return source.Say("%s", quantity.Amount{Value: math.Round(p), Unit: "%", Digits: 6})
 	case p >= 0.05:
-		return quantity.Round(p, 1) + " %"
+		return source.Say("%s", quantity.Amount{Value: p, Unit: "%", Digits: 1})
 	}
-	return "less than 0.1 %"
+	return source.Word("less than 0.1 %")
 }
 
 // believedSentence is the verdict if one account is true.
-func believedSentence(box quantity.Scale, b Believed) string {
-	if !b.Agreement.Agree {
-		return "By " + b.Source + " the lengths do not agree on a scale: " + listImplied(b.Implied) + "."
-	}
-	start := "By " + b.Source + " the model is " + b.Estimate.Text()
-	switch {
+func believedSentence(box quantity.Scale, b Believed) source.Message {
+	switch is := b.Estimate.Text(); {
+	case !b.Agreement.Agree:
+		return source.Say("By %s the lengths do not agree on a scale: %s.", b.Source, listImplied(b.Implied))
 	case box.Ratio == 0:
-		return start + "."
+		return source.Say("By %s the model is %s.", b.Source, is)
 	case b.BoxInside:
-		return start + ": the box's " + box.String() + " holds."
+		return source.Say("By %s the model is %s: the box's %s holds.", b.Source, is, box)
+	default:
+		return source.Say("By %s the model is %s: it is %s for the box's %s.", b.Source, is, offBy(box.Ratio, b.Estimate.Ratio), box)
 	}
-	return start + ": it is " + offBy(box.Ratio, b.Estimate.Ratio) + " for the box's " + box.String() + "."
 }
 
-// verdict is the one plain sentence on the box's scale.
-func verdict(j Judgement) string {
+// verdict is the one plain sentence on the box's scale, without its full stop.
+func verdict(j Judgement) source.Message {
 	if b, ok := disagreeing(j.Believed); ok && !j.Disputed {
 		return disagreementVerdict(j, b)
 	}
 	switch {
 	case len(j.Believed) == 0 && j.Box.Ratio == 0:
-		return "Nothing is known of its scale: the box names none and no length was measured beside a real one."
+		return source.Word("Nothing is known of its scale: the box names none and no length was measured beside a real one")
 	case len(j.Believed) == 0:
-		return "The box says " + j.Box.String() + "; no measured length has a real one beside it, so this is not tested."
+		return source.Say("The box says %s; no measured length has a real one beside it, so this is not tested", j.Box)
 	case j.Box.Ratio == 0 && !j.Disputed:
-		return "The model is " + j.Best.Text() + "; the box names no scale."
+		return source.Say("The model is %s; the box names no scale", j.Best.Text())
 	case j.Box.Ratio == 0:
-		return "The model is " + listBelieved(j.Believed) + ", depending on whose size one believes; the box names no scale."
+		return source.Say("The model is %s, depending on whose size one believes; the box names no scale", listBelieved(j.Believed))
 	case j.Disputed:
 		return disputedVerdict(j)
 	case j.Best.Span.Contains(j.Box.Ratio):
-		return "The box's " + j.Box.String() + " holds: the model measures " + j.Best.Text() + "."
+		return source.Say("The box's %s holds: the model measures %s", j.Box, j.Best.Text())
 	}
-	return "The box says " + j.Box.String() + ", the model measures " + j.Best.Text() + ": it is " +
-		offBy(j.Box.Ratio, j.Best.Ratio) + " for its box."
+	return source.Say("The box says %s, the model measures %s: it is %s for its box", j.Box, j.Best.Text(), offBy(j.Box.Ratio, j.Best.Ratio))
 }
 
-func disputedVerdict(j Judgement) string {
-	var holds []string
+func disputedVerdict(j Judgement) source.Message {
+	var holds []source.Message
 	for _, b := range j.Believed {
 		if b.BoxInside {
 			holds = append(holds, b.Source)
 		}
 	}
-	start := "The box says " + j.Box.String() + ", the model measures " + listBelieved(j.Believed) + ": "
+	measures := listBelieved(j.Believed)
 	if len(holds) > 0 {
-		return start + "the box is right if one believes " + strings.Join(holds, " or ") + "."
+		return source.Say("The box says %s, the model measures %s: the box is right if one believes %s", j.Box, measures, source.Or(holds))
 	}
-	return start + "the box is wrong whichever one believes."
+	return source.Say("The box says %s, the model measures %s: the box is wrong whichever one believes", j.Box, measures)
 }
 
 // disagreeing returns the first account by which the lengths follow no one scale.
@@ -93,26 +89,27 @@ func disagreeing(believed []Believed) (Believed, bool) {
 	return Believed{}, false
 }
 
-func disagreementVerdict(j Judgement, b Believed) string {
-	start := "The model's lengths do not agree on a scale"
+func disagreementVerdict(j Judgement, b Believed) source.Message {
 	if j.Box.Ratio > 0 {
-		start = "The box says " + j.Box.String() + ", but the model's lengths do not agree on a scale"
+		return source.Say("The box says %s, but the model's lengths do not agree on a scale: by %s %s; their weighted mean is %s",
+			j.Box, b.Source, listImplied(b.Implied), b.Estimate.Text())
 	}
-	return start + ": by " + b.Source + " " + listImplied(b.Implied) + "; their weighted mean is " + b.Estimate.Text() + "."
+	return source.Say("The model's lengths do not agree on a scale: by %s %s; their weighted mean is %s",
+		b.Source, listImplied(b.Implied), b.Estimate.Text())
 }
 
-func listBelieved(believed []Believed) string {
-	parts := make([]string, len(believed))
+func listBelieved(believed []Believed) source.List {
+	parts := make([]source.Message, len(believed))
 	for i, b := range believed {
-		parts[i] = b.Estimate.Text() + " by " + b.Source
+		parts[i] = source.Say("%s by %s", b.Estimate.Text(), b.Source)
 	}
-	return strings.Join(parts, " or ")
+	return source.Or(parts)
 }
 
-func listImplied(implied []Implied) string {
-	parts := make([]string, len(implied))
+func listImplied(implied []Implied) source.List {
+	parts := make([]source.Message, len(implied))
 	for i, p := range implied {
-		parts[i] = p.Name + " " + p.Text()
+		parts[i] = source.Say("%s %s", source.Word(p.Name), p.Text())
 	}
-	return strings.Join(parts, ", ")
+	return source.Row(parts)
 }

@@ -8,6 +8,8 @@ import (
 	"slices"
 	"strings"
 	"testing/fstest"
+	"unicode"
+	"unicode/utf8"
 
 	"spruelight/gen/journal"
 	"spruelight/gen/photo"
@@ -24,13 +26,13 @@ type bundle struct {
 }
 
 // bundleOf collects a build's own files and what it uses of the workshop.
-func bundleOf(content fs.FS, shop *journal.Workshop, b *journal.Build) (*bundle, error) {
+func bundleOf(content fs.FS, shop *journal.Workshop, b *journal.Build, keep photo.Keep) (*bundle, error) {
 	u := &bundle{slug: b.Slug, texts: map[string][]byte{}}
 	for _, step := range []func() error{
 		func() error { return u.takeBuild(content, b) },
-		func() error { return u.takeRack(content, shop, b) },
+		func() error { return u.takeRack(content) },
 		func() error { return u.takeShelf(content, shop, b) },
-		func() error { return u.takeTheme(content, shop) },
+		func() error { return u.takeTheme(content, shop, keep) },
 		func() error { return u.takeSettings(content, shop) },
 	} {
 		if err := step(); err != nil {
@@ -63,12 +65,12 @@ func (u *bundle) takeBuild(content fs.FS, b *journal.Build) error {
 			return nil
 		case err != nil || !info.Mode().IsRegular():
 			u.leave(name, "it is no file, or cannot be read")
-		case photo.IsPhoto(name):
+		case photo.IsKept(name):
 			u.photos = append(u.photos, name)
 		case name == outline, path.Ext(name) == ".md" && path.Dir(name) == b.Dir:
 			return u.take(content, name)
 		default:
-			u.leave(name, "only journals, the outline and JPEG, PNG or WebP pictures go in")
+			u.leave(name, "only journals, the outline and JPEG, PNG, WebP or HEIC pictures go in")
 		}
 		return nil
 	})
@@ -82,24 +84,66 @@ func (u *bundle) take(content fs.FS, name string) error {
 	return err
 }
 
-// takeRack takes the entries of the rack that the build uses.
-func (u *bundle) takeRack(content fs.FS, shop *journal.Workshop, b *journal.Build) error {
-	used := rackUsed(b)
+// takeRack takes the entries of the rack that the build uses: those whose name
+// stands in one of its texts, and those that such an entry names. One too many
+// does no harm; one that lacks would change what is worked out.
+func (u *bundle) takeRack(content fs.FS) error {
 	names, err := fs.ReadDir(content, "rack")
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return err
 	}
-	for _, d := range names {
-		kind, ok := journal.RackKind(d.Name())
-		if !ok || d.IsDir() {
-			continue
-		}
-		if err := u.excerpt(content, path.Join("rack", d.Name()), func(name string) bool { return used[kind][name] }); err != nil {
-			return err
+	for before := -1; before != u.size(); {
+		before = u.size()
+		said := u.said()
+		for _, d := range names {
+			if _, ok := journal.RackKind(d.Name()); !ok || d.IsDir() {
+				continue
+			}
+			if err := u.excerpt(content, path.Join("rack", d.Name()), func(name string) bool { return mentions(said, name) }); err != nil {
+				return err
+			}
 		}
 	}
 	return nil
 }
+
+// size is how many bytes the texts have.
+func (u *bundle) size() (n int) {
+	for _, text := range u.texts {
+		n += len(text)
+	}
+	return n
+}
+
+// said is all that the texts say, in order.
+func (u *bundle) said() string {
+	var all strings.Builder
+	for _, name := range u.names() {
+		all.Write(u.texts[name])
+		all.WriteByte('\n')
+	}
+	return all.String()
+}
+
+// mentions reports whether a text holds a name as a word of its own.
+func mentions(text, name string) bool {
+	for at := 0; name != ""; {
+		i := strings.Index(text[at:], name)
+		if i < 0 {
+			return false
+		}
+		from, to := at+i, at+i+len(name)
+		before, _ := utf8.DecodeLastRuneInString(text[:from])
+		after, _ := utf8.DecodeRuneInString(text[to:])
+		if !inWord(before) && !inWord(after) {
+			return true
+		}
+		at = from + 1
+	}
+	return false
+}
+
+func inWord(r rune) bool { return unicode.IsLetter(r) || unicode.IsDigit(r) || r == '-' || r == '_' }
 
 // excerpt takes the picked entries of a YAML file; nothing where none is picked.
 func (u *bundle) excerpt(content fs.FS, name string, pick func(string) bool) error {
@@ -124,50 +168,6 @@ func (u *bundle) excerpt(content fs.FS, name string, pick func(string) bool) err
 	return nil
 }
 
-// rackUsed lists the names of the rack that a build uses, by kind.
-func rackUsed(b *journal.Build) map[string]map[string]bool {
-	used := map[string]map[string]bool{}
-	for _, kind := range journal.RackKinds {
-		used[kind] = map[string]bool{}
-	}
-	f := &b.Front
-	for i := range f.Circuits {
-		c := &f.Circuits[i]
-		used["supplies"][c.Supply.V] = true
-		used["wire"][c.Feed.Wire.V] = true
-		for _, j := range c.Junctions {
-			used["wire"][j.Wire.V] = true
-		}
-		for _, branch := range c.Branches {
-			used["wire"][branch.Lead.Wire.V] = true
-			for _, l := range branch.Lamps {
-				used["lamps"][l.Lamp.V] = true
-			}
-		}
-	}
-	for _, stack := range f.Paint {
-		for _, coat := range stack.Value {
-			used["paints"][coat.Paint.V] = true
-		}
-	}
-	for _, mix := range f.Mixes {
-		for _, part := range mix.Value.Parts {
-			used["paints"][part.Name.V] = true
-		}
-	}
-	for _, s := range b.Sittings {
-		for _, coat := range s.Front.Coats {
-			used["paints"][coat.Coat.V] = true
-		}
-		for _, t := range s.Front.Tests {
-			for _, r := range t.Readings {
-				used["paints"][r.After.V] = true
-			}
-		}
-	}
-	return used
-}
-
 // takeShelf takes the pieces of the shelf that the build names: those that got
 // a part of its kit.
 func (u *bundle) takeShelf(content fs.FS, shop *journal.Workshop, b *journal.Build) error {
@@ -187,8 +187,9 @@ func (u *bundle) takeShelf(content fs.FS, shop *journal.Workshop, b *journal.Bui
 	return u.excerpt(content, "shelf.yaml", func(name string) bool { return named[name] })
 }
 
-// takeTheme takes the workshop's own theme, where it has one.
-func (u *bundle) takeTheme(content fs.FS, shop *journal.Workshop) error {
+// takeTheme takes the workshop's own theme, where it has one. Its pictures may
+// come from a camera too, and lose what the originals lose.
+func (u *bundle) takeTheme(content fs.FS, shop *journal.Workshop, keep photo.Keep) error {
 	name := shop.Settings.Theme.V
 	if name == "" || !fs.ValidPath(name) || name == "." {
 		return nil
@@ -200,7 +201,15 @@ func (u *bundle) takeTheme(content fs.FS, shop *journal.Workshop) error {
 		if err != nil || d.IsDir() || strings.HasPrefix(path.Base(file), ".") {
 			return err
 		}
-		return u.take(content, file)
+		if err := u.take(content, file); err != nil || !photo.IsKept(file) || keep == (photo.Keep{Place: true, Camera: true}) {
+			return err
+		}
+		clean, _, err := photo.Private(u.texts[file], keep)
+		if err != nil {
+			return fmt.Errorf("%s: %w", file, err)
+		}
+		u.texts[file] = clean
+		return nil
 	})
 }
 

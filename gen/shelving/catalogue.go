@@ -39,11 +39,11 @@ func Catalogue(ctx context.Context, themes fs.FS, program, dir, out string) (*Co
 	if len(names) == 0 {
 		return nil, fmt.Errorf("%s holds no bags", dir)
 	}
-	scratch, err := os.MkdirTemp("", "spruelight-catalogue-")
+	scratch, remove, err := output.Scratch("catalogue")
 	if err != nil {
 		return nil, err
 	}
-	defer os.RemoveAll(scratch)
+	defer remove()
 	c := &Contents{}
 	var data page.Catalogue
 	for i, name := range names {

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"spruelight/gen/bag"
+	"spruelight/gen/photo"
 	"spruelight/gen/quantity"
 	"spruelight/gen/topic"
 )
@@ -78,21 +79,44 @@ func (p *packing) info() []bag.Tag {
 // front is the build's first page in the site.
 func (p *packing) front() string { return p.bundle.slug + "/index.html" }
 
+// photoTerms says what the pictures are and what was taken out of them, in
+// numbers; the table of pictures says it of each.
 func (p *packing) photoTerms() string {
 	switch {
 	case len(p.bundle.photos) == 0:
 		return "none"
 	case p.opts.Renditions:
 		return "renditions as the pages show them; the originals are left out"
-	case p.opts.KeepLocation:
+	case p.opts.keepsAll():
 		return "originals as they were"
 	}
-	return "originals, without what they said of where they were taken"
+	var places, cameras, notes, rest, whole int
+	for _, g := range p.gone {
+		places += min(g.Places, 1)
+		cameras += min(g.Serials, 1)
+		notes += g.Notes
+		rest += min(g.Behind+g.Unknown, 1)
+		if g == (photo.Removed{}) {
+			whole++
+		}
+	}
+	parts := []string{fmt.Sprintf("places removed from %d", places), fmt.Sprintf("serial numbers and owners removed from %d", cameras)}
+	if p.opts.KeepLocation {
+		parts[0] = "places kept"
+	}
+	if p.opts.KeepCamera {
+		parts[1] = "serial numbers and owners kept"
+	}
+	return fmt.Sprintf("%d originals: %s, %d maker's notes dropped, other blocks dropped from %d, nothing to remove in %d; %s says it of each",
+		len(p.gone), strings.Join(parts, ", "), notes, rest, whole, picturesFile)
 }
 
 // lacking is what was never written down, and what the archive leaves out.
 func (p *packing) lacking() []string {
-	list := p.site.Lacks
+	var list []string
+	for _, l := range p.site.Lacks {
+		list = append(list, l.String())
+	}
 	if p.opts.Renditions && len(p.bundle.photos) > 0 {
 		list = append(list, "the original photos")
 	}
@@ -125,7 +149,7 @@ func (p *packing) readme() string {
 		"    the stock they name. They are a workshop that spruelight reads, and hold\n" +
 		"    all that was written, also what pages do not show.")
 	line("photos/, photos.csv")
-	line("    The pictures, and a table of what each shows and where it is told of.\n    %s.", topic.Heading(p.photoTerms()))
+	line("    The pictures, and a table of what each shows, where it is\n    shown and what was taken out of it. %s.", topic.Heading(p.photoTerms()))
 	if len(p.site.Circuits) > 0 {
 		line("netlists/")
 		line("    Each circuit for a SPICE simulator.")

@@ -18,7 +18,7 @@ import (
 const picturesFile = "photos.csv"
 
 // pictureColumns head that file.
-var pictureColumns = []string{"picture", "kept as", "what is to be seen", "caption", "credit", "told in"}
+var pictureColumns = []string{"picture", "kept as", "what is to be seen", "caption", "credit", "shown in", "taken out of it"}
 
 // pictures takes the originals, or only lists which rendition stands for each.
 func (p *packing) pictures() error {
@@ -26,19 +26,20 @@ func (p *packing) pictures() error {
 	out := csv.NewWriter(&table)
 	out.Write(pictureColumns)
 	for _, name := range p.bundle.photos {
-		kept := ""
+		kept, gone := "", "the original is left out"
 		if p.opts.Renditions {
 			if at, ok := p.site.Largest(name); ok && at != "" {
 				kept = path.Join("site", at)
 			}
 		} else {
 			kept = pictureItem(p.bundle.slug, name)
-			if err := p.original(name, kept); err != nil {
+			var err error
+			if gone, err = p.original(name, kept); err != nil {
 				return err
 			}
 		}
 		row := append([]string{strings.TrimPrefix(name, "builds/"+p.bundle.slug+"/"), kept}, p.wordsFor(name)...)
-		out.Write(row)
+		out.Write(append(row, gone))
 	}
 	out.Flush()
 	p.add(bag.Bytes(picturesFile, table.Bytes()))
@@ -54,36 +55,38 @@ func pictureItem(slug, name string) string {
 	return path.Join("sources", name)
 }
 
-// original takes one picture, without its place unless that is kept.
-func (p *packing) original(name, kept string) error {
+// original takes one picture, without its place and its camera's number unless
+// they are kept, and says what was taken out.
+func (p *packing) original(name, kept string) (string, error) {
 	info, err := fs.Stat(p.env.Content, name)
 	if err != nil {
-		return err
+		return "", err
 	}
-	if p.opts.KeepLocation {
+	if p.opts.keepsAll() {
 		p.add(bag.Item{Path: kept, Size: info.Size(), Open: func() (io.ReadCloser, error) { return p.env.Content.Open(name) }})
-		return nil
+		return "kept as it was", nil
 	}
-	clean, gone, err := p.withoutPlace(name)
+	clean, gone, err := p.private(name)
 	if err != nil {
-		return fmt.Errorf("%s: %w; or keep all pictures as they are with --keep-location", name, err)
+		return "", fmt.Errorf("%s: %w; or keep all pictures as they are with --keep-location --keep-camera", name, err)
 	}
-	if len(gone) > 0 {
-		p.archive.Cleaned = append(p.archive.Cleaned, name+": "+strings.Join(gone, ", "))
+	p.gone = append(p.gone, gone)
+	if gone != (photo.Removed{}) {
+		p.archive.Cleaned = append(p.archive.Cleaned, name+": "+gone.String())
 	}
 	p.add(bag.Item{Path: kept, Size: int64(len(clean)), Open: func() (io.ReadCloser, error) {
-		data, _, err := p.withoutPlace(name) // read again: all originals at once would not fit into memory
+		data, _, err := p.private(name) // read again: all originals at once would not fit into memory
 		return io.NopCloser(bytes.NewReader(data)), err
 	}})
-	return nil
+	return gone.String(), nil
 }
 
-func (p *packing) withoutPlace(name string) ([]byte, []string, error) {
+func (p *packing) private(name string) ([]byte, photo.Removed, error) {
 	data, err := fs.ReadFile(p.env.Content, name)
 	if err != nil {
-		return nil, nil, err
+		return nil, photo.Removed{}, err
 	}
-	return photo.WithoutPlace(data)
+	return photo.Private(data, p.opts.keep())
 }
 
 // wordsFor returns what the journals say of a picture: what is to be seen, the

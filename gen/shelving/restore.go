@@ -15,6 +15,7 @@ import (
 	"spruelight/gen/bag"
 	"spruelight/gen/journal"
 	"spruelight/gen/output"
+	"spruelight/gen/photo"
 	"spruelight/gen/source"
 )
 
@@ -35,8 +36,13 @@ type Restored struct {
 //     there (rack/lamps-cairnhead.yaml); where the rack has an entry of the
 //     name, that one stays and counts, and a note says where it differs
 //
+// A bag may come from anybody, whole and valid: only what one of ours lists as
+// the build and its stock is taken, the rest is left in the bag and named. A
+// theme is taken where withTheme says so, since its templates and scripts become
+// part of the site.
+//
 // The bag is verified first, and every file again as it is copied.
-func Restore(ctx context.Context, name, dir string) (*Restored, error) {
+func Restore(ctx context.Context, name, dir string, withTheme bool) (*Restored, error) {
 	slug, err := slugOf(name)
 	if err != nil {
 		return nil, err
@@ -48,27 +54,36 @@ func Restore(ctx context.Context, name, dir string) (*Restored, error) {
 		}
 		return nil, err
 	}
-	scratch, err := os.MkdirTemp("", "spruelight-restore-")
+	scratch, remove, err := output.Scratch("restore")
 	if err != nil {
 		return nil, err
 	}
-	defer os.RemoveAll(scratch)
-	r := &restoring{slug: slug, dir: dir, texts: filepath.Join(scratch, "texts"), out: &Restored{Slug: slug}}
+	defer remove()
+	output.Tidy(dir, "workshop.yaml", "shelf.yaml")
+	output.Tidy(filepath.Join(dir, "rack"))
+	output.Tidy(filepath.Join(dir, "builds"))
+	r := &restoring{ctx: ctx, withTheme: withTheme, slug: slug, dir: dir, texts: filepath.Join(scratch, "texts"), out: &Restored{Slug: slug}}
 	if r.out.Report, err = bag.Restore(ctx, name, r.texts, r.pickTexts); err != nil || !r.out.Report.Valid {
 		return r.out, err
 	}
+	r.left(r.out.Report)
 	if err := r.readPictures(); err != nil {
 		return r.out, err
 	}
+	shop, _ := journal.Open(os.DirFS(filepath.Join(r.texts, "sources")))
+	r.theme = shop.Settings.Theme.V
 	if err := r.folders(filepath.Join(dir, "builds")); err != nil {
 		return r.out, errors.Join(err, r.undo())
 	}
 	if err := r.shared(); err != nil {
 		return r.out, errors.Join(err, r.undo())
 	}
-	if _, err := bag.Restore(ctx, name, target, r.pickBuild); err != nil {
+	rep, err := bag.Restore(ctx, name, target, r.pickBuild)
+	if err != nil {
 		return r.out, errors.Join(err, r.undo())
 	}
+	r.left(rep)
+	r.nameForeign()
 	r.out.Wrote = append(r.out.Wrote, path.Join("builds", slug)+"/")
 	return r.out, nil
 }
@@ -87,33 +102,85 @@ func slugOf(name string) (string, error) {
 	return "", fmt.Errorf("%s: bag-info.txt names no build; only bags made by spruelight shelve can be restored", name)
 }
 
-// pickTexts takes what the archive holds of the workshop's shared texts.
+// asides are what our archives hold for readers, and nobody restores.
+var asides = []string{"site", "netlists", "README.txt"}
+
+// pickTexts takes what the archive holds of the workshop's shared texts, into a
+// folder of its own: settings, stock, outlines, and what may be a theme.
 func (r *restoring) pickTexts(at string) string {
-	rest, ok := strings.CutPrefix(at, "sources/")
+	top, rest, _ := strings.Cut(at, "/")
+	dir, base := path.Split(rest)
 	switch {
 	case at == picturesFile:
 		return at
-	case !ok || strings.HasPrefix(rest, "builds/") || r.foreign(at, rest):
-		return ""
+	case slices.Contains(asides, top), top == "photos", strings.HasPrefix(at, "sources/builds/"+r.slug+"/"):
+		return "" // pickBuild's, or nobody's
+	case top != "sources" || isHidden(rest) || slices.Contains([]string{"site/", "wall/", "builds/"}, firstFolder(rest)):
+	case rest == "workshop.yaml", rest == "shelf.yaml", path.Ext(base) == ".svg" && !r.withTheme:
+		return at
+	case dir == "rack/":
+		if _, ok := journal.RackKind(base); ok {
+			return at
+		}
+	case dir != "" && r.withTheme:
+		return at
 	}
-	return path.Join("sources", rest)
+	r.foreign(at)
+	return ""
 }
 
-// foreign reports whether a file is none that an archive brings back, and notes
-// it. A bag may come from anybody: hidden files, and files at the top of the
-// workshop that are neither settings nor outlines, can be orders to other
-// programs (a repository's settings, an editor's tasks).
-func (r *restoring) foreign(at, name string) bool {
-	hidden := strings.HasPrefix(name, ".") || strings.Contains(name, "/.")
-	stray := !strings.Contains(name, "/") && !slices.Contains([]string{".yaml", ".svg"}, path.Ext(name))
-	if hidden || stray {
-		r.note("%s is left out: no archive of ours holds such a file", at)
+// firstFolder is the folder at the top of a path, with its slash.
+func firstFolder(name string) string {
+	top, _, inside := strings.Cut(name, "/")
+	if !inside {
+		return ""
 	}
-	return hidden || stray
+	return top + "/"
+}
+
+// isHidden reports whether a file or a folder above it begins with a dot: it can
+// be an order to another program (a repository's settings, an editor's tasks).
+func isHidden(name string) bool { return strings.HasPrefix(name, ".") || strings.Contains(name, "/.") }
+
+// foreign keeps in mind a file that is left in the bag.
+func (r *restoring) foreign(at string) { r.others = append(r.others, at) }
+
+// nameForeign names the files that are left in the bag, a few hundred at most;
+// those of a theme are named as one.
+func (r *restoring) nameForeign() {
+	const most = 200
+	for i, at := range r.others {
+		switch {
+		case r.ownTheme() && strings.HasPrefix(at, "sources/"+r.theme+"/"):
+		case i == most:
+			r.note("and %d more", len(r.others)-most)
+			return
+		default:
+			r.note("%s is left out: no archive of ours lists it as the build or its stock", at)
+		}
+	}
+}
+
+// ownTheme reports whether the archive's theme is one that it brings along and
+// that is left in it.
+func (r *restoring) ownTheme() bool {
+	return !r.withTheme && r.theme != "" &&
+		slices.ContainsFunc(r.others, func(at string) bool { return strings.HasPrefix(at, "sources/"+r.theme+"/") })
+}
+
+// left notes the files that could not be stored safely.
+func (r *restoring) left(rep bag.Report) {
+	for _, l := range rep.Left {
+		r.note("%s", l)
+	}
 }
 
 // restoring is the work of bringing one build back.
 type restoring struct {
+	ctx              context.Context
+	withTheme        bool
+	others           []string // files of the bag that are left in it
+	theme            string   // that the archive's settings name
 	slug, dir, texts string
 	standins         map[string]string // path in the bag → path in the build, for renditions
 	made             []string          // files and folders made so far
@@ -139,7 +206,7 @@ func (r *restoring) readPictures() error {
 		return fmt.Errorf("%s of the archive cannot be read: %w", picturesFile, err)
 	}
 	for _, row := range rows[min(1, len(rows)):] {
-		if len(row) >= 2 && strings.HasPrefix(row[1], "site/") && source.ValidPath(row[0]) == nil && !r.foreign(row[1], "photos/"+row[0]) {
+		if len(row) >= 2 && strings.HasPrefix(row[1], "site/") && source.ValidPath(row[0]) == nil && !isHidden(row[0]) && photo.IsKept(row[0]) {
 			r.standins[row[1]] = row[0]
 		}
 	}
@@ -153,16 +220,23 @@ func (r *restoring) note(format string, args ...any) {
 	r.out.Notes = append(r.out.Notes, fmt.Sprintf(format, args...))
 }
 
-// pickBuild says where a file of the bag goes in the build's folder.
+// pickBuild says where a file of the bag goes in the build's folder: journals,
+// drawings and pictures.
 func (r *restoring) pickBuild(at string) string {
 	if rest, ok := strings.CutPrefix(at, "sources/builds/"+r.slug+"/"); ok {
-		if r.foreign(at, "builds/"+rest) {
-			return ""
+		journal := path.Ext(rest) == ".md" && !strings.Contains(rest, "/")
+		if !isHidden(rest) && (journal || path.Ext(rest) == ".svg" || photo.IsKept(rest)) {
+			return rest
 		}
-		return rest
+		r.foreign(at)
+		return ""
 	}
-	if rest, ok := strings.CutPrefix(at, "photos/"); ok && !r.foreign(at, "photos/"+rest) {
-		return path.Join("photos", rest)
+	if rest, ok := strings.CutPrefix(at, "photos/"); ok {
+		if !isHidden(rest) && photo.IsKept(rest) {
+			return at
+		}
+		r.foreign(at)
+		return ""
 	}
 	return r.standins[at]
 }
@@ -181,8 +255,36 @@ func (r *restoring) shared() error {
 		if err != nil {
 			return err
 		}
+		switch {
+		case name == "workshop.yaml":
+			data = r.settings(archived, data)
+		case name == "shelf.yaml":
+		case r.withTheme && r.theme != "" && strings.HasPrefix(name, r.theme+"/"):
+		default:
+			shelf, _ := fs.ReadFile(archived, "shelf.yaml")
+			if path.Ext(name) != ".svg" || !strings.Contains(string(shelf), name) {
+				r.foreign(path.Join("sources", name))
+				return nil
+			}
+		}
 		return r.absent(name, data)
 	})
+}
+
+// settings returns the archive's workshop.yaml, without the name of a theme that
+// is left in the bag.
+func (r *restoring) settings(archived fs.FS, data []byte) []byte {
+	if !r.ownTheme() {
+		return data
+	}
+	file := source.NewFile("workshop.yaml", strings.TrimPrefix(string(data), "\ufeff"))
+	text, ok := journal.Excerpt(file, func(key string) bool { return key != "theme" })
+	if !ok {
+		return data
+	}
+	r.note("the theme %s is left in the bag, and pages look as usual: its templates and scripts become part of the site; "+
+		"from an archive that you trust, restore it too with --with-theme", r.theme)
+	return []byte(text)
 }
 
 // write makes a file that must not exist yet, and the folders it lies in.
@@ -191,7 +293,7 @@ func (r *restoring) write(name string, data []byte) error {
 	if err := r.folders(filepath.Dir(full)); err != nil {
 		return err
 	}
-	if err := output.NewFile(full, data); err != nil {
+	if err := output.NewFile(r.ctx, full, data); err != nil {
 		return err
 	}
 	r.made, r.out.Wrote = append(r.made, full), append(r.out.Wrote, name)

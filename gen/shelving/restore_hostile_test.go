@@ -18,7 +18,7 @@ import (
 func hostileBag(t *testing.T, slug string, more map[string]string) string {
 	t.Helper()
 	files := map[string]string{
-		"sources/workshop.yaml":         "name: Theirs\n",
+		"sources/workshop.yaml":         "name: Theirs\ntheme: evil\nlengths: inches\n",
 		"sources/builds/skiff/build.md": "---\nname: Skiff\nstate: bench\n---\n",
 		"README.txt":                    "Read me.\n",
 	}
@@ -49,6 +49,21 @@ func TestRestoreOfAHostileBag(t *testing.T) {
 		"sources/Makefile":                        "all: evil",
 		"sources/mine/.hidden/x.css":              "evil",
 		"sources/outlines/boat.svg":               "<svg/>",
+		"sources/outlines/other.svg":              "<svg/>",
+		"sources/shelf.yaml":                      "boat: {name: Boat, outline: {file: outlines/boat.svg}}\n",
+		"sources/rack/lamps.yaml":                 "lamp: {colour: white}\n",
+		"sources/rack/evil.yaml":                  "evil",
+		"sources/rack/deep/lamps.yaml":            "evil",
+		"sources/site/index.html":                 "evil",
+		"sources/site/x.svg":                      "evil",
+		"sources/wall/evil.md":                    "evil",
+		"sources/sheet/page.html":                 "evil",
+		"sources/evil/page.html":                  "evil",
+		"sources/evil/evil.js":                    "evil",
+		"sources/builds/skiff/run.sh":             "evil",
+		"sources/builds/skiff/photos/x.html":      "evil",
+		"sources/builds/skiff/deep/2026-01-01.md": "evil",
+		"photos/evil.html":                        "evil",
 		"sources/builds/skiff/.git/config":        "[core]\n\tfsmonitor = evil\n",
 		"sources/builds/skiff/.vscode/tasks.json": "evil",
 		"sources/builds/other/build.md":           "evil",
@@ -60,7 +75,7 @@ func TestRestoreOfAHostileBag(t *testing.T) {
 	})
 	dir := t.TempDir()
 	shop := filepath.Join(dir, "shop")
-	back, err := shelving.Restore(context.Background(), name, shop)
+	back, err := shelving.Restore(context.Background(), name, shop, false)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -72,14 +87,20 @@ func TestRestoreOfAHostileBag(t *testing.T) {
 		}
 		return err
 	})
-	want := []string{"builds/skiff/build.md", "builds/skiff/photos/a.jpg", "builds/skiff/photos/b.jpg", "outlines/boat.svg", "workshop.yaml"}
+	want := []string{"builds/skiff/build.md", "builds/skiff/photos/a.jpg", "builds/skiff/photos/b.jpg", "outlines/boat.svg", "rack/lamps.yaml", "shelf.yaml", "workshop.yaml"}
 	if err != nil || !slices.Equal(got, want) {
 		t.Errorf("restored %q\nwant %q\n%v", got, want, err)
 	}
-	for _, at := range []string{"sources/.git/config", "sources/Makefile", "photos/.bashrc", "sources/builds/skiff/.vscode/tasks.json"} {
+	for _, at := range []string{"sources/.git/config", "sources/Makefile", "photos/.bashrc", "sources/builds/skiff/.vscode/tasks.json",
+		"sources/site/index.html", "sources/site/x.svg", "sources/wall/evil.md", "sources/sheet/page.html", "sources/rack/evil.yaml", "sources/rack/deep/lamps.yaml",
+		"sources/builds/skiff/run.sh", "sources/builds/skiff/photos/x.html", "sources/builds/other/build.md", "photos/evil.html", "home/evil", "sources/outlines/other.svg"} {
 		if !slices.ContainsFunc(back.Notes, func(n string) bool { return strings.HasPrefix(n, at+" is left out") }) {
 			t.Errorf("no note of %s: %q", at, back.Notes)
 		}
+	}
+	settings, _ := os.ReadFile(filepath.Join(shop, "workshop.yaml"))
+	if string(settings) != "name: Theirs\nlengths: inches\n" || !slices.ContainsFunc(back.Notes, func(n string) bool { return strings.HasPrefix(n, "the theme evil is left") }) {
+		t.Errorf("the theme came along: %s; %q", settings, back.Notes)
 	}
 }
 
@@ -87,7 +108,7 @@ func TestRestoreOfAHostileBag(t *testing.T) {
 func TestRestoreOfABuildWithAHostileName(t *testing.T) {
 	for _, slug := range []string{"..", "../skiff", "/skiff", "a/b", `a\b`, "con", "Skiff", ".git", "wall", strings.Repeat("a", 65), "skiff "} {
 		dir := t.TempDir()
-		_, err := shelving.Restore(context.Background(), hostileBag(t, slug, nil), filepath.Join(dir, "shop"))
+		_, err := shelving.Restore(context.Background(), hostileBag(t, slug, nil), filepath.Join(dir, "shop"), false)
 		if err == nil && slug != "skiff " || err != nil && !strings.Contains(err.Error(), "names no build") {
 			t.Errorf("%q: %v", slug, err)
 		}

@@ -15,6 +15,7 @@ import (
 	"spruelight/gen/circuit/netlist"
 	"spruelight/gen/journal"
 	"spruelight/gen/output"
+	"spruelight/gen/photo"
 	"spruelight/gen/source"
 	"spruelight/gen/tally"
 )
@@ -22,10 +23,16 @@ import (
 // Options say what goes into an archive.
 type Options struct {
 	KeepLocation bool // originals keep what they say of where they were taken
+	KeepCamera   bool // originals keep serial numbers and the camera's owner
 	Renditions   bool // the originals are left out
 	Anyway       bool // also what is not finished, or has findings of severity stop
 	Undated      bool // no Bagging-Date, so that the same input gives the same bytes on every day
 }
+
+func (o Options) keep() photo.Keep { return photo.Keep{Place: o.KeepLocation, Camera: o.KeepCamera} }
+
+// keepsAll reports whether originals stay as they are, to the byte.
+func (o Options) keepsAll() bool { return o.KeepLocation && o.KeepCamera }
 
 // Archive is a build ready to be put into a bag.
 type Archive struct {
@@ -35,7 +42,7 @@ type Archive struct {
 	Findings source.Findings // of the build by itself
 	Lacks    []string        // what was never written down
 	Left     []string        // files of the build that are left out, each with the reason
-	Cleaned  []string        // pictures whose place was taken out, each with what went
+	Cleaned  []string        // pictures that something was taken out of, each with what went
 }
 
 // NotFinished says why a build is not shelved.
@@ -60,7 +67,7 @@ func Shelve(ctx context.Context, env gen.Env, slug string, opts Options) (*Archi
 	if err := finished(b); err != nil && !opts.Anyway {
 		return nil, err
 	}
-	u, err := bundleOf(env.Content, shop, b)
+	u, err := bundleOf(env.Content, shop, b, opts.keep())
 	if err != nil {
 		return nil, err
 	}
@@ -103,9 +110,10 @@ type packing struct {
 	opts    Options
 	bundle  *bundle
 	archive *Archive
-	site    *gen.Alone    // of the bundle alone
-	made    output.Memory // its files
-	reasons []string      // why it should not have been shelved
+	site    *gen.Alone      // of the bundle alone
+	made    output.Memory   // its files
+	reasons []string        // why it should not have been shelved
+	gone    []photo.Removed // of each original, unless all stay as they are
 	bytes   int64
 }
 

@@ -98,7 +98,7 @@ func TestRestoredBuildGivesTheSamePages(t *testing.T) {
 				t.Fatal(err)
 			}
 			shop := filepath.Join(dir, "workshop")
-			back, err := shelving.Restore(context.Background(), name, shop)
+			back, err := shelving.Restore(context.Background(), name, shop, false)
 			if err != nil || !back.Report.Valid || len(back.Notes) > 0 {
 				t.Fatalf("%+v, %v", back, err)
 			}
@@ -114,11 +114,65 @@ func TestRestoredBuildGivesTheSamePages(t *testing.T) {
 			if err := os.CopyFS(old, withoutBuild(slug)); err != nil {
 				t.Fatal(err)
 			}
-			if back, err = shelving.Restore(context.Background(), name, old); err != nil || len(back.Wrote) != 1 {
+			if back, err = shelving.Restore(context.Background(), name, old, false); err != nil || len(back.Wrote) != 1 {
 				t.Fatalf("into the old workshop: %+v, %v", back, err)
 			}
 			sameFiles(t, siteOf(t, exampleDir), siteOf(t, old))
 		})
+	}
+}
+
+// So does any other build, finished or not, one with planted pictures among
+// its own, and one in a theme of the workshop, where that is asked for.
+func TestRestoredAloneIsTheSame(t *testing.T) {
+	shop := filepath.Join(t.TempDir(), "shop")
+	if err := os.CopyFS(shop, withoutBuild("none")); err != nil {
+		t.Fatal(err)
+	}
+	planted, err := os.ReadFile("../photo/testdata/planted/all.jpg")
+	if err == nil {
+		err = os.WriteFile(filepath.Join(shop, "builds", "marram", "photos", "planted.jpg"), planted, 0o644)
+	}
+	journal := filepath.Join(shop, "builds", "marram", "build.md")
+	text, e := os.ReadFile(journal)
+	if err == nil {
+		err = errors.Join(e, os.WriteFile(journal, append(text, "\n![four fields of colour](photos/planted.jpg)\n"...), 0o644))
+	}
+	if err == nil {
+		err = os.CopyFS(filepath.Join(shop, "mine"), os.DirFS("../../themes/sheet"))
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	settings := filepath.Join(shop, "workshop.yaml")
+	said, err := os.ReadFile(settings)
+	if err != nil {
+		t.Fatal(err)
+	}
+	own := regexp.MustCompile(`(?m)^theme:.*\n`).ReplaceAllString(string(said), "") + "theme: mine\n"
+	for _, c := range []struct {
+		slug, settings string
+		withTheme      bool
+	}{{"marram", string(said), false}, {"dunnock", string(said), false}, {"pumphouse", own, true}} {
+		if err := os.WriteFile(settings, []byte(c.settings), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		a, err := shelving.Shelve(context.Background(), shelveEnv(t, shop), c.slug, shelving.Options{Anyway: true})
+		if err != nil {
+			t.Fatal(err)
+		}
+		dir := t.TempDir()
+		name, back := filepath.Join(dir, "bag"), filepath.Join(dir, "back")
+		if err := a.Write(context.Background(), name); err != nil {
+			t.Fatal(err)
+		}
+		got, err := shelving.Restore(context.Background(), name, back, c.withTheme)
+		if err != nil || len(got.Notes) > 0 {
+			t.Fatalf("%s: %+v, %v", c.slug, got, err)
+		}
+		again := siteOf(t, back)
+		delete(again, "sitemap.xml")
+		sameFiles(t, contentsOf(t, filepath.Join(name, "data", "site")), again)
 	}
 }
 
@@ -275,20 +329,41 @@ func TestArchiveBySha512sum(t *testing.T) {
 	}
 }
 
-// exiftool finds no place in any picture of an archive, and finds one in the
-// same archive made to keep it.
-func TestArchivedPhotosTellNoPlace(t *testing.T) {
-	exiftool := outside.Tool(t, "exiftool")
+// Every picture with a place, a number and an owner in every corner comes into
+// the archive without, also one that no page shows and one of the theme; the
+// table and bag-info say of each what was taken out. What is asked to stay does.
+func TestArchivedPhotosSayNothing(t *testing.T) {
 	shop := filepath.Join(t.TempDir(), "shop")
 	if err := os.CopyFS(shop, withoutBuild("none")); err != nil {
 		t.Fatal(err)
 	}
-	picture := filepath.Join(shop, "builds", "cairnhead", "photos", "finished-dusk.jpg")
-	if out, err := exec.Command(exiftool, "-q", "-overwrite_original", "-GPSLatitude=54.1", "-GPSLatitudeRef=N", "-XMP-photoshop:City=Saltmarsh", picture).CombinedOutput(); err != nil {
-		t.Fatalf("%v\n%s", err, out)
+	photos := filepath.Join(shop, "builds", "cairnhead", "photos")
+	const marks = "Quillhaven|QH-7731-X|Ada Feathers"
+	for _, suffix := range []string{".jpg", ".png", ".webp", ".heic"} {
+		data, err := os.ReadFile("../photo/testdata/planted/all" + suffix)
+		if err == nil {
+			err = os.WriteFile(filepath.Join(photos, "planted"+suffix), data, 0o644)
+		}
+		if err == nil && suffix == ".jpg" {
+			err = os.WriteFile(filepath.Join(photos, "finished-dusk.jpg"), data, 0o644)
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
 	}
-	for _, keep := range []bool{false, true} {
-		a, err := shelving.Shelve(context.Background(), shelveEnv(t, shop), "cairnhead", shelving.Options{KeepLocation: keep})
+	for _, c := range []struct {
+		opts  shelving.Options
+		says  string // of the JPEG, in the table
+		whole string // in bag-info
+		left  int    // pictures of the archive with a mark
+	}{
+		{shelving.Options{}, "places removed: 9; serial numbers and owners removed: ", "maker's notes dropped", 0},
+		{shelving.Options{KeepCamera: true}, "places removed: ", "serial numbers and owners kept", 5},
+		{shelving.Options{KeepLocation: true}, "serial numbers and owners removed: ", "places kept", 5},
+		{shelving.Options{KeepLocation: true, KeepCamera: true}, "kept as it was", "originals as they were", 5},
+		{shelving.Options{Renditions: true}, "the original is left out", "renditions as the pages show them", 0},
+	} {
+		a, err := shelving.Shelve(context.Background(), shelveEnv(t, shop), "cairnhead", c.opts)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -296,10 +371,64 @@ func TestArchivedPhotosTellNoPlace(t *testing.T) {
 		if err := a.Write(context.Background(), dir); err != nil {
 			t.Fatal(err)
 		}
-		out, _ := exec.Command(exiftool, "-r", "-q", "-a", "-s", "-if", "$GPSLatitude or $City", "-p", "$filename", dir).Output()
-		if told := strings.TrimSpace(string(out)) != ""; told != keep {
-			t.Errorf("keep %v: a place is told by %q", keep, out)
+		files := contentsOf(t, dir)
+		marked := 0
+		for name, content := range files {
+			if photo.IsKept(name) && regexp.MustCompile(marks).MatchString(content) {
+				marked++
+			}
 		}
+		if marked != c.left {
+			t.Errorf("%+v: %d pictures with a mark, want %d", c.opts, marked, c.left)
+		}
+		row := regexp.MustCompile(`(?m)^photos/planted.jpg,.*$`).FindString(files["data/photos.csv"])
+		if !strings.Contains(row, c.says) {
+			t.Errorf("%+v: the table says %q", c.opts, row)
+		}
+		if info := strings.Join(strings.Fields(files["bag-info.txt"]), " "); !strings.Contains(info, c.whole) {
+			t.Errorf("%+v: bag-info says %s", c.opts, info)
+		}
+		rows := strings.Count(files["data/photos.csv"], "\n") - 1
+		if all := len(a.Cleaned) + strings.Count(files["data/photos.csv"], "nothing to remove"); c.opts == (shelving.Options{}) && all != rows {
+			t.Errorf("%d pictures, of which something is said of %d", rows, all)
+		}
+	}
+}
+
+// exiftool finds nothing in the archive of planted pictures, pages included.
+func TestArchivedPhotosByExiftool(t *testing.T) {
+	exiftool := outside.Tool(t, "exiftool")
+	shop := filepath.Join(t.TempDir(), "shop")
+	if err := os.CopyFS(shop, withoutBuild("none")); err != nil {
+		t.Fatal(err)
+	}
+	for _, suffix := range []string{".jpg", ".png", ".webp", ".heic"} {
+		data, err := os.ReadFile("../photo/testdata/planted/all" + suffix)
+		if err == nil {
+			err = os.WriteFile(filepath.Join(shop, "builds", "cairnhead", "photos", "planted"+suffix), data, 0o644)
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	dir := filepath.Join(t.TempDir(), "bag")
+	a, err := shelving.Shelve(context.Background(), shelveEnv(t, shop), "cairnhead", shelving.Options{})
+	if err == nil {
+		err = a.Write(context.Background(), dir)
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	ask := func(at string) string {
+		out, _ := exec.Command(exiftool, "-r", "-q", "-m", "-a", "-G1", "-ee", "-s", "-*GPS*", "-*Location*", "-*City*", "-*Serial*", "-*Owner*",
+			"-*MakerNote*", "--File:all", "--EXIF:SubjectLocation", "-ext", "jpg", "-ext", "png", "-ext", "webp", "-ext", "heic", at).Output()
+		return string(out)
+	}
+	if found := ask(shop); !strings.Contains(found, "Quillhaven") {
+		t.Fatalf("nothing was planted: %s", found)
+	}
+	if found := ask(dir); strings.Contains(found, "]") {
+		t.Errorf("still there:\n%s", found)
 	}
 }
 
@@ -364,7 +493,7 @@ func TestRestoreTouchesNothing(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	back, err := shelving.Restore(context.Background(), name, shop)
+	back, err := shelving.Restore(context.Background(), name, shop, false)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -383,7 +512,7 @@ func TestRestoreTouchesNothing(t *testing.T) {
 		t.Errorf("the restored workshop does not read: %v, %v", err, res.Findings)
 	}
 	before := contentsOf(t, shop)
-	if _, err := shelving.Restore(context.Background(), name, shop); err == nil {
+	if _, err := shelving.Restore(context.Background(), name, shop, false); err == nil {
 		t.Error("restored over itself")
 	}
 	if after := contentsOf(t, shop); len(after) != len(before) {
@@ -400,7 +529,7 @@ func TestRestoreRefusesADamagedBag(t *testing.T) {
 		t.Fatal(err)
 	}
 	shop := filepath.Join(dir, "shop")
-	back, err := shelving.Restore(context.Background(), name, shop)
+	back, err := shelving.Restore(context.Background(), name, shop, false)
 	if err != nil || back.Report.Valid || len(back.Report.Faults) == 0 {
 		t.Errorf("%+v, %v", back, err)
 	}
@@ -423,7 +552,7 @@ func TestRestoreFromRenditions(t *testing.T) {
 			t.Errorf("%s is an original", item.Path)
 		}
 	}
-	back, err := shelving.Restore(context.Background(), name, filepath.Join(dir, "shop"))
+	back, err := shelving.Restore(context.Background(), name, filepath.Join(dir, "shop"), false)
 	if err != nil || len(back.Notes) != 1 {
 		t.Fatalf("%+v, %v", back, err)
 	}

@@ -96,7 +96,7 @@ func (h *House) sittingEntry(b *Build, i int, html, before string) page.Entry {
 	s := b.Sittings[i]
 	e := page.Entry{Path: h.Page(s.File.Name), Title: before + s.Title(), Published: s.Date, Summary: s.Body.Summary(240), HTML: html}
 	if b.Record.Obtained.Due {
-		e.Notice = h.Words.Tell(b.Record.Obtained.Sentence)
+		e.Notice = h.Words.Message(b.Record.Obtained.Sentence)
 	}
 	if card := h.sittingCard(b, i); card.Lead != nil {
 		e.Image = (&page.View{Site: h.Site()}).Absolute(card.Lead.Near(800).Path)
@@ -112,5 +112,5 @@ func (h *House) reviewEntry(b *Build, at, base string) (page.Entry, bool) {
 		return page.Entry{}, false
 	}
 	return page.Entry{Path: b.Place("review.html"), Title: b.Front.Name.V + ": " + review.Title(b.Facts, h.Words), Published: v.Front.Date.V.Time,
-		Summary: v.Front.Verdict.V, Notice: h.Words.Tell(b.Record.Obtained.Sentence), HTML: v.Body.HTML(h.Texts.Absolutely(v.Body, b.Dir, at, base))}, true
+		Summary: v.Front.Verdict.V, Notice: h.Words.Message(b.Record.Obtained.Sentence), HTML: v.Body.HTML(h.Texts.Absolutely(v.Body, b.Dir, at, base))}, true
 }

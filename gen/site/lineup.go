@@ -130,7 +130,7 @@ const (
 func (h *House) lineupPair(id, title string, subjects bool) LineupDrawing {
 	pieces := h.Shelf.pieces()
 	o := scale.LineupOptions{ID: id, Title: title, Subjects: subjects, Width: deskWidth,
-		Rows: max(2, (len(pieces)+perRow-1)/perRow), Inches: h.Inches(), Tell: h.Words.Tell}
+		Rows: max(2, (len(pieces)+perRow-1)/perRow), Inches: h.Inches(), Print: h.Words.Message}
 	wide := scale.DrawLineup(pieces, o)
 	o.ID, o.Width, o.Rows = id+"-narrow", topic.PhoneWidth, 0
 	narrow := scale.DrawLineup(pieces, o)
@@ -147,7 +147,7 @@ func (h *House) shelfPlans() []ShelfPlan {
 		plan := ShelfPlan{Shelf: shelf}
 		if len(shelf.Places) > 0 {
 			id := "shelf-" + strconv.Itoa(i+1)
-			plan.Drawing = h.Keep(id, svg.Table{}, scale.DrawShelf(shelf, id, planWidth, h.Words.Tell))
+			plan.Drawing = h.Keep(id, svg.Table{}, scale.DrawShelf(shelf, id, planWidth, h.Words.Message))
 		}
 		plans = append(plans, plan)
 	}
@@ -162,7 +162,7 @@ func hasLineup(h *House) bool {
 // lineupPages is the page of all models side by side.
 func lineupPages(h *House) []*page.Sheet {
 	s, say := &h.Shelf, h.Words.Say
-	p := Lineup{Adult: quantity.Metres(scale.StandingAdult), Survey: scale.SurveySource}
+	p := Lineup{Adult: quantity.Metres(scale.StandingAdult), Survey: source.Word(scale.SurveySource)}
 	p.Models = h.lineupPair("line-up", say("The line-up: models at true relative size"), false)
 	p.Subjects = h.lineupPair("subjects", say("The real things at true relative size"), true)
 	p.Shelves = h.shelfPlans()
@@ -174,7 +174,7 @@ func lineupPages(h *House) []*page.Sheet {
 		p.Rows = append(p.Rows, m.row())
 	}
 	if len(s.plan.Shelves) > 0 {
-		p.Rule, p.Air, p.AirAssumed, p.Left = scale.PackingRule, clearance(h.Settings), !h.Settings.Air.Set, s.plan.Left
+		p.Rule, p.Air, p.AirAssumed, p.Left = source.Word(scale.PackingRule), clearance(h.Settings), !h.Settings.Air.Set, s.plan.Left
 		p.Cabinets, p.Fits = s.fitRows(h.Settings)
 	}
 	return []*page.Sheet{{Path: size.LineupPath, Kind: "lineup", Title: say("Line-up"), Data: p,

@@ -7,6 +7,7 @@ import (
 	"spruelight/gen/page"
 	"spruelight/gen/quantity"
 	"spruelight/gen/scale"
+	"spruelight/gen/source"
 	"spruelight/gen/tally"
 	"spruelight/gen/topic"
 	"spruelight/gen/topic/size"
@@ -39,9 +40,9 @@ type Lineup struct {
 	Rows     []LineupRow
 	Pairs    size.PairTable
 	Adult    quantity.Metres // height of the standing figure
-	Survey   string          // that it comes from
+	Survey   source.Message  // that it comes from
 
-	Rule       string // by which shelves are filled
+	Rule       source.Message // by which shelves are filled
 	Air        scale.Clearance
 	AirAssumed bool
 	Cabinets   []string

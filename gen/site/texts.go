@@ -78,24 +78,25 @@ func (t *Texts) hides(b *journal.Body, dest string) bool {
 }
 
 // linkRemedy suggests the text or heading that a broken link most likely meant.
-func (t *Texts) linkRemedy(b *journal.Body, dest string) string {
+func (t *Texts) linkRemedy(b *journal.Body, dest string) source.Message {
 	file, fragment, ok := b.Resolve(dest)
 	if !ok {
-		return "link to a file of the workshop by its path from this one"
+		return source.Word("link to a file of the workshop by its path from this one")
 	}
 	if to, known := t.Places.At(file); known {
 		if near, ok := journal.Nearest(fragment, to.Anchors); ok {
-			return "write #" + near
+			return source.Say("write #%s", near)
 		}
 		if len(to.Anchors) == 0 {
-			return "link to the page, without #" + fragment
+			return source.Say("link to the page, without #%s", fragment)
 		}
-		return "link to one of its headings: #" + strings.Join(to.Anchors, ", #")
+		return source.Say("link to one of its headings: #%s", source.List{Of: source.Anys(to.Anchors), Sep: ", #"})
 	}
 	if near, ok := journal.Nearest(path.Base(file), t.Places.beside(file)); ok {
-		return "write " + strings.TrimSuffix(dest, path.Base(file)) + near
+		return source.Say("write %s", strings.TrimSuffix(dest, path.Base(file))+near)
 	}
-	return "link to a sitting, a build.md, a review.md, a page of the build such as lighting.html, or a page of the wall, by its path from this file"
+	return source.Word("link to a sitting, a build.md, a review.md, a page of the build such as lighting.html, " +
+		"or a page of the wall, by its path from this file")
 }
 
 // Into says how a body's links and pictures are written on a page.

@@ -111,7 +111,7 @@ func (t *Texts) CheckDrawings(wall []*journal.Leaf) source.Findings {
 		for _, d := range t.drawingsAt(at) {
 			names = append(names, path.Base(d.Path))
 		}
-		found.Add(journal.BrokenLink(journal.Link{At: written.At, Dest: written.V}, "write the name of a drawing of that build: "+strings.Join(names, ", ")))
+		found.Add(journal.BrokenLink(journal.Link{At: written.At, Dest: written.V}, source.Say("write the name of a drawing of that build: %s", source.Row(names))))
 	}
 	return found
 }

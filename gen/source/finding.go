@@ -72,16 +72,7 @@ func (r *Rule) At(at Span, do any, form string, args ...any) Finding {
 	if false { // has go vet hold the values against the form
 		return Finding{Silenced: fmt.Sprintf(form, args...)}
 	}
-	f := Finding{Rule: r, At: at, Says: Say(form, args...)}
-	switch do := do.(type) {
-	case Message:
-		f.Do = do
-	case string:
-		f.Do = Word(do)
-	default:
-		panic(fmt.Sprintf("%s: what to do is a %T", r.Name, do))
-	}
-	return f
+	return Finding{Rule: r, At: at, Says: Say(form, args...), Do: MessageOf(do)}
 }
 
 // Finding is something a check has to say about a place.

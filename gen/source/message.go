@@ -2,6 +2,7 @@ package source
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -39,6 +40,29 @@ func (m Message) String() string {
 	}
 	return fmt.Sprintf(m.Form, m.Args...)
 }
+
+// MessageOf returns what may be written as a text without values, or is a Message.
+func MessageOf(what any) Message {
+	switch what := what.(type) {
+	case Message:
+		return what
+	case string:
+		return Word(what)
+	}
+	panic(fmt.Sprintf("a %T is no message", what))
+}
+
+// Text is several sentences in a row; those that say nothing are left out.
+func Text(sentences ...Message) Message {
+	said := slices.DeleteFunc(slices.Clone(sentences), Message.Empty)
+	if len(said) == 1 {
+		return said[0]
+	}
+	return Say("%s", List{Of: Anys(said), Sep: Pause})
+}
+
+// Pause is what stands between two sentences.
+const Pause = " "
 
 // Empty reports whether nothing is said.
 func (m Message) Empty() bool { return m.Form == "" }

@@ -64,7 +64,7 @@ func CheckChapters(v Video) source.Findings {
 	}
 	if n := len(v.Chapters); n < leastChapters {
 		findings.Add(ruleChapterFew.At(first.At, "add chapters, or leave them all out",
-			"%s: at least %d are needed", plural(n, "chapter"), leastChapters))
+			"%s: at least %d are needed", counted(n, "chapter"), leastChapters))
 	}
 	for i, c := range v.Chapters {
 		findings.Add(checkChapter(v, i, c)...)

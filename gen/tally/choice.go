@@ -1,10 +1,10 @@
 package tally
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
+	"spruelight/gen/quantity"
 	"spruelight/gen/source"
 )
 
@@ -12,9 +12,9 @@ import (
 type Decision struct {
 	Choice  Choice
 	Decided bool
-	Open    bool     // whether it can still be changed
-	Fixed   *Closing // what closed it, where it is no longer open
-	Says    string   // "can still be changed until hull inside is closed"
+	Open    bool           // whether it can still be changed
+	Fixed   *Closing       // what closed it, where it is no longer open
+	Says    source.Message // "can still be changed until hull inside is closed"
 }
 
 var (
@@ -58,20 +58,20 @@ func closedFor(c Choice, closed []Closing) *Closing {
 	return nil
 }
 
-func (d Decision) says(state State) string {
+func (d Decision) says(state State) source.Message {
 	switch {
 	case d.Fixed != nil:
-		return fmt.Sprintf("fixed since %s was closed on %s", d.Fixed.Area, d.Fixed.Date.Format("2 January 2006"))
+		return source.Say("fixed since %s was closed on %s", d.Fixed.Area, quantity.Date(d.Fixed.Date))
 	case state == Shelf:
-		return "fixed: the model is finished"
+		return source.Word("fixed: the model is finished")
 	case len(d.Choice.Areas) == 0:
-		return "can still be changed"
+		return source.Word("can still be changed")
 	}
 	var areas []string
 	for _, a := range d.Choice.Areas {
 		areas = append(areas, a.V)
 	}
-	return "can still be changed until " + list(areas, "or") + " is closed"
+	return source.Say("can still be changed until %s is closed", source.Or(areas))
 }
 
 func (d Decision) check() source.Findings {
@@ -83,14 +83,14 @@ func (d Decision) check() source.Findings {
 	}
 	if len(c.Options) < 2 {
 		findings.Add(ruleChoiceOptions.At(c.Question.At, "list the options, two or more",
-			"%q has %s", c.Question.V, plural(len(c.Options), "option")))
+			"%q has %s", c.Question.V, counted(len(c.Options), "option")))
 	}
 	switch {
 	case !d.Decided && d.Fixed != nil:
 		findings.Add(ruleChoiceLate.At(c.Question.At, "write which way was taken: chosen",
 			"%q is undecided, yet %s is closed", c.Question.V, d.Fixed.Area))
 	case d.Decided && len(c.Options) > 0 && !slices.Contains(names, c.Chosen.V):
-		findings.Add(ruleChoiceOption.At(c.Chosen.At, "write one of: "+list(names, "or"),
+		findings.Add(ruleChoiceOption.At(c.Chosen.At, source.Say("write one of: %s", source.Or(names)),
 			"%q is none of the options of %q", c.Chosen.V, c.Question.V))
 	case d.Decided && strings.TrimSpace(c.Why.V) == "":
 		findings.Add(ruleChoiceWhy.At(c.Chosen.At, "add why", "nothing says why %q was chosen", c.Chosen.V))

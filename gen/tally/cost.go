@@ -1,7 +1,6 @@
 package tally
 
 import (
-	"fmt"
 	"math"
 
 	"spruelight/gen/quantity"
@@ -50,7 +49,7 @@ type Quote struct {
 	Deposit   quantity.Money
 	Balance   quantity.Money // due on delivery: quoted less deposit
 	RealRate  *Rate          // what an hour really brought, once there are hours
-	Says      string
+	Says      source.Message
 }
 
 var (
@@ -74,7 +73,7 @@ func QuoteFor(c *Commission, s Sum) (*Quote, source.Findings) {
 	var findings source.Findings
 	currency, mixed := c.currency()
 	if mixed != nil {
-		findings.Add(ruleCommissionMoney.At(mixed.At, "write all amounts in "+currency, "%s beside amounts in %s", mixed.V, currency))
+		findings.Add(ruleCommissionMoney.At(mixed.At, source.Say("write all amounts in %s", currency), "%s beside amounts in %s", mixed.V, currency))
 		return nil, findings
 	}
 	if !c.Quoted.Set && !(c.Rate.Set && c.Hours.Set) {
@@ -122,18 +121,17 @@ func (q *Quote) addRealRate(s Sum) {
 	}
 	spent := s.Outlay.Of(q.Quoted.Currency)
 	earned := quantity.Money{Minor: q.Quoted.Minor - spent.Minor, Currency: q.Quoted.Currency}
-	rate := rateOf(earned, fmt.Sprintf("(%s − %s)", q.Quoted, spent), s.Hours)
+	rate := rateOf(earned, source.Say("(%s − %s)", q.Quoted, spent), s.Hours)
 	q.RealRate = &rate
 }
 
-func (q *Quote) says(s Sum) string {
-	text := fmt.Sprintf("Quoted %s, of which %s as deposit; %s on delivery.", q.Quoted, q.Deposit, q.Balance)
+func (q *Quote) says(s Sum) source.Message {
+	text := source.Say("Quoted %s, of which %s as deposit; %s on delivery.", q.Quoted, q.Deposit, q.Balance)
 	switch {
 	case q.RealRate == nil:
+		return text
 	case s.State == Shelf:
-		text += fmt.Sprintf(" An hour really brought %s.", q.RealRate.Money)
-	default:
-		text += fmt.Sprintf(" If it were finished now, an hour would have brought %s.", q.RealRate.Money)
+		return source.Text(text, source.Say("An hour really brought %s.", q.RealRate.Money))
 	}
-	return text
+	return source.Text(text, source.Say("If it were finished now, an hour would have brought %s.", q.RealRate.Money))
 }

@@ -1,7 +1,6 @@
 package tally
 
 import (
-	"fmt"
 	"strconv"
 	"strings"
 
@@ -120,6 +119,9 @@ type Treatment struct {
 	At      source.Span
 	On      []source.Value[string] `key:"on,required,short" doc:"The parts or areas it was done to" eg:"[B2, B5]"`
 	Instead source.Value[string]   `key:"instead" doc:"What the others had" eg:"primed from the old can"`
+
+	// The words for both where they are the program's own; else the names stand.
+	Says, InsteadSays source.Message
 }
 
 // Trial is a test on a part or a test piece, made to find a cause.
@@ -163,7 +165,8 @@ func (s *Score) UnmarshalText(text []byte) error {
 	}
 	v, err := strconv.ParseFloat(written, 64)
 	if err != nil || v != v || v > 1e6 || v < -1e6 {
-		return &quantity.Error{Length: len(text), Says: fmt.Sprintf("%q is no mark", written), Remedy: "write a number, or not assessed"}
+		return quantity.Wrong(0, len(text), "write a number, or not assessed",
+			"%q is no mark", written)
 	}
 	*s = Score{Mark: v}
 	return nil

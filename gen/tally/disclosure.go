@@ -1,7 +1,6 @@
 package tally
 
 import (
-	"strings"
 	"unicode"
 	"unicode/utf8"
 
@@ -47,9 +46,9 @@ func (o Obtained) Paid() bool {
 // Disclosure says in plain words how the kit came to the reviewer.
 type Disclosure struct {
 	Obtained Obtained
-	Due      bool   // a connection that readers would want to know of before anything else
-	Label    string // two or three words for lists and feeds: "free review sample"
-	Sentence string // one or two sentences, to stand above the verdict
+	Due      bool           // a connection that readers would want to know of before anything else
+	Label    source.Message // two or three words for lists and feeds: "free review sample"
+	Sentence source.Message // one or two sentences, to stand above the verdict
 }
 
 var (
@@ -75,7 +74,7 @@ func Disclose(k Kit, review source.Span) (Disclosure, source.Findings) {
 		if k.Obtained.Set {
 			at = k.Obtained.At
 		}
-		findings.Add(ruleUndisclosed.At(at, "write obtained under kit in build.md: "+obtainedWords(),
+		findings.Add(ruleUndisclosed.At(at, source.Say("write obtained under kit in build.md: %s", source.Or(AllObtained)),
 			"the review does not say how the kit was obtained"))
 		return Disclosure{}, findings
 	}
@@ -88,42 +87,38 @@ func Disclose(k Kit, review source.Span) (Disclosure, source.Findings) {
 	return d, findings
 }
 
-func obtainedWords() string {
-	words := make([]string, len(AllObtained))
-	for i, o := range AllObtained {
-		words[i] = string(o)
+// disclosureWords gives the label and the sentence.
+func disclosureWords(k Kit) (label, sentence source.Message) {
+	words, known := connections[Obtained(k.Obtained.V)]
+	switch {
+	case !known && k.Price.Set:
+		return source.Word("bought by the reviewer"), source.Say("The reviewer bought this kit for %s.", k.Price.V)
+	case !known:
+		return source.Word("bought by the reviewer"), source.Word("The reviewer bought this kit.")
 	}
-	return list(words, "or")
+	sentence = source.Word(words.unnamed)
+	if k.From.V != "" {
+		first, size := utf8.DecodeRuneInString(k.From.V)
+		from := string(unicode.ToUpper(first)) + k.From.V[size:] // "the maker" begins the sentence
+		if Obtained(k.Obtained.V) == AsGift {
+			from = k.From.V
+		}
+		sentence = source.Say(words.named, from)
+	}
+	if k.Price.Set {
+		sentence = source.Text(sentence, source.Say("It sells for %s.", k.Price.V))
+	}
+	return source.Word(words.label), sentence
 }
 
-// disclosureWords gives the label and the sentence.
-func disclosureWords(k Kit) (label, sentence string) {
-	sells := ""
-	if k.Price.Set {
-		sells = " It sells for " + k.Price.V.String() + "."
-	}
-	from := func(known, unknown string) string {
-		if k.From.V == "" {
-			return unknown + sells
-		}
-		sentence := strings.Replace(known, "%", k.From.V, 1)
-		first, size := utf8.DecodeRuneInString(sentence) // "the maker" may begin it
-		return string(unicode.ToUpper(first)) + sentence[size:] + sells
-	}
-	switch Obtained(k.Obtained.V) {
-	case AsSample:
-		return "free review sample", from("% sent this kit free of charge for review.", "This kit was sent free of charge for review.")
-	case AsGift:
-		return "gift", from("This kit was a gift from %.", "This kit was a gift.")
-	case AsCommission:
-		return "commissioned build", from("% supplied the kit and pays for the work.", "The client supplied the kit and pays for the work.")
-	case AsLoan:
-		return "kit on loan", from("% lent this kit for review; it goes back.", "This kit was lent for review; it goes back.")
-	case AtDiscount:
-		return "bought at a discount", from("% sold this kit to the reviewer at a discount.", "The reviewer bought this kit at a discount.")
-	}
-	if k.Price.Set {
-		return "bought by the reviewer", "The reviewer bought this kit for " + k.Price.V.String() + "."
-	}
-	return "bought by the reviewer", "The reviewer bought this kit."
+// connections are the words for a kit that the reviewer did not simply buy: in
+// short, with the name of who is at the other end, and without.
+var connections = map[Obtained]struct{ label, named, unnamed string }{
+	AsSample: {"free review sample", "%s sent this kit free of charge for review.", "This kit was sent free of charge for review."},
+	AsGift:   {"gift", "This kit was a gift from %s.", "This kit was a gift."},
+	AsCommission: {"commissioned build", "%s supplied the kit and pays for the work.",
+		"The client supplied the kit and pays for the work."},
+	AsLoan: {"kit on loan", "%s lent this kit for review; it goes back.", "This kit was lent for review; it goes back."},
+	AtDiscount: {"bought at a discount", "%s sold this kit to the reviewer at a discount.",
+		"The reviewer bought this kit at a discount."},
 }

@@ -28,7 +28,7 @@ func HeldBack(things []Embargoed, now time.Time) ([]Embargoed, source.Findings) 
 		if x.Until.Set && now.Before(x.Until.V) {
 			held = append(held, x)
 			findings.Add(ruleHeldBack.At(x.Until.At, "nothing to do; assemble again at that time or later",
-				"%s %s is held back until %s", x.What, x.Name, x.Until.V.Format("2006-01-02 15:04 MST")))
+				"%s %s is held back until %s", source.Word(x.What), x.Name, x.Until.V.Format("2006-01-02 15:04 MST")))
 		}
 	}
 	return held, findings

@@ -1,7 +1,6 @@
 package tally
 
 import (
-	"fmt"
 	"slices"
 
 	"spruelight/gen/source"
@@ -13,9 +12,9 @@ var ExtraKinds = []string{"aftermarket", "etched parts", "scratch-built", "decal
 // OutOfBox says whether a build still counts as out of the box, and why not.
 type OutOfBox struct {
 	Still   bool
-	Reasons []string // what ends it, in words for the card
-	Says    string
-	Source  string
+	Reasons []source.Message // what ends it, in words for the card
+	Says    source.Message
+	Source  source.Message
 }
 
 var ruleExtraKind = &source.Rule{Name: "extra-kind", Severity: source.Warn,
@@ -28,28 +27,28 @@ var ruleExtraKind = &source.Rule{Name: "extra-kind", Severity: source.Warn,
 // it. A show's own rules win.
 func JudgeOutOfBox(lamps int, kitLights bool, extras []Extra, rows []Row) (OutOfBox, source.Findings) {
 	var findings source.Findings
-	o := OutOfBox{Source: "common practice of club shows, no source; the show's own rules win"}
+	o := OutOfBox{Source: source.Word("common practice of club shows, no source; the show's own rules win")}
 	if lamps > 0 && !kitLights {
-		o.Reasons = append(o.Reasons, plural(lamps, "lamp")+" added")
+		o.Reasons = append(o.Reasons, perNumber(lamps, "%d lamp added", "%d lamps added"))
 	}
 	for _, e := range extras {
 		if !slices.Contains(ExtraKinds, e.Kind.V) {
-			findings.Add(ruleExtraKind.At(e.Kind.At, "write one of: "+list(ExtraKinds, "or"), "%q is not a kind of addition", e.Kind.V))
+			findings.Add(ruleExtraKind.At(e.Kind.At, source.Say("write one of: %s", source.Or(ExtraKinds)), "%q is not a kind of addition", e.Kind.V))
 		}
-		o.Reasons = append(o.Reasons, fmt.Sprintf("%s (%s)", e.What.V, e.Kind.V))
+		o.Reasons = append(o.Reasons, source.Say("%s (%s)", e.What.V, source.Word(e.Kind.V)))
 	}
 	for _, r := range rows {
 		for _, e := range r.Entries {
 			if e.Event == Made {
-				o.Reasons = append(o.Reasons, fmt.Sprintf("%s replaced by own work", r.Part))
+				o.Reasons = append(o.Reasons, source.Say("%s replaced by own work", r.Part))
 				break
 			}
 		}
 	}
 	o.Still = len(o.Reasons) == 0
-	o.Says = "Counts as out of the box."
+	o.Says = source.Word("Counts as out of the box.")
 	if !o.Still {
-		o.Says = "No longer out of the box: " + list(o.Reasons, "and") + "."
+		o.Says = source.Say("No longer out of the box: %s.", source.And(o.Reasons))
 	}
 	return o, findings
 }

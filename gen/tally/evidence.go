@@ -1,10 +1,12 @@
 package tally
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 	"time"
+
+	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 )
 
 // EvidenceInput is what the log holds that can bear on a review.
@@ -16,7 +18,7 @@ type EvidenceInput struct {
 	Faults   []Fault
 	Closings []Closing
 	Leaks    int
-	Scale    string // the verdict on the box's scale, a sentence; "" where nothing was measured
+	Scale    source.Message // the verdict on the box's scale; empty where nothing was measured
 }
 
 // ProblemBrief is a problem as evidence.
@@ -31,58 +33,77 @@ type Closing struct {
 
 // For returns what the log has to say to a criterion, in short sentences
 // without a full stop, in a fixed order.
-func (in EvidenceInput) For(c Criterion) []string {
-	var lines []string
-	add := func(format string, args ...any) { lines = append(lines, fmt.Sprintf(format, args...)) }
+func (in EvidenceInput) For(c Criterion) []source.Message {
+	var lines []source.Message
 	for _, x := range in.Sum.ByStage {
 		if slices.Contains(c.Stages, x.Name) {
-			add("%s of %s in %s", WholeMinutes(x.Hours), x.Name, plural(x.Sittings, "sitting"))
+			lines = append(lines, source.Say("%s of %s in %s", WholeMinutes(x.Hours), source.Word(x.Name), counted(x.Sittings, "sitting")))
 		}
 	}
 	lines = append(lines, in.counts(c.Log)...)
 	for _, kind := range c.Faults {
-		if line := in.fault(kind); line != "" {
-			lines = append(lines, line)
+		if on := in.faulty(kind); len(on) > 0 {
+			lines = append(lines, source.Say(kind+" on %s", source.And(on)))
 		}
 	}
 	for _, p := range in.Problems {
-		if slices.Contains(c.Problems, p.Kind) {
-			add("problem: %s%s", p.Name, lead(" – ", p.Outcome))
+		switch {
+		case !slices.Contains(c.Problems, p.Kind):
+		case p.Outcome != "":
+			lines = append(lines, source.Say("problem: %s – %s", p.Name, p.Outcome))
+		default:
+			lines = append(lines, source.Say("problem: %s", p.Name))
 		}
 	}
 	return append(lines, in.statements(c.Log)...)
 }
 
+// perNumber is a form for one thing, or one for any other number of them.
+func perNumber(n int, one, many string, args ...any) source.Message {
+	if n == 1 {
+		many = one
+	}
+	return source.Say(many, append([]any{n}, args...)...)
+}
+
 // counts are the sums over parts, decals and closings.
-func (in EvidenceInput) counts(log Log) []string {
-	var lines []string
-	add := func(point Log, format string, args ...any) {
-		if log&point != 0 {
-			lines = append(lines, fmt.Sprintf(format, args...))
-		}
+func (in EvidenceInput) counts(log Log) []source.Message {
+	var lines []source.Message
+	if n, parts := in.events(Filled); n > 0 && log&LogFilled != 0 {
+		lines = append(lines, perNumber(n, "%d part needed filler: %s", "%d parts needed filler: %s", parts))
 	}
-	if n, parts := in.events(Filled); n > 0 {
-		add(LogFilled, "%s needed filler: %s", plural(n, "part"), parts)
-	}
-	if n, parts := in.events(Straightened); n > 0 {
-		add(LogWarped, "%s had to be straightened: %s", plural(n, "part"), parts)
+	if n, parts := in.events(Straightened); n > 0 && log&LogWarped != 0 {
+		lines = append(lines, perNumber(n, "%d part had to be straightened: %s", "%d parts had to be straightened: %s", parts))
 	}
 	broken, spares := 0, 0
 	for _, r := range in.Rows {
 		broken += r.Broken
 		spares += r.SparesUsed
 	}
-	if broken+spares > 0 {
-		add(LogSpares, "%s broken, %s used", plural(broken, "part"), plural(spares, "spare"))
+	if broken+spares > 0 && log&LogSpares != 0 {
+		lines = append(lines, source.Say("%s, %s", noneOr(broken, "no parts broken", "%d part broken", "%d parts broken"),
+			noneOr(spares, "no spares used", "%d spare used", "%d spares used")))
 	}
-	if s := in.Sum; s.DecalsApplied+s.DecalsFailed > 0 {
-		add(LogDecals, "%s applied, %d failed", plural(s.DecalsApplied, "decal"), s.DecalsFailed)
+	if s := in.Sum; s.DecalsApplied+s.DecalsFailed > 0 && log&LogDecals != 0 {
+		applied := perNumber(s.DecalsApplied, "%d decal applied, %d failed", "%d decals applied, %d failed", s.DecalsFailed)
+		if s.DecalsApplied == 0 {
+			applied = source.Say("no decals applied, %d failed", s.DecalsFailed)
+		}
+		lines = append(lines, applied)
 	}
 	return lines
 }
 
+// noneOr is a text for none of a thing, or a form for their number.
+func noneOr(n int, none, one, many string) source.Message {
+	if n == 0 {
+		return source.Word(none)
+	}
+	return perNumber(n, one, many)
+}
+
 // events counts the parts of an event and names them.
-func (in EvidenceInput) events(event Event) (count int, parts string) {
+func (in EvidenceInput) events(event Event) (count int, parts source.List) {
 	var names []string
 	for _, e := range in.Events {
 		if Event(e.Event.V) == event {
@@ -92,44 +113,46 @@ func (in EvidenceInput) events(event Event) (count int, parts string) {
 			}
 		}
 	}
-	return count, list(names, "and")
+	return count, source.And(names)
 }
 
-// fault names the faults of one kind that may show.
-func (in EvidenceInput) fault(kind string) string {
-	var on []string
+// faulty lists the parts with faults of one kind that may show.
+func (in EvidenceInput) faulty(kind string) []source.Message {
+	var on []source.Message
 	for _, f := range in.Faults {
 		if f.Kind.V != kind || f.Shows.Set && !f.Shows.V {
 			continue
 		}
-		text := f.Part.V
+		part := source.Say("%s", strings.TrimSpace(f.Part.V))
 		if f.Size.Set {
-			text += " (" + f.Size.V.String() + ")"
+			part = source.Say("%s (%s)", strings.TrimSpace(f.Part.V), f.Size.V)
 		}
-		on = append(on, strings.TrimSpace(text))
+		on = append(on, part)
 	}
-	if len(on) == 0 {
-		return ""
-	}
-	return kind + " on " + list(on, "and")
+	return on
 }
 
 // statements are what other parts of the log conclude.
-func (in EvidenceInput) statements(log Log) []string {
-	var lines []string
+func (in EvidenceInput) statements(log Log) []source.Message {
+	var lines []source.Message
 	s := in.Sum
 	if log&LogLights != 0 && s.Lamps > 0 {
-		lines = append(lines, fmt.Sprintf("%s, %d of them seen to light; %s found",
-			plural(s.Lamps, "lamp"), s.Lit, plural(in.Leaks, "light leak")))
+		lamps := perNumber(s.Lamps, "%d lamp, %d of them seen to light", "%d lamps, %d of them seen to light", s.Lit)
+		leaks := noneOr(in.Leaks, "no light leaks found", "%d light leak found", "%d light leaks found")
+		lines = append(lines, source.Say("%s; %s", lamps, leaks))
 	}
 	if log&LogClosings != 0 {
 		for _, c := range in.Closings {
 			if c.Lamps > 0 {
-				lines = append(lines, fmt.Sprintf("%s closed over %s on %s", c.Area, plural(c.Lamps, "lamp"), c.Date.Format("2 January 2006")))
+				form := "%s closed over %d lamps on %s"
+				if c.Lamps == 1 {
+					form = "%s closed over %d lamp on %s"
+				}
+				lines = append(lines, source.Say(form, c.Area, c.Lamps, quantity.Date(c.Date)))
 			}
 		}
 	}
-	if log&LogScale != 0 && in.Scale != "" {
+	if log&LogScale != 0 && !in.Scale.Empty() {
 		lines = append(lines, in.Scale)
 	}
 	if log&LogCost != 0 {
@@ -138,18 +161,17 @@ func (in EvidenceInput) statements(log Log) []string {
 	return lines
 }
 
-func (in EvidenceInput) cost() []string {
+func (in EvidenceInput) cost() []source.Message {
 	s := in.Sum
-	var lines []string
-	if len(s.Kit) > 0 {
-		text := "the kit " + s.Kit.String()
-		if len(s.Spent) > 0 {
-			text += ", besides it " + s.Spent.String()
-		}
-		lines = append(lines, text)
+	var lines []source.Message
+	switch {
+	case len(s.Kit) > 0 && len(s.Spent) > 0:
+		lines = append(lines, source.Say("the kit %s, besides it %s", s.Kit.listed(), s.Spent.listed()))
+	case len(s.Kit) > 0:
+		lines = append(lines, source.Say("the kit %s", s.Kit.listed()))
 	}
 	for _, r := range s.PerHour {
-		lines = append(lines, r.Money.String()+" for an hour at the bench")
+		lines = append(lines, source.Say("%s for an hour at the bench", r.Money))
 	}
 	return lines
 }

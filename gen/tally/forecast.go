@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 )
 
 // leastFinished is how few finished builds a forecast can stand on: with two,
@@ -189,40 +190,52 @@ func (f *Forecast) addDates(today time.Time) {
 	f.FinishEarly, f.Finish, f.FinishLate = day(f.Left.Low), day(f.Left.Median), day(f.Left.High)
 }
 
-// Says puts the forecast into sentences, with its own past error beside it.
-func (f Forecast) Says() string {
+// Says is the forecast in sentences, with its own past error beside it.
+func (f Forecast) Says() source.Message {
 	if f.TooFew {
-		return fmt.Sprintf("Too few finished builds for a forecast: %s with hours written down, %d are needed.",
-			plural(f.Finished, "build"), leastFinished) + f.leftOut()
+		return source.Text(source.Say("Too few finished builds for a forecast: %s with hours written down, %d are needed.",
+			counted(f.Finished, "build"), leastFinished), f.leftOut())
 	}
-	text := fmt.Sprintf("About %s left (half of the finished builds say %s to %s).",
-		round(f.Left.Median), round(f.Left.Low), round(f.Left.High))
+	left := source.Say("About %s left (half of the finished builds say %s to %s).", round(f.Left.Median), round(f.Left.Low), round(f.Left.High))
+	return source.Text(left, f.end(), f.pastError(), f.leftOut())
+}
+
+// end says when the build will be finished.
+func (f Forecast) end() source.Message {
 	switch {
 	case f.Pace.PerWeek <= 0:
-		text += fmt.Sprintf(" No sitting in the last %d weeks, so no date.", paceWeeks)
+		return source.Say("No sitting in the last %d weeks, so no date.", paceWeeks)
 	case f.Finish.IsZero():
-		text += " At the present pace that is more than ten years away."
-	default:
-		text += fmt.Sprintf(" At the present pace of %s a week: around %s.", round(f.Pace.PerWeek), f.Finish.Format("2 January 2006"))
+		return source.Word("At the present pace that is more than ten years away.")
 	}
+	return source.Say("At the present pace of %s a week: around %s.", round(f.Pace.PerWeek), quantity.Date(f.Finish))
+}
+
+// pastError says how far off forecasts of the finished builds would have been.
+func (f Forecast) pastError() source.Message {
 	how := "not scaled by parts count, which would not have helped"
 	if f.Scaled {
 		how = "hours scaled by parts count"
 	} else if math.IsNaN(float64(f.ErrorScaled)) {
 		how = "not scaled, since a parts count is missing"
 	}
-	return text + fmt.Sprintf(" Forecasting each of the %d finished builds from the others was off by %s on average, "+
-		"%.0f %% of its hours (%s).",
-		f.Finished, round(f.Error), 100*float64(f.ErrorShare), how) + f.leftOut()
+	return source.Say("Forecasting each of the %d finished builds from the others was off by %s on average, %.0f %% of its hours (%s).",
+		f.Finished, round(f.Error), 100*float64(f.ErrorShare), source.Word(how))
 }
 
 // leftOut names the finished builds that cannot serve as patterns.
-func (f Forecast) leftOut() string {
+func (f Forecast) leftOut() source.Message {
 	if len(f.WithoutPlace) == 0 {
-		return ""
+		return source.Message{}
 	}
-	return " Left out, since hours are missing: " + list(f.WithoutPlace, "and") + "."
+	return source.Say("Left out, since hours are missing: %s.", source.And(f.WithoutPlace))
 }
 
-// round prints forecast hours without false precision.
-func round(h quantity.Hours) string { return fmt.Sprintf("%g h", float64(roundHours(h))) }
+// round returns forecast hours without false precision: "17 h", "2.5 h".
+func round(h quantity.Hours) fmt.Stringer {
+	rounded := roundHours(h)
+	if rounded == quantity.Hours(math.Trunc(float64(rounded))) {
+		return rounded
+	}
+	return quantity.Amount{Value: float64(rounded), Unit: "h"}
+}

@@ -84,7 +84,7 @@ func TestForecastOfThreeFinishedBuildsByHand(t *testing.T) {
 	}
 	want := "About 25 h left (half of the finished builds say 25 h to 30 h). At the present pace of 7.5 h a week: around 10 March 2026. " +
 		"Forecasting each of the 3 finished builds from the others was off by 9 h on average, 15 % of its hours (hours scaled by parts count)."
-	if got := f.Says(); got != want {
+	if got := f.Says().String(); got != want {
 		t.Errorf("got  %s\nwant %s", got, want)
 	}
 }
@@ -95,7 +95,7 @@ func TestForecastLeavesOutWhatItCannotTrust(t *testing.T) {
 	if !f.TooFew || f.Finished != 2 || len(f.WithoutPlace) != 1 {
 		t.Fatalf("got %+v", f)
 	}
-	if want := "Too few finished builds for a forecast: 2 builds with hours written down, 3 are needed. Left out, since hours are missing: lost log."; f.Says() != want {
+	if want := "Too few finished builds for a forecast: 2 builds with hours written down, 3 are needed. Left out, since hours are missing: lost log."; f.Says().String() != want {
 		t.Errorf("got %s", f.Says())
 	}
 }
@@ -103,7 +103,7 @@ func TestForecastLeavesOutWhatItCannotTrust(t *testing.T) {
 func TestForecastWithoutPartsOrPace(t *testing.T) {
 	past := []Sum{finished("a", 0, 10, 10), finished("b", 100, 20, 20), finished("c", 200, 40, 60)}
 	f := Outlook(Sum{Slug: "now", Parts: 100}, nil, past, nil, []string{"assembly"}, day("2026-02-14"))
-	if f.Scaled || !strings.Contains(f.Says(), "a parts count is missing") || !strings.Contains(f.Says(), "no date") {
+	if f.Scaled || !strings.Contains(f.Says().String(), "a parts count is missing") || !strings.Contains(f.Says().String(), "no date") {
 		t.Errorf("got %s", f.Says())
 	}
 	if f.ByStage[0].Left != (Span{}) || f.Left.Median != 20 { // painting alone: 10, 20, 60

@@ -20,9 +20,9 @@ func tidy(h quantity.Hours) quantity.Hours {
 	return quantity.Hours(whole) + quantity.Hours((minutes-60*whole)*(1.0/60))
 }
 
-// WholeMinutes prints hours rounded to the minute: "3 h 20 min".
-func WholeMinutes(h quantity.Hours) string {
-	return tidy(quantity.Hours(math.Round(float64(h)*60) / 60)).String()
+// WholeMinutes returns hours rounded to the minute: "3 h 20 min".
+func WholeMinutes(h quantity.Hours) quantity.Hours {
+	return tidy(quantity.Hours(math.Round(float64(h)*60) / 60))
 }
 
 // slicing collects hours under names, in the order in which they are met.

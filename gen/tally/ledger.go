@@ -164,7 +164,7 @@ func (l *ledger) book(s Sitting, e PartEvent) {
 	event, n := Event(e.Event.V), e.Count.Or(1)
 	switch {
 	case !slices.Contains(Events, event):
-		l.findings.Add(rulePartEvent.At(e.Event.At, "write one of: "+list(eventNames(), "or"),
+		l.findings.Add(rulePartEvent.At(e.Event.At, source.Say("write one of: %s", source.Or(Events)),
 			"%q is not something that becomes of a part", e.Event.V))
 		return
 	case n < 1:
@@ -270,7 +270,7 @@ func (l *ledger) clamp(r *Row) {
 	}{{&r.Lost, Found, Lost}, {&r.Broken, Repaired, Broken}, {&r.Used, TakenOff, Used}} {
 		if *c.n < 0 {
 			l.findings.Add(rulePartOverdrawn.At(r.at(c.said), "check the counts of both",
-				"%d more of %s were %s than %s", -*c.n, r.Part, c.said, c.was))
+				"%d more of %s were %s than %s", -*c.n, r.Part, source.Word(string(c.said)), source.Word(string(c.was))))
 			*c.n = 0
 		}
 	}
@@ -312,49 +312,23 @@ func (r *Row) lastLoss() Event {
 }
 
 // account is the row's sum in words: "8 packed, 3 lost, 5 left".
-func (r *Row) account() string {
-	text := fmt.Sprintf("%d packed", r.Have)
+func (r *Row) account() source.List {
+	all := []source.Message{source.Say("%d packed", r.Have)}
 	for _, x := range []struct {
 		n    int
-		word string
-	}{{r.Got, "got besides"}, {r.Used, "fitted"}, {r.Broken, "broken"}, {r.Lost, "lost"}, {r.Elsewhere, "used elsewhere"}} {
+		form string
+	}{{r.Got, "%d got besides"}, {r.Used, "%d fitted"}, {r.Broken, "%d broken"}, {r.Lost, "%d lost"}, {r.Elsewhere, "%d used elsewhere"}} {
 		if x.n > 0 {
-			text += fmt.Sprintf(", %d %s", x.n, x.word)
+			all = append(all, source.Say(x.form, x.n))
 		}
 	}
-	return text + fmt.Sprintf(", %d left", r.Left)
+	return source.Row(append(all, source.Say("%d left", r.Left)))
 }
 
-// Says returns the row's account as a sentence for readers.
-func (r Row) Says() string {
-	switch {
-	case !r.HaveKnown:
-		return "how many the box holds was not written down"
-	case r.Missing > 0:
-		return r.account() + fmt.Sprintf("; the log uses %d more than there were", r.Missing)
-	case r.Short > 0:
-		return r.account() + fmt.Sprintf("; %d still to fit: %d short", r.ToFit, r.Short)
-	case r.ToFit > 0:
-		return r.account() + fmt.Sprintf("; %d still to fit, %s", r.ToFit, plural(r.Spares, "spare"))
+// counted is a number of things: "1 part", "2 parts", "no parts".
+func counted(n int, noun string) fmt.Stringer {
+	if n == 0 {
+		return source.Word("no " + noun + "s")
 	}
-	return r.account()
-}
-
-func eventNames() []string {
-	names := make([]string, len(Events))
-	for i, e := range Events {
-		names[i] = string(e)
-	}
-	return names
-}
-
-// plural writes "1 part", "2 parts", "no parts".
-func plural(n int, noun string) string {
-	switch n {
-	case 0:
-		return "no " + noun + "s"
-	case 1:
-		return "1 " + noun
-	}
-	return fmt.Sprintf("%d %ss", n, noun)
+	return source.Count{N: n, Noun: noun}
 }

@@ -1,10 +1,10 @@
 package tally
 
 import (
-	"fmt"
 	"math/bits"
 	"slices"
-	"strings"
+
+	"spruelight/gen/source"
 )
 
 // NextTest is the smallest set of test pieces that parts the suspects.
@@ -78,7 +78,7 @@ func bestPiece(suspects []Suspect, factors []Factor, group []int) (changed uint,
 func effort(factors []Factor, changed uint) int {
 	work := 3 * bits.OnesCount(changed)
 	for j, f := range factors {
-		if changed&(1<<j) != 0 && (f.instead != "" || f.Without) {
+		if changed&(1<<j) != 0 && (f.Treatment.Value.Instead.V != "" || f.Without) {
 			work--
 		}
 	}
@@ -153,49 +153,64 @@ func split(group []int, p TestPiece) int {
 	return len(names)
 }
 
-// says what to do next, in the imperative.
-func (t *NextTest) says(noun string, suspects []Suspect) string {
+// says is what to do next, in the imperative.
+func (t *NextTest) says(noun string, suspects []Suspect) source.Message {
 	if len(t.Pieces) == 1 {
-		p := t.Pieces[0]
-		apart := "to tell them apart"
-		if len(suspects) == 2 {
-			apart = "to tell the two apart"
-		}
-		return fmt.Sprintf("Try one %s %s %s: if it shows the same, suspect %s; if it stays sound, %s.",
-			noun, p.Says(), apart, quoted(suspects, p.Blames), quoted(suspects, p.Clears))
+		return t.Pieces[0].says(noun, suspects)
 	}
-	var pieces []string
+	var pieces []source.Message
 	for i, p := range t.Pieces {
-		pieces = append(pieces, fmt.Sprintf("(%d) %s", i+1, p.Says()))
+		pieces = append(pieces, source.Say("(%d) %s", i+1, p.Says()))
 	}
-	return fmt.Sprintf("To tell the %s apart, try %s %ss: %s.",
-		countWord(len(suspects)), countWord(len(t.Pieces)), noun, strings.Join(pieces, "; "))
+	list := source.List{Of: source.Anys(pieces), Sep: "; "}
+	if noun == usualNoun {
+		return source.Say("To tell the %s apart, try %s parts: %s.", countWord(len(suspects)), countWord(len(t.Pieces)), list)
+	}
+	return source.Say("To tell the %s apart, try %s %ss: %s.", countWord(len(suspects)), countWord(len(t.Pieces)), source.Word(noun), list)
 }
 
-// Says how the piece is to be treated, what it has first.
-func (p TestPiece) Says() string {
-	var has, lacks []string
+// says is what to do with a single piece.
+func (p TestPiece) says(noun string, suspects []Suspect) source.Message {
+	blamed, cleared := quoted(suspects, p.Blames), quoted(suspects, p.Clears)
+	switch two := len(suspects) == 2; {
+	case noun == usualNoun && two:
+		return source.Say("Try one part %s to tell the two apart: if it shows the same, suspect %s; if it stays sound, %s.",
+			p.Says(), blamed, cleared)
+	case noun == usualNoun:
+		return source.Say("Try one part %s to tell them apart: if it shows the same, suspect %s; if it stays sound, %s.",
+			p.Says(), blamed, cleared)
+	case two:
+		return source.Say("Try one %s %s to tell the two apart: if it shows the same, suspect %s; if it stays sound, %s.",
+			source.Word(noun), p.Says(), blamed, cleared)
+	}
+	return source.Say("Try one %s %s to tell them apart: if it shows the same, suspect %s; if it stays sound, %s.",
+		source.Word(noun), p.Says(), blamed, cleared)
+}
+
+// Says is how the piece is to be treated, what it has first.
+func (p TestPiece) Says() source.Message {
+	var has, lacks []Factor
 	for _, f := range append(slices.Clone(p.With), p.Changed...) {
-		if text := f.Says(); strings.HasPrefix(text, "not ") {
-			lacks = append(lacks, text)
+		if f.lacks() {
+			lacks = append(lacks, f)
 		} else {
-			has = append(has, text)
+			has = append(has, f)
 		}
 	}
-	if len(has) == 0 {
-		return list(lacks, "and")
+	switch {
+	case len(has) == 0:
+		return together(lacks)
+	case len(lacks) == 0:
+		return together(has)
 	}
-	if len(lacks) == 0 {
-		return list(has, "and")
-	}
-	return list(has, "and") + " but " + list(lacks, "and")
+	return source.Say("%s but %s", together(has), together(lacks))
 }
 
 // quoted names suspects: “cast in resin” or “not washed”.
-func quoted(suspects []Suspect, which []int) string {
-	var says []string
+func quoted(suspects []Suspect, which []int) source.List {
+	var says []source.Message
 	for _, i := range which {
-		says = append(says, "“"+suspects[i].Says()+"”")
+		says = append(says, source.Say("“%s”", suspects[i].Says()))
 	}
-	return list(says, "or")
+	return source.Or(says)
 }

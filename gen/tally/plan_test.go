@@ -67,7 +67,7 @@ func TestDecisions(t *testing.T) {
 		{"one option", Choice{Question: val("mast"), Options: []Option{{Name: val("up")}}}, nil, Bench, true, "can still be changed", "choice-options"},
 	} {
 		got, findings := Decisions([]Choice{c.choice}, c.closed, c.state)
-		if got[0].Open != c.open || got[0].Says != c.says || rules(findings) != c.rules {
+		if got[0].Open != c.open || got[0].Says.String() != c.says || rules(findings) != c.rules {
 			t.Errorf("%s: open %v, %q, findings %q", c.name, got[0].Open, got[0].Says, rules(findings))
 		}
 	}
@@ -99,7 +99,7 @@ func TestCommission(t *testing.T) {
 	if q.RealRate.Money.String() != "14 EUR" || rules(findings) != "commission-below-rate" {
 		t.Errorf("real rate %s, findings %q", q.RealRate.Money, rules(findings))
 	}
-	if want := "Quoted 780 EUR, of which 200 EUR as deposit; 580 EUR on delivery. An hour really brought 14 EUR."; q.Says != want {
+	if want := "Quoted 780 EUR, of which 200 EUR as deposit; 580 EUR on delivery. An hour really brought 14 EUR."; q.Says.String() != want {
 		t.Errorf("got %s", q.Says)
 	}
 	c.Quoted = price("900 EUR")
@@ -162,7 +162,7 @@ func TestOutOfTheBox(t *testing.T) {
 			"No longer out of the box: 1 lamp added, turned brass masts (aftermarket) and C14 replaced by own work."},
 	} {
 		got, findings := JudgeOutOfBox(c.lamps, c.kitLights, c.extras, c.rows)
-		if got.Still != c.still || got.Says != c.says || len(findings) > 0 {
+		if got.Still != c.still || got.Says.String() != c.says || len(findings) > 0 {
 			t.Errorf("%s: got %+v %v", c.name, got, findings)
 		}
 	}

@@ -2,11 +2,12 @@ package tally
 
 import (
 	"cmp"
+	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 )
 
 // Purse is money in one or more currencies, in the order of their codes, each
@@ -42,18 +43,16 @@ func (p Purse) String() string {
 	if len(p) == 0 {
 		return "nothing"
 	}
-	parts := make([]string, len(p))
-	for i, m := range p {
-		parts[i] = m.String()
-	}
-	return list(parts, "and")
+	return p.listed().String()
 }
+
+// listed is the money of a purse that is not empty, as a sentence has it.
+func (p Purse) listed() source.List { return source.And(p) }
 
 // Rate is money by the hour, rounded to the currency's smallest unit.
 type Rate struct {
 	Money   quantity.Money
-	Working string // "116.50 EUR / 5 h"
-	Figure  quantity.Figure
+	Working source.Message // "116.50 EUR / 5 h"
 }
 
 // perHour divides each currency by the hours; nothing without hours.
@@ -63,26 +62,12 @@ func perHour(p Purse, h quantity.Hours) []Rate {
 	}
 	var rates []Rate
 	for _, m := range p {
-		rate := rateOf(m, m.String(), h)
-		rate.Figure = hourly.FigureIn(m.Currency, "cost of a bench hour", quantity.Let{"C": m, "h": h})
-		rates = append(rates, rate)
+		rates = append(rates, rateOf(m, m, h))
 	}
 	return rates
 }
 
-func rateOf(m quantity.Money, working string, h quantity.Hours) Rate {
+func rateOf(m quantity.Money, working fmt.Stringer, h quantity.Hours) Rate {
 	hourly := quantity.Money{Minor: int64(math.Round(float64(m.Minor) / float64(h))), Currency: m.Currency}
-	return Rate{Money: hourly, Working: working + " / " + WholeMinutes(h)}
-}
-
-// list joins names as a sentence does: "a, b and c".
-func list(names []string, word string) string {
-	switch n := len(names); n {
-	case 0:
-		return ""
-	case 1:
-		return names[0]
-	default:
-		return strings.Join(names[:n-1], ", ") + " " + word + " " + names[n-1]
-	}
+	return Rate{Money: hourly, Working: source.Say("%s / %s", working, WholeMinutes(h))}
 }

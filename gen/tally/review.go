@@ -1,7 +1,6 @@
 package tally
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -71,13 +70,13 @@ type ReviewInput struct {
 // Review is a review worked out.
 type Review struct {
 	FirstLook  bool
-	Standing   string // "Build review, after 12 sittings and 41 h at the bench"
+	Standing   source.Message // "Build review, after 12 sittings and 41 h at the bench"
 	Disclosure Disclosure
 	Best       float64
 	Rows       []ReviewRow
-	Overall    *quantity.Figure // only where asked for
-	Showing    []Fault          // faults that show on the finished model, or may
-	Hidden     []Fault          // and those that do not: no reader should fear them
+	Overall    *OverallMark // only where asked for
+	Showing    []Fault      // faults that show on the finished model, or may
+	Hidden     []Fault      // and those that do not: no reader should fear them
 }
 
 // ReviewRow is one criterion of a review.
@@ -88,15 +87,27 @@ type ReviewRow struct {
 	Assessed  bool
 	Mark      float64
 	Why       string
-	Evidence  []string // from the log, in sentences
+	Evidence  []source.Message // from the log, in sentences
 }
 
 // Text prints the mark: "8 of 10", or "not assessed".
-func (r ReviewRow) Text(best float64) string {
+func (r ReviewRow) Text(best float64) source.Message {
 	if !r.Assessed {
-		return "not assessed"
+		return source.Word("not assessed")
 	}
-	return fmt.Sprintf("%s of %s", quantity.Round(r.Mark, 2), quantity.Round(best, 3))
+	return outOf(r.Mark, best)
+}
+
+// outOf is a mark beside the top mark: "7.3 of 10".
+func outOf(mark, best float64) source.Message {
+	return source.Say("%s of %s", quantity.Amount{Value: mark, Digits: 2}, quantity.Amount{Value: best, Digits: 3})
+}
+
+// OverallMark is one mark over all criteria.
+type OverallMark struct {
+	Mark          float64
+	Says, Working source.Message // "7.3 of 10", "(2 × 8 + 1 × 6) / (2 + 1)"
+	Source        source.Message
 }
 
 // bestMark is the top mark where the workshop sets none. Half marks are allowed.
@@ -161,15 +172,15 @@ func Judge(in ReviewInput) (Review, source.Findings) {
 	return r, findings
 }
 
-func standing(s Sum) string {
+func standing(s Sum) source.Message {
 	if s.Sittings == 0 {
-		return "First look: nothing has been built yet"
+		return source.Word("First look: nothing has been built yet")
 	}
-	text := fmt.Sprintf("Build review, after %s and %s at the bench", plural(s.Sittings, "sitting"), WholeMinutes(s.Hours))
-	if s.State != Shelf {
-		text += "; the build is not finished"
+	after := source.Say("Build review, after %s and %s at the bench", counted(s.Sittings, "sitting"), WholeMinutes(s.Hours))
+	if s.State == Shelf {
+		return after
 	}
-	return text
+	return source.Say("%s; the build is not finished", after)
 }
 
 func checkWeights(criteria []Criterion) source.Findings {
@@ -178,7 +189,7 @@ func checkWeights(criteria []Criterion) source.Findings {
 	for _, c := range criteria {
 		w := c.Weight.Or(1)
 		if w < 0 || math.IsNaN(w) || math.IsInf(w, 0) {
-			findings.Add(ruleWeight.At(c.Weight.At, "write a weight of zero or more", "the weight of %s is %s", c.Name, quantity.Round(w, 3)))
+			findings.Add(ruleWeight.At(c.Weight.At, "write a weight of zero or more", "the weight of %s is %s", source.Word(c.Name), quantity.Amount{Value: w, Digits: 3}))
 		}
 		sum += max(w, 0)
 	}
@@ -201,7 +212,7 @@ func (r *Review) markRows(in ReviewInput) ([]ReviewRow, source.Findings) {
 		i := slices.IndexFunc(in.Criteria, func(c Criterion) bool { return c.Name == m.Name.V })
 		switch {
 		case i < 0:
-			findings.Add(ruleMarkCriterion.At(m.Name.At, "write one of: "+list(criterionNames(in.Criteria), "or"),
+			findings.Add(ruleMarkCriterion.At(m.Name.At, source.Say("write one of: %s", source.Or(criterionNames(in.Criteria))),
 				"%q is none of the workshop's criteria", m.Name.V))
 			continue
 		case marked[i]:
@@ -222,14 +233,14 @@ func (r *Review) mark(row *ReviewRow, m Mark) source.Findings {
 	}
 	v, name := m.Score.V.Mark, row.Criterion.Name
 	if !(v >= 0 && v <= r.Best) {
-		findings.Add(ruleMarkRange.At(m.Score.At, fmt.Sprintf("write a mark from 0 to %s, or not assessed", quantity.Round(r.Best, 3)),
-			"the mark for %s is %s", name, quantity.Round(v, 3)))
+		findings.Add(ruleMarkRange.At(m.Score.At, source.Say("write a mark from 0 to %s, or not assessed", quantity.Amount{Value: r.Best, Digits: 3}),
+			"the mark for %s is %s", name, quantity.Amount{Value: v, Digits: 3}))
 		return findings
 	}
 	row.Assessed, row.Mark = true, v
 	if strings.TrimSpace(m.Why.V) == "" {
 		findings.Add(ruleMarkReason.At(m.Score.At, "add why: what was seen or measured",
-			"%s is marked %s without a reason", name, quantity.Round(v, 2)))
+			"%s is marked %s without a reason", name, quantity.Amount{Value: v, Digits: 2}))
 	}
 	if r.FirstLook && row.Criterion.Log&(LogFilled|LogDecals|LogSpares|LogClosings) != 0 {
 		findings.Add(ruleMarkEarly.At(m.Score.At, "write not assessed until it was built", "%s is marked before the first sitting", name))
@@ -254,15 +265,15 @@ func (r *Review) share() {
 }
 
 // overall is the weighted mean of what was assessed, with its arithmetic.
-func (r *Review) overall() *quantity.Figure {
-	var terms, weights []string
+func (r *Review) overall() *OverallMark {
+	var terms, weights []any
 	sum, of := 0.0, 0.0
 	for _, row := range r.Rows {
 		if !row.Assessed || row.Weight == 0 {
 			continue
 		}
-		w := quantity.Round(row.Weight, 3)
-		terms = append(terms, w+" × "+quantity.Round(row.Mark, 2))
+		w := quantity.Amount{Value: row.Weight, Digits: 3}
+		terms = append(terms, source.Say("%s × %s", w, quantity.Amount{Value: row.Mark, Digits: 2}))
 		weights = append(weights, w)
 		sum += row.Weight * row.Mark
 		of += row.Weight
@@ -270,9 +281,9 @@ func (r *Review) overall() *quantity.Figure {
 	if of == 0 {
 		return nil
 	}
-	return &quantity.Figure{Name: "overall mark", Value: sum / of, Unit: "of " + quantity.Round(r.Best, 3), Digits: 2,
-		Working: "(" + strings.Join(terms, " + ") + ") / (" + strings.Join(weights, " + ") + ")",
-		Source:  "weighted mean of the criteria that were assessed"}
+	return &OverallMark{Mark: sum / of, Says: outOf(sum/of, r.Best),
+		Working: source.Say("(%s) / (%s)", source.List{Of: terms, Sep: " + "}, source.List{Of: weights, Sep: " + "}),
+		Source:  source.Word("weighted mean of the criteria that were assessed")}
 }
 
 // sortFaults parts the faults that show from those that do not.
@@ -280,11 +291,11 @@ func (r *Review) sortFaults(faults []Fault) source.Findings {
 	var findings source.Findings
 	for _, f := range faults {
 		if !slices.Contains(FaultKinds, f.Kind.V) {
-			findings.Add(ruleFaultKind.At(f.Kind.At, "write one of: "+list(FaultKinds, "or"), "%q is not a term for a kit fault", f.Kind.V))
+			findings.Add(ruleFaultKind.At(f.Kind.At, source.Say("write one of: %s", source.Or(FaultKinds)), "%q is not a term for a kit fault", f.Kind.V))
 		}
 		if !f.Shows.Set {
 			findings.Add(ruleFaultShows.At(f.Kind.At, "add shows: yes or shows: no",
-				"nothing says whether the %s on %s shows on the finished model", f.Kind.V, f.Part.V))
+				"nothing says whether the %s on %s shows on the finished model", source.Word(f.Kind.V), f.Part.V))
 		}
 		if f.Shows.Set && !f.Shows.V {
 			r.Hidden = append(r.Hidden, f)

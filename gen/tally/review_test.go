@@ -34,16 +34,16 @@ func TestOverallMarkIsTheWeightedMeanOfWhatWasAssessed(t *testing.T) {
 	in.Overall = true
 	r, _ = Judge(in)
 	// By hand: (2·8 + 1·6) / 3 = 7.333; decals count nowhere, least of all as zero.
-	if r.Overall.Text() != "7.3 of 10" || r.Overall.Working != "(2 × 8 + 1 × 6) / (2 + 1)" {
-		t.Errorf("got %s = %s", r.Overall.Working, r.Overall.Text())
+	if r.Overall.Says.String() != "7.3 of 10" || r.Overall.Working.String() != "(2 × 8 + 1 × 6) / (2 + 1)" {
+		t.Errorf("got %s = %s", r.Overall.Working, r.Overall.Says)
 	}
 	if r.Rows[0].Share != quantity.Share(2.0/3) || r.Rows[2].Share != 0 {
 		t.Errorf("shares: %v and %v", r.Rows[0].Share, r.Rows[2].Share)
 	}
-	if got := r.Rows[2].Text(r.Best); got != "not assessed" {
+	if got := r.Rows[2].Text(r.Best).String(); got != "not assessed" {
 		t.Errorf("got %q", got)
 	}
-	if got := r.Rows[0].Text(r.Best); got != "8 of 10" {
+	if got := r.Rows[0].Text(r.Best).String(); got != "8 of 10" {
 		t.Errorf("got %q", got)
 	}
 }
@@ -106,7 +106,7 @@ func TestFirstLookAndBuildReviewAreToldApart(t *testing.T) {
 	} {
 		in := input()
 		in.Sum = c.sum
-		if r, _ := Judge(in); r.Standing != c.want || r.FirstLook != (c.sum.Sittings == 0) {
+		if r, _ := Judge(in); r.Standing.String() != c.want || r.FirstLook != (c.sum.Sittings == 0) {
 			t.Errorf("got %q, want %q", r.Standing, c.want)
 		}
 	}
@@ -136,7 +136,7 @@ func TestEvidenceFromTheLog(t *testing.T) {
 			{Kind: val("gap"), Part: val("inside"), Shows: val(false)}},
 		Closings: []Closing{{"hull inside", day("2026-02-14"), 2}, {"mast", day("2026-02-15"), 0}},
 		Leaks:    1,
-		Scale:    "the box's 1/48 lies inside what the length says",
+		Scale:    source.Word("the box's 1/48 lies inside what the length says"),
 	}
 	for criterion, want := range map[string]string{
 		"fit":             "12 h 30 min of assembly in 5 sittings; 4 parts needed filler: A3 and A7; 1 part had to be straightened: B1; gap on A1 to A2 (0.4 mm); problem: step at the bow – sanded flush",
@@ -149,7 +149,7 @@ func TestEvidenceFromTheLog(t *testing.T) {
 	} {
 		for _, c := range Criteria {
 			if c.Name == criterion {
-				if got := strings.Join(in.For(c), "; "); got != want {
+				if got := (source.List{Of: source.Anys(in.For(c)), Sep: "; "}).String(); got != want {
 					t.Errorf("%s: got  %s\nwant %s", criterion, got, want)
 				}
 			}
@@ -175,7 +175,7 @@ func TestDisclosureSentences(t *testing.T) {
 		{Kit{Obtained: way(AsSample), From: val("100% Models")}, "100% Models sent this kit free of charge for review.", "free review sample", true},
 	} {
 		d, _ := Disclose(c.kit, source.Span{})
-		if d.Sentence != c.want || d.Due != c.due || d.Label != c.label {
+		if d.Sentence.String() != c.want || d.Due != c.due || d.Label.String() != c.label {
 			t.Errorf("got %+v, want %q", d, c.want)
 		}
 	}

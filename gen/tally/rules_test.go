@@ -44,16 +44,19 @@ func TestRulesAreComplete(t *testing.T) {
 
 // The words that a journal may write, by its tags, are those that the sums know.
 func TestTagsNameTheWordsOfTheSums(t *testing.T) {
-	var ways []string
+	var ways, events []string
 	for _, o := range AllObtained {
 		ways = append(ways, string(o))
+	}
+	for _, e := range Events {
+		events = append(events, string(e))
 	}
 	for name, c := range map[string]struct {
 		in    any
 		field string
 		words []string
 	}{
-		"events": {PartEvent{}, "Event", eventNames()},
+		"events": {PartEvent{}, "Event", events},
 		"extras": {Extra{}, "Kind", ExtraKinds},
 		"faults": {Fault{}, "Kind", FaultKinds},
 		"kits":   {Kit{}, "Obtained", ways},

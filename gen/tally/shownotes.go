@@ -56,7 +56,7 @@ func ShowNotes(n Notes, limit int) (string, source.Findings) {
 	}
 	if len(dropped) > 0 {
 		findings.Add(ruleNotesShortened.At(n.At, "raise --limit, or put them into a comment below the video",
-			"left out to keep to %d characters: %s", limit, list(dropped, "and")))
+			"left out to keep to %d characters: %s", limit, source.And(dropped)))
 	}
 	if size := utf8.RuneCountInString(text); limit > 0 && size > limit {
 		findings.Add(ruleNotesLong.At(n.At, "raise --limit, or shorten chapter titles",
@@ -69,7 +69,7 @@ func ShowNotes(n Notes, limit int) (string, source.Findings) {
 func (n Notes) head() []string {
 	var blocks []string
 	if n.Disclosure.Due {
-		blocks = append(blocks, n.Disclosure.Sentence)
+		blocks = append(blocks, n.Disclosure.Sentence.String())
 	}
 	blocks = append(blocks, strings.TrimSpace(oneLine(n.Title)+"\n"+oneLine(n.What)))
 	if len(n.Video.Chapters) > 0 {

@@ -30,7 +30,7 @@ func film() Video {
 func TestShowNotes(t *testing.T) {
 	n := Notes{
 		Title: "Survey skiff “Marram”: light blocking", What: "Sitting 3 of a 1/48 survey skiff, lit from within.",
-		Disclosure: Disclosure{Due: true, Sentence: "Halden Model Works sent this kit free of charge for review."},
+		Disclosure: Disclosure{Due: true, Sentence: source.Word("Halden Model Works sent this kit free of charge for review.")},
 		Video:      film(),
 		Lists: []NoteList{{"Paints", []string{"black, for light\nblocking", "silver"}}, {"Tools", nil},
 			{"Lamps", []string{"2 × warm white 3 mm with 220 ohm"}}},
@@ -65,7 +65,7 @@ The log: https://bench.example/builds/marram/2026-02-14/
 		t.Errorf("shortened to\n%s\nfindings %v", short, findings)
 	}
 	none, findings := ShowNotes(n, 60)
-	if !strings.HasPrefix(none, n.Disclosure.Sentence) || !findings.Stops() {
+	if !strings.HasPrefix(none, n.Disclosure.Sentence.String()) || !findings.Stops() {
 		t.Errorf("a limit must never cut the disclosure:\n%s\nfindings %v", none, findings)
 	}
 	n.Disclosure.Due = false

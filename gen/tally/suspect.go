@@ -3,26 +3,40 @@ package tally
 import (
 	"cmp"
 	"slices"
+	"strings"
 
 	"spruelight/gen/source"
 )
 
 // Factor is a treatment that a part had, or (Without) did not have.
 type Factor struct {
-	Treatment string
+	Treatment *source.Entry[Treatment]
 	Without   bool
-	instead   string
 }
 
-// Says the factor of a part: "cast in resin", "not washed".
-func (f Factor) Says() string {
+// Says is the factor as one says it of a part: "cast in resin", "not washed".
+func (f Factor) Says() source.Message {
+	t := &f.Treatment.Value
 	switch {
 	case !f.Without:
-		return f.Treatment
-	case f.instead != "":
-		return f.instead
+		return said(f.Treatment)
+	case !t.InsteadSays.Empty():
+		return t.InsteadSays
+	case t.Instead.V != "":
+		return source.Say("%s", t.Instead.V)
 	}
-	return "not " + f.Treatment
+	return source.Say("not %s", said(f.Treatment))
+}
+
+// lacks reports whether the factor reads "not …".
+func (f Factor) lacks() bool { return strings.HasPrefix(f.Says().String(), "not ") }
+
+// said is what a part is that had a treatment.
+func said(t *source.Entry[Treatment]) source.Message {
+	if t.Value.Says.Empty() {
+		return source.Say("%s", t.Name.V)
+	}
+	return t.Value.Says
 }
 
 // opposite is the same treatment, the other way round.
@@ -39,26 +53,32 @@ type Suspect struct {
 }
 
 // Says joins the suspect's factors: "cast in resin and primed from the new can".
-func (s Suspect) Says() string {
-	var says []string
-	for _, f := range s.Factors {
-		says = append(says, f.Says())
+func (s Suspect) Says() source.Message { return together(s.Factors) }
+
+// together joins factors with "and".
+func together(factors []Factor) source.Message {
+	says := make([]source.Message, len(factors))
+	for i, f := range factors {
+		says[i] = f.Says()
 	}
-	return list(says, "and")
+	if len(says) == 1 {
+		return says[0]
+	}
+	return source.Say("%s", source.And(says))
 }
 
 // Isolation is what can be said of a problem's cause.
 type Isolation struct {
-	Affected, Sound []string  // tests counted in, in the order met
-	Common          []string  // treatments that every one had: no difference, hence no suspect
-	Table           []Suspect // every treatment with its counts, in the order listed
+	Affected, Sound []string                   // tests counted in, in the order met
+	Common          []*source.Entry[Treatment] // treatments that every one had: no difference, hence no suspect
+	Table           []Suspect                  // every treatment with its counts, in the order listed
 	Suspects        []Suspect
-	Pairs           bool      // no single factor separates them, these pairs do
-	Leads           []Suspect // where nothing separates them: the factors that come nearest
-	Compared        int       // factors, or pairs, that were compared
-	Carries         bool      // whether the counts are enough for chance to be ruled out at 5 %
-	Next            *NextTest // nil when nothing is left to separate
-	Says            string    // one paragraph for readers
+	Pairs           bool           // no single factor separates them, these pairs do
+	Leads           []Suspect      // where nothing separates them: the factors that come nearest
+	Compared        int            // factors, or pairs, that were compared
+	Carries         bool           // whether the counts are enough for chance to be ruled out at 5 %
+	Next            *NextTest      // nil when nothing is left to separate
+	Says            source.Message // one paragraph for readers
 }
 
 // maxTreatments bounds the pairs that are compared; nobody lists more.
@@ -99,7 +119,7 @@ func Isolate(p Problem) (Isolation, source.Findings) {
 		r.Next = next(r.Suspects)
 	} else {
 		s.findings.Add(ruleProblemEmpty.At(p.At, "list parts as affected and others as sound", "%s affected, %s sound: nothing to compare",
-			plural(len(r.Affected), "part"), plural(len(r.Sound), "part")))
+			counted(len(r.Affected), "part"), counted(len(r.Sound), "part")))
 	}
 	r.Says = s.sentence(r)
 	return r, s.findings
@@ -211,14 +231,14 @@ func (s *study) names(affected bool) []string {
 }
 
 // common returns what every piece had.
-func (s *study) common() []string {
-	var names []string
-	for i, t := range s.treatments {
+func (s *study) common() []*source.Entry[Treatment] {
+	var common []*source.Entry[Treatment]
+	for i := range s.treatments {
 		if len(s.had[i]) == len(s.pieces) {
-			names = append(names, t.Name.V)
+			common = append(common, &s.treatments[i])
 		}
 	}
-	return names
+	return common
 }
 
 // has reports whether a piece has all the factors of a suspect.
@@ -257,8 +277,7 @@ func (s *study) columns() []column {
 func (s *study) suspect(columns ...column) Suspect {
 	var x Suspect
 	for _, c := range columns {
-		t := s.treatments[c.treatment]
-		x.Factors = append(x.Factors, Factor{Treatment: t.Name.V, Without: c.without, instead: t.Value.Instead.V})
+		x.Factors = append(x.Factors, Factor{Treatment: &s.treatments[c.treatment], Without: c.without})
 	}
 	for i, p := range s.pieces {
 		switch has := s.has(i, columns); {

@@ -122,7 +122,7 @@ func TestTotalsBySlice(t *testing.T) {
 	for _, x := range s.BySitting {
 		order = append(order, x.Name)
 	}
-	if got := list(order, "and"); got != "2026-01-31, 2026-02-14, 2026-02-14-decals and 2026-02-20" {
+	if got := source.And(order).String(); got != "2026-01-31, 2026-02-14, 2026-02-14-decals and 2026-02-20" {
 		t.Errorf("sittings out of order: %s", got)
 	}
 }

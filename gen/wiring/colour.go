@@ -3,6 +3,7 @@ package wiring
 import (
 	"strings"
 
+	"spruelight/gen/source"
 	"spruelight/gen/svg"
 )
 
@@ -51,11 +52,11 @@ func pairColours(text string) (plus, minus string) {
 	return text, text
 }
 
-// colourText names the colours of a pair, each in the reader's language.
-func colourText(text string, tell svg.Teller) string {
+// colourText names the colours of a pair.
+func colourText(text string) source.Message {
 	plus, minus := pairColours(text)
 	if plus == minus {
-		return tell.Say(plus)
+		return source.Word(plus)
 	}
-	return tell.Say(plus) + "/" + tell.Say(minus)
+	return source.Say("%s/%s", source.Word(plus), source.Word(minus))
 }

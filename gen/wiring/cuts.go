@@ -8,6 +8,7 @@ import (
 
 	"spruelight/gen/circuit"
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 )
 
 // Slack is what a piece of wire gets beyond the way it goes.
@@ -23,15 +24,15 @@ var UsualSlack = Slack{0.015, 0.05}
 type Cut struct {
 	Circuit  string
 	Ref      string // W2+, L5−; numbered within the circuit
-	From, To string
+	From, To source.Message
 	Length   quantity.Metres // as it lies in the model
 	Cut      quantity.Metres // with slack, rounded up to a full millimetre
 }
 
 // Spool is all pieces of one gauge and colour.
 type Spool struct {
-	Wire   string // 34 AWG
-	Colour string // empty: not said
+	Wire   source.Message // 34 AWG
+	Colour string         // empty: not said
 	copper quantity.Metres
 	Cuts   []Cut // longest first
 	Total  quantity.Metres
@@ -48,7 +49,7 @@ func (s Slack) pieceLength(length quantity.Metres) quantity.Metres {
 
 // CutList lists every piece of wire of circuits, grouped by gauge and colour,
 // thick wire first. Runs without a length are named in the second result.
-func CutList(all []circuit.Solution, slack Slack) (spools []Spool, unknown []string) {
+func CutList(all []circuit.Solution, slack Slack) (spools []Spool, unknown []source.Message) {
 	c := cutter{slack: slack}
 	for i := range all {
 		s := &all[i]
@@ -56,22 +57,22 @@ func CutList(all []circuit.Solution, slack Slack) (spools []Spool, unknown []str
 			continue
 		}
 		for k, j := range s.Junctions {
-			from, to := "the base", j.Name
+			from := source.Word("the base")
 			if k > 0 {
-				from = s.Junctions[j.From].Name
+				from = s.JunctionName(j.From)
 			}
-			c.run(s.Name, wireRef("W", k), j.Feed, from, to)
+			c.run(s.Name, wireRef("W", k), j.Feed, from, s.JunctionName(k))
 		}
 		for k := range s.Branches {
 			b := &s.Branches[k]
-			c.run(s.Name, wireRef("L", k), b.Lead, s.Junctions[b.Junction].Name, b.Name)
+			c.run(s.Name, wireRef("L", k), b.Lead, s.JunctionName(b.Junction), as(b.Name))
 		}
 	}
 	for k := range c.spools {
 		slices.SortStableFunc(c.spools[k].Cuts, func(a, b Cut) int { return cmp.Compare(b.Cut, a.Cut) })
 	}
 	slices.SortStableFunc(c.spools, func(a, b Spool) int {
-		return cmp.Or(cmp.Compare(b.copper, a.copper), cmp.Compare(a.Wire, b.Wire), cmp.Compare(a.Colour, b.Colour))
+		return cmp.Or(cmp.Compare(b.copper, a.copper), cmp.Compare(a.Wire.String(), b.Wire.String()), cmp.Compare(a.Colour, b.Colour))
 	})
 	return c.spools, c.unknown
 }
@@ -83,32 +84,32 @@ func wireRef(letter string, k int) string { return fmt.Sprintf("%s%d", letter, k
 type cutter struct {
 	slack   Slack
 	spools  []Spool
-	unknown []string
+	unknown []source.Message
 }
 
 // run adds the pieces of a pair of wires. A connector parts each wire in two,
 // with slack at either end of both; one at the beginning is where the wire begins.
-func (c *cutter) run(name, ref string, result circuit.RunResult, from, to string) {
-	r, plug := result.Run, result.Plug
+func (c *cutter) run(name, ref string, result circuit.RunResult, from, to source.Message) {
+	r, plug := result.Run, as(result.Plug)
 	if !r.Length.Set || !(r.Length.V > 0) {
-		c.unknown = append(c.unknown, fmt.Sprintf("%s, %s to %s", ref, from, to))
+		c.unknown = append(c.unknown, source.Say("%s, %s to %s", ref, from, to))
 		return
 	}
 	plus, minus := pairColours(r.Colour.V)
 	for i, colour := range []string{plus, minus} {
 		s, sign := c.spool(r, colour), []string{"+", "−"}[i]
-		add := func(ref, from, to string, length quantity.Metres) {
+		add := func(ref string, from, to source.Message, length quantity.Metres) {
 			cut := Cut{name, ref + sign, from, to, length, c.slack.pieceLength(length)}
 			s.Cuts = append(s.Cuts, cut)
 			s.Total += cut.Cut
 		}
 		switch after := r.Connector.After.V; {
-		case plug == "":
+		case plug.Empty():
 			add(ref, from, to, r.Length.V)
 		case after <= 0:
-			add(ref, joinWords(from, plug), to, r.Length.V)
+			add(ref, joined(from, plug), to, r.Length.V)
 		case after >= r.Length.V:
-			add(ref, from, joinWords(plug, to), r.Length.V)
+			add(ref, from, joined(plug, to), r.Length.V)
 		default:
 			add(ref+"a", from, plug, after)
 			add(ref+"b", plug, to, r.Length.V-after)
@@ -118,10 +119,10 @@ func (c *cutter) run(name, ref string, result circuit.RunResult, from, to string
 
 func (c *cutter) spool(r circuit.Run, colour string) *Spool {
 	wire := sizeText(r)
-	if wire == "" {
-		wire = "wire"
+	if wire.Empty() {
+		wire = source.Word("wire")
 	}
-	at := slices.IndexFunc(c.spools, func(s Spool) bool { return s.Wire == wire && s.Colour == colour })
+	at := slices.IndexFunc(c.spools, func(s Spool) bool { return s.Wire.String() == wire.String() && s.Colour == colour })
 	if at < 0 {
 		at = len(c.spools)
 		c.spools = append(c.spools, Spool{Wire: wire, Colour: colour, copper: r.Size.V.Copper})

@@ -1,10 +1,8 @@
 package wiring
 
 import (
-	"fmt"
-	"strings"
-
 	"spruelight/gen/circuit"
+	"spruelight/gen/source"
 	"spruelight/gen/svg"
 )
 
@@ -17,21 +15,21 @@ const (
 // Diagram draws the circuit diagram of a solved circuit for a sheet of paper or
 // a wide page. The id prefixes the ids within. A circuit that has no operating
 // point has no diagram: nil.
-func Diagram(id string, s circuit.Solution, tell svg.Teller) *svg.Drawing {
-	return DiagramFor(id, s, Wide, tell)
+func Diagram(id string, s circuit.Solution, print svg.Printer) *svg.Drawing {
+	return DiagramFor(id, s, Wide, print)
 }
 
 // DiagramFor is Diagram laid out for a width in units; a column that is wider
 // by itself makes the drawing wider.
-func DiagramFor(id string, s circuit.Solution, width float64, tell svg.Teller) *svg.Drawing {
+func DiagramFor(id string, s circuit.Solution, width float64, print svg.Printer) *svg.Drawing {
 	if !s.Solved || len(s.Junctions) == 0 {
 		return nil
 	}
-	s = named(s, tell)
+	s = named(s, print)
 	margin := 8.0
-	l := newLayout(&s, max(width, 240)-2*margin, tell)
+	l := newLayout(&s, max(width, 240)-2*margin, print)
 	l.arrange()
-	d := svg.New(id, tell.Say(strings.TrimSpace("Circuit diagram: "+s.Name)), tell.Say(describe(&s)))
+	d := svg.New(id, print.Print(source.Say("Circuit diagram: %s", s.Name)), print.Print(describe(&s)))
 	d.Margin = margin
 	d.Class = "circuit"
 	c := &canvas{d: d}
@@ -49,14 +47,14 @@ func DiagramFor(id string, s circuit.Solution, width float64, tell svg.Teller) *
 
 // remark says what the signs mean that no text of electronics has.
 func (l *layout) remark(c *canvas) string {
-	text := "Numbers in circles: test points of the meter card, red probe there, black on supply minus."
+	text := []source.Message{source.Word("Numbers in circles: test points of the meter card, red probe there, black on supply minus.")}
 	if c.joins > 0 {
-		text += " Flags of equal letters are joined."
+		text = append(text, source.Word("Flags of equal letters are joined."))
 	}
 	if l.wired {
-		text += " Coloured bars: lengths of wire, as in the cut list."
+		text = append(text, source.Word("Coloured bars: lengths of wire, as in the cut list."))
 	}
-	return l.tell.Say(text)
+	return l.say(source.Text(text...))
 }
 
 // rowGap is the room between two rows.
@@ -76,12 +74,14 @@ func (l *layout) drawBand(c *canvas, b *band, top, bottom float64) {
 }
 
 // describe says what the diagram shows, for those who cannot see it.
-func describe(s *circuit.Solution) string {
+func describe(s *circuit.Solution) source.Message {
 	lamps := 0
 	for _, b := range s.Branches {
 		lamps += len(b.Lamps)
 	}
-	return fmt.Sprintf("Supply %s of %s at the left, plus above, minus below, %s in all. Junctions: %d. Branches: %d. Lamps: %d.",
-		s.Supply.Ref, voltsText(s.Supply.Open.Nominal), ampsText(s.Total.Current.Nominal), len(s.Junctions), len(s.Branches), lamps) +
-		" The table names every part with what it joins."
+	return source.Text(
+		source.Say("Supply %s of %s at the left, plus above, minus below, %s in all.",
+			s.Supply.Ref, voltsText(s.Supply.Open.Nominal), ampsText(s.Total.Current.Nominal)),
+		source.Say("Junctions: %d.", len(s.Junctions)), source.Say("Branches: %d.", len(s.Branches)), source.Say("Lamps: %d.", lamps),
+		source.Word("The table names every part with what it joins."))
 }

@@ -12,7 +12,7 @@ import (
 // where, then what fits beside each other.
 type layout struct {
 	s        *circuit.Solution
-	tell     svg.Teller
+	print    svg.Printer
 	width    float64
 	words    float64 // the widest label
 	points   []junctionPoints
@@ -51,8 +51,8 @@ type junctionPoints struct{ plus, minus int }
 // rows of their own.
 const deepest = 3
 
-func newLayout(s *circuit.Solution, width float64, tell svg.Teller) *layout {
-	l := &layout{s: s, tell: tell, width: width, words: mostWords}
+func newLayout(s *circuit.Solution, width float64, print svg.Printer) *layout {
+	l := &layout{s: s, print: print, width: width, words: mostWords}
 	if width < narrowest {
 		l.words = narrowWords
 	}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"spruelight/gen/circuit"
+	"spruelight/gen/source"
 	"spruelight/gen/svg"
 )
 
@@ -13,7 +14,7 @@ import (
 // the entry and the junctions to every lamp, with lengths along the limbs. It
 // is not to scale. A width of zero means Wide. Circuits that are not solved are
 // left out; without any there is no drawing: nil.
-func Loom(id string, all []circuit.Solution, width float64, tell svg.Teller) *svg.Drawing {
+func Loom(id string, all []circuit.Solution, width float64, print svg.Printer) *svg.Drawing {
 	if width <= 0 {
 		width = Wide
 	}
@@ -28,12 +29,12 @@ func Loom(id string, all []circuit.Solution, width float64, tell svg.Teller) *sv
 	}
 	all = slices.Clone(all)
 	for i := range all {
-		all[i] = named(all[i], tell)
+		all[i] = named(all[i], print)
 	}
 	const margin = 8.0
-	d := svg.New(id, tell.Say("Loom: "+strings.Join(names, ", ")), tell.Say(describeLoom(all)))
+	d := svg.New(id, print.Print(source.Say("Loom: %s", source.Row(names))), print.Print(describeLoom(all)))
 	d.Margin, d.Class = margin, "loom"
-	l := &loom{c: &canvas{d: d}, tell: tell, width: max(width, 240) - 2*margin, letters: lampLetters(all, tell)}
+	l := &loom{c: &canvas{d: d}, print: print, width: max(width, 240) - 2*margin, letters: lampLetters(all, print)}
 	l.limb = min(124, max(92, l.width/5))
 	for i := range all {
 		if all[i].Solved {
@@ -46,7 +47,7 @@ func Loom(id string, all []circuit.Solution, width float64, tell svg.Teller) *sv
 }
 
 // describeLoom says what the loom shows, for those who cannot see it.
-func describeLoom(all []circuit.Solution) string {
+func describeLoom(all []circuit.Solution) source.Message {
 	junctions, lamps := 0, 0
 	for i := range all {
 		junctions += len(all[i].Junctions)
@@ -54,14 +55,15 @@ func describeLoom(all []circuit.Solution) string {
 			lamps += len(b.Lamps)
 		}
 	}
-	return "The wires as they lie in the model, from the base at the left to every lamp, with their lengths. " +
-		fmt.Sprintf("Junctions: %d. Lamps: %d. The cut list names every piece.", junctions, lamps)
+	return source.Text(
+		source.Word("The wires as they lie in the model, from the base at the left to every lamp, with their lengths."),
+		source.Say("Junctions: %d.", junctions), source.Say("Lamps: %d.", lamps), source.Word("The cut list names every piece."))
 }
 
 // loom draws limbs from top to bottom.
 type loom struct {
 	c       *canvas
-	tell    svg.Teller
+	print   svg.Printer
 	width   float64
 	limb    float64 // length of a limb with its words
 	y       float64 // where free paper begins
@@ -80,7 +82,7 @@ const (
 
 // circuit draws the loom of one circuit.
 func (l *loom) circuit(s *circuit.Solution, titled bool) {
-	t := &tree{loom: l, s: s, plan: newLayout(s, l.width, l.tell)}
+	t := &tree{loom: l, s: s, plan: newLayout(s, l.width, l.print)}
 	l.above = t.wordsAbove()
 	if titled && s.Name != "" {
 		name := (&writer{width: l.width}).title(s.Name, 2).lines
@@ -122,9 +124,9 @@ func (t *tree) wordsAbove() float64 {
 func (t *tree) base() {
 	s := t.s
 	w := &writer{width: min(t.limb+20, 130)}
-	w.soft(t.plan.say("the base"), 1).ref(s.Supply.Ref).say(s.Supply.Name, 2)
+	w.soft(t.plan.word("the base"), 1).ref(s.Supply.Ref).say(s.Supply.Name, 2)
 	if s.Fuse != nil {
-		w.ref(s.Fuse.Ref).say(fuseText(s), 3)
+		w.ref(s.Fuse.Ref).say(t.plan.say(fuseText(s)), 3)
 	}
 	if s.Switch != nil {
 		w.ref(s.Switch.Ref).say(s.Switch.Text, 3)
@@ -140,7 +142,7 @@ func (t *tree) base() {
 	below := (&writer{width: x - box.Right() - 10}).title(s.Junctions[0].Name, 3)
 	if s.Circuit.Entry.V != "" {
 		t.wall(x-10, y)
-		below.soft(t.plan.say("through "+s.Circuit.Entry.V), 4)
+		below.soft(t.plan.say(source.Say("through %s", s.Circuit.Entry.V)), 4)
 	}
 	below.lines.draw(t.c, svg.Point{X: box.Right() + 8, Y: y + 15})
 	low := max(box.Bottom(), y+15+below.lines.height())
@@ -183,13 +185,13 @@ func (t *tree) run(ref string, result circuit.RunResult) label {
 		w.ref(result.Plug).say(r.Connector.Kind.V, 3).soft(r.Connector.Place.V, 2)
 	}
 	w.ref(ref)
-	if !r.Length.Set && sizeText(r) == "" {
-		return w.soft(t.plan.say("not written"), 1).lines
+	if !r.Length.Set && sizeText(r).Empty() {
+		return w.soft(t.plan.word("not written"), 1).lines
 	}
 	if r.Length.Set {
 		w.say(t.plan.say(lengthText(r.Length.V)), 1)
 	}
-	return w.soft(wireText(r, colourText(r.Colour.V, t.tell)), 3).lines
+	return w.soft(t.plan.say(wireText(r, colourText(r.Colour.V))), 3).lines
 }
 
 // limbTo draws a pair of wires to the right with their words above and
@@ -265,7 +267,7 @@ func (t *tree) feed(k int, x, y float64) float64 {
 	}
 	t.stop(k, end, y)
 	t.apart = append(t.apart, k)
-	below := (&writer{width: t.limb - 12}).soft(t.plan.say("see below"), 1).lines
+	below := (&writer{width: t.limb - 12}).soft(t.plan.word("see below"), 1).lines
 	below.draw(t.c, svg.Point{X: x + 8, Y: low})
 	return low + below.height()
 }
@@ -282,18 +284,18 @@ func (t *tree) lead(i int, x, y float64) float64 {
 
 // limits names what limits a branch's current, which the builder must find
 // room for.
-func (t *tree) limits(b *circuit.BranchResult) string {
-	beside := ""
+func (t *tree) limits(b *circuit.BranchResult) source.Message {
+	var beside source.Message
 	if b.Parallel {
-		beside = "lamps side by side"
+		beside = source.Word("lamps side by side")
 	}
 	switch b.Kind {
 	case circuit.None:
 		return beside
 	case circuit.ConstantCurrent:
-		return joinWords(b.Ref+" "+ampsText(b.Resistor.Set), beside)
+		return joined(source.Say("%s %s", b.Ref, ampsText(b.Resistor.Set)), beside)
 	}
-	return joinWords(b.Ref+" "+ohmsText(b.Resistor.Ohms), beside)
+	return joined(source.Say("%s %s", b.Ref, ohmsText(b.Resistor.Ohms)), beside)
 }
 
 // lamps draws the lamps of a branch below each other, the first at the limb's
@@ -309,7 +311,7 @@ func (t *tree) lamps(b *circuit.BranchResult, x, y float64) float64 {
 			t.c.d.Line(svg.Point{X: x, Y: above}, svg.Point{X: x, Y: y - lampRadius}, wirePaint)
 		}
 		t.disc(lamp.Ref, lamp.Colour, t.letterOf(lamp.Colour), svg.Point{X: x, Y: y})
-		words := (&writer{width: max(t.width-x-lampRadius-8, 90)}).ref(lamp.Ref).say(lampName(lamp, t.tell), 2).soft(lamp.Place, 3).lines
+		words := (&writer{width: max(t.width-x-lampRadius-8, 90)}).ref(lamp.Ref).say(lampName(lamp, t.print), 2).soft(lamp.Place, 3).lines
 		at := svg.Point{X: x + lampRadius + 7, Y: y - lineStep/2}
 		words.draw(t.c, at)
 		low = at.Y + words.height()
@@ -360,11 +362,12 @@ func (l *loom) key() {
 		l.c.text(at.Add(lampRadius+7, 0), e.name, svg.TextStyle{Size: wordSize, VAlign: svg.Centre})
 		x += wide + 16
 	}
-	text := "Not to scale. Upright bars are junctions. Every limb is a pair of wires, plus above minus."
+	text := []source.Message{source.Word("Not to scale."), source.Word("Upright bars are junctions."),
+		source.Word("Every limb is a pair of wires, plus above minus.")}
 	if l.c.plugs > 0 {
-		text += " Blocks across a limb are connectors."
+		text = append(text, source.Word("Blocks across a limb are connectors."))
 	}
-	l.c.note(y+2*lampRadius+8, l.width, l.tell.Say(text))
+	l.c.note(y+2*lampRadius+8, l.width, l.print.Print(source.Text(text...)))
 }
 
 // letter is what stands for a lamp's colour.
@@ -372,12 +375,12 @@ type letter struct{ colour, name, letters string }
 
 // lampLetters gives every colour of lamp its letters: its initial or initials,
 // longer where two colours share them.
-func lampLetters(all []circuit.Solution, tell svg.Teller) []letter {
+func lampLetters(all []circuit.Solution, print svg.Printer) []letter {
 	var list []letter
 	for i := range all {
 		for k := range all[i].Branches {
 			for _, lamp := range all[i].Branches[k].Lamps {
-				name := strings.ToLower(tell.Say(colourName(lamp.Colour)))
+				name := strings.ToLower(print.Print(source.Word(colourName(lamp.Colour))))
 				if slices.ContainsFunc(list, func(e letter) bool { return e.name == name }) {
 					continue
 				}
@@ -425,7 +428,7 @@ func freeLetters(name string, taken []letter) string {
 }
 
 func (l *loom) letterOf(colour string) string {
-	name := strings.ToLower(l.tell.Say(colourName(colour)))
+	name := strings.ToLower(l.print.Print(source.Word(colourName(colour))))
 	for _, e := range l.letters {
 		if e.name == name {
 			return e.letters

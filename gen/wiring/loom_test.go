@@ -94,7 +94,7 @@ func TestLoomHoldsEverything(t *testing.T) {
 // 1.05·180 + 30 = 219 mm exactly.
 func TestCutList(t *testing.T) {
 	spools, unknown := CutList([]circuit.Solution{solved(t, skiff())}, UsualSlack)
-	if len(unknown) != 1 || !strings.HasPrefix(unknown[0], "L7") {
+	if len(unknown) != 1 || !strings.HasPrefix(unknown[0].String(), "L7") {
 		t.Errorf("unknown: %q", unknown)
 	}
 	want := map[string]float64{"W1+": 398, "W1−": 398, "L1+": 219, "L1−": 219, "W2+": 156, "W3+": 93, "W3−": 93}
@@ -126,7 +126,7 @@ func TestCutList(t *testing.T) {
 	}
 	var order []string
 	for _, s := range spools {
-		order = append(order, s.Wire+" "+s.Colour)
+		order = append(order, s.Wire.String()+" "+s.Colour)
 	}
 	if got := strings.Join(order, ", "); got != "28 AWG black, 28 AWG red, 30 AWG black, 30 AWG red, 32 AWG enamel, 34 AWG black, 34 AWG red" {
 		t.Errorf("spools: %s", got)
@@ -137,7 +137,7 @@ func TestShopping(t *testing.T) {
 	items := Shopping([]circuit.Solution{solved(t, skiff()), solved(t, lantern())}, UsualSlack)
 	got := map[string]string{}
 	for _, i := range items {
-		got[i.Kind+" "+i.What] = i.Text()
+		got[i.Kind+" "+i.What.String()] = i.Text().String()
 	}
 	for what, count := range map[string]string{
 		"lamp warm-white-3mm": "2", "lamp amber-0603": "4", "lamp green-0402": "2", "lamp red-0402": "1", "resistor 430 Ω, 1/8 W, ±5 %": "3",
@@ -209,13 +209,13 @@ func TestConnectorsOnTheLists(t *testing.T) {
 	bought := map[string]Item{}
 	for _, i := range Shopping([]circuit.Solution{s}, UsualSlack) {
 		if i.Kind == "connector" {
-			bought[i.What] = i
+			bought[i.What.String()] = i
 		}
 	}
-	if i := bought["2-pin plug, 1.25 mm pitch"]; i.Count != 1 || !slices.Equal(i.For, []string{"X1"}) {
+	if i := bought["2-pin plug, 1.25 mm pitch"]; i.Count != 1 || fmt.Sprint(i.For) != "[X1]" {
 		t.Errorf("%+v", i)
 	}
-	if i := bought["pin and socket, 1 mm"]; i.Count != 2 || !slices.Equal(i.For, []string{"X2", "X3"}) {
+	if i := bought["pin and socket, 1 mm"]; i.Count != 2 || fmt.Sprint(i.For) != "[X2 X3]" {
 		t.Errorf("%+v", i)
 	}
 	drawn := Loom("l", []circuit.Solution{s}, Wide, nil).Inline()

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"spruelight/gen/circuit"
+	"spruelight/gen/source"
 	"spruelight/gen/svg"
 )
 
@@ -85,7 +86,7 @@ func (l *layout) supply() opening {
 	}
 	add(l.source())
 	if f := s.Fuse; f != nil {
-		add(piece{kind: fuseKind, ref: f.Ref, label: l.label().ref(f.Ref).say(fuseText(s), 3).lines})
+		add(piece{kind: fuseKind, ref: f.Ref, label: l.label().ref(f.Ref).say(l.say(fuseText(s)), 3).lines})
 	}
 	if w := s.Switch; w != nil {
 		add(piece{kind: switchKind, ref: w.Ref, label: l.label().ref(w.Ref).say(w.Text, 3).lines})
@@ -95,7 +96,7 @@ func (l *layout) supply() opening {
 	}
 	o.plus, o.minus = l.wirePieces("W1", s.Feed)
 	if e := s.Circuit.Entry.V; e != "" {
-		o.feed = l.label().soft(l.say("through "+e), 4).lines
+		o.feed = l.label().soft(l.say(source.Say("through %s", e)), 4).lines
 	}
 	if o.plus != nil { // the words stand above the wire: the reference nearest to it
 		slices.Reverse(o.plus.label)
@@ -117,10 +118,10 @@ func (l *layout) source() piece {
 		p.kind = batteryKind
 	}
 	w := l.label().ref(p.ref).say(s.Supply.Name, 2).say(l.say(voltsText(s.Supply.Open.Nominal)), 1)
-	if s.Cells != nil && s.Cells.Cells != "" {
-		w.soft(s.Cells.Cells, 2)
+	if s.Cells != nil && !s.Cells.Cells.Empty() {
+		w.soft(l.say(s.Cells.Cells), 2)
 	} else {
-		w.soft(l.say(in.Kind.V), 1)
+		w.soft(l.word(in.Kind.V), 1)
 	}
 	p.label = w.lines
 	return p

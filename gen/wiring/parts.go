@@ -3,17 +3,19 @@ package wiring
 import (
 	"slices"
 	"strconv"
-	"strings"
 
 	"spruelight/gen/circuit"
+	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 	"spruelight/gen/svg"
 )
 
 // label starts a label of the usual width.
 func (l *layout) label() *writer { return &writer{width: l.words} }
 
-// say tells what is no name that the builder gave.
-func (l *layout) say(text string) string { return l.tell.Say(text) }
+// say prints a message in the language of the drawing, word a term.
+func (l *layout) say(m source.Message) string { return l.print.Print(m) }
+func (l *layout) word(term string) string     { return l.say(source.Word(term)) }
 
 // wirePieces returns the two wires of a pair, nil where none is reckoned with.
 func (l *layout) wirePieces(ref string, r circuit.RunResult) (plus, minus *piece) {
@@ -26,7 +28,7 @@ func (l *layout) wirePieces(ref string, r circuit.RunResult) (plus, minus *piece
 		p := &piece{kind: wireKind, ref: ref + sign, fill: shade(colour)}
 		w := l.label().ref(ref + minusSign(sign))
 		w.say(l.say(lengthText(r.Run.Length.V)), 1)
-		p.label = w.soft(wireText(r.Run, l.say(colour)), 2).lines
+		p.label = w.soft(l.say(wireText(r.Run, source.Word(colour))), 2).lines
 		return p
 	}
 	return make("+", there), make("-", back)
@@ -68,7 +70,7 @@ func (l *layout) branch(i int) *column {
 	col := &column{}
 	col.head = l.label().title(b.Name, 2).lines
 	amps := l.label().say(l.say(ampsText(b.Current.Nominal)), 1)
-	col.amps = amps.soft(l.say(controlText(b.Control)), 2).lines
+	col.amps = amps.soft(l.say(b.Control.Says()), 2).lines
 	l.run(col, wireRef("L", i), b.Lead)
 	if p, ok := l.limiter(b); ok {
 		col.upper = append(col.upper, slotted{limiterSlot, p})
@@ -115,7 +117,7 @@ func (l *layout) limiter(b *circuit.BranchResult) (piece, bool) {
 		return piece{kind: resistorKind, ref: b.Ref, label: w.soft(l.say(ratingText(b.Resistor.Rating)), 1).lines}, true
 	case circuit.ConstantCurrent:
 		w.say(l.say(ampsText(b.Resistor.Set)), 1)
-		return piece{kind: driverKind, ref: b.Ref, label: w.soft(l.say("constant current"), 2).lines}, true
+		return piece{kind: driverKind, ref: b.Ref, label: w.soft(l.word("constant current"), 2).lines}, true
 	}
 	return piece{}, false
 }
@@ -123,44 +125,49 @@ func (l *layout) limiter(b *circuit.BranchResult) (piece, bool) {
 // lamp returns a lamp with its model, its place and the fibres it feeds.
 func (l *layout) lamp(lamp *circuit.LampResult) piece {
 	w := l.label().ref(lamp.Ref)
-	w.say(lampName(lamp, l.tell), 2).soft(lamp.Place, 3)
+	w.say(lampName(lamp, l.print), 2).soft(lamp.Place, 3)
 	for _, f := range lamp.Fibres {
 		w.soft(l.say(fibreText(f)), 4)
 	}
 	return piece{kind: lampKind, ref: lamp.Ref, fill: shade(lamp.Colour), label: w.lines}
 }
 
-func lampName(lamp *circuit.LampResult, tell svg.Teller) string {
+// lampName is what is printed for a lamp: its model, else its colour.
+func lampName(lamp *circuit.LampResult, print svg.Printer) string {
+	return print.Print(lampModel(lamp))
+}
+
+func lampModel(lamp *circuit.LampResult) source.Message {
 	if lamp.Model != "" {
-		return lamp.Model
+		return as(lamp.Model)
 	}
-	return tell.Say(lamp.Colour)
+	return source.Word(lamp.Colour)
 }
 
 // fibreText describes a bundle: strands, diameter, length, and where the ends
 // come out. Values keep their units on the same line.
-func fibreText(f circuit.FibreResult) string {
-	text := "fibre"
-	if f.Size > 0 {
-		text = lengthText(f.Size) + " fibre"
+func fibreText(f circuit.FibreResult) source.Message {
+	size := quantity.Tied(quantity.About(f.Size))
+	strands := source.Say("%d\u00a0×\u00a0%s", f.Count, size)
+	if f.Count <= 0 {
+		strands = one(size)
 	}
-	if f.Count > 0 {
-		text = strconv.Itoa(f.Count) + " × " + text
+	length := quantity.Tied(quantity.About(f.Length))
+	switch {
+	case f.Length > 0 && f.Place != "":
+		return source.Say("%s fibre, %s to %s", strands, length, f.Place)
+	case f.Length > 0:
+		return source.Say("%s fibre, %s", strands, length)
+	case f.Place != "":
+		return source.Say("%s fibre to %s", strands, f.Place)
 	}
-	if f.Length > 0 {
-		text += ", " + lengthText(f.Length)
-	}
-	text = strings.ReplaceAll(strings.ReplaceAll(text, " mm", "\u00a0mm"), " × ", "\u00a0×\u00a0")
-	if f.Place != "" {
-		text += " to " + f.Place
-	}
-	return text
+	return source.Say("%s fibre", strands)
 }
 
 // feedColumn makes a further junction's column down to its test point.
 func (l *layout) feedColumn(k int) *column {
 	j := &l.s.Junctions[k]
-	col := &column{head: l.label().title(j.Name, 2).soft(l.say("junction"), 1).lines}
+	col := &column{head: l.label().title(j.Name, 2).soft(l.word("junction"), 1).lines}
 	col.amps = l.label().say(l.say(ampsText(j.Current)), 1).lines
 	l.run(col, wireRef("W", k), j.Feed)
 	if p, ok := point(l.points[k].plus); ok {
@@ -187,7 +194,7 @@ func (col *column) end() {
 // jump makes the column of a junction whose ladder stands in rows of its own.
 func (l *layout) jump(k int, to *join) *column {
 	j := &l.s.Junctions[k]
-	col := &column{head: l.label().title(j.Name, 2).soft(l.say("junction"), 1).lines, open: true}
+	col := &column{head: l.label().title(j.Name, 2).soft(l.word("junction"), 1).lines, open: true}
 	col.amps = l.label().say(l.say(ampsText(j.Current)), 1).lines
 	l.run(col, wireRef("W", k), j.Feed)
 	col.upper = append(col.upper, slotted{limiterSlot, piece{kind: flagKind, join: to, ref: "+"}})
@@ -195,11 +202,11 @@ func (l *layout) jump(k int, to *join) *column {
 	return col
 }
 
-// named tells the name that a first junction has where nobody gave it one.
-func named(s circuit.Solution, tell svg.Teller) circuit.Solution {
+// named prints the name that a first junction has where nobody gave it one.
+func named(s circuit.Solution, print svg.Printer) circuit.Solution {
 	if !s.Circuit.Junction.Set && len(s.Junctions) > 0 {
 		s.Junctions = slices.Clone(s.Junctions)
-		s.Junctions[0].Name = tell.Say(s.Junctions[0].Name)
+		s.Junctions[0].Name = print.Print(s.JunctionName(0))
 	}
 	return s
 }

@@ -7,6 +7,7 @@ import (
 
 	"spruelight/gen/circuit"
 
+	"spruelight/testdata/effort"
 	"spruelight/testdata/readback"
 )
 
@@ -38,10 +39,7 @@ func proof(s *circuit.Solution, width float64) error {
 // feature, most of them small, some of 60 branches, at both widths.
 func TestReadBackRandom(t *testing.T) {
 	const batches = 8
-	n := 2000
-	if testing.Short() {
-		n = 160
-	}
+	n := effort.Of(160, 2000)
 	for batch := range batches {
 		t.Run(fmt.Sprintf("batch %d", batch+1), func(t *testing.T) {
 			t.Parallel()

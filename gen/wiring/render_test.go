@@ -5,57 +5,18 @@ import (
 	"fmt"
 	"image"
 	"image/color"
-	"image/png"
 	"math"
-	"os"
-	"os/exec"
-	"path/filepath"
 	"testing"
 
-	"spruelight/testdata/outside"
+	"spruelight/testdata/view"
 )
+
+func TestMain(m *testing.M) { view.Main(m) }
 
 // chromium renders a file in Chromium at one pixel a unit.
 func chromium(t *testing.T, file []byte, w, h float64) image.Image {
 	t.Helper()
-	tool := outside.Tool(t, "chromium")
-	dir := t.TempDir()
-	in, out := filepath.Join(dir, "drawing.svg"), filepath.Join(dir, "drawing.png")
-	if err := os.WriteFile(in, file, 0o644); err != nil {
-		t.Fatal(err)
-	}
-	cmd := exec.Command(tool, "--headless", "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-		"--disable-component-update", "--disable-sync", "--hide-scrollbars", "--force-device-scale-factor=1", "--user-data-dir="+filepath.Join(dir, "profile"),
-		fmt.Sprintf("--window-size=%.0f,%.0f", w, h), "--screenshot="+out, "file://"+in)
-	if text, err := cmd.CombinedOutput(); err != nil {
-		t.Fatalf("%v: %s", err, text)
-	}
-	data, err := os.ReadFile(out)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return decode(t, data)
-}
-
-// librsvg renders a file by librsvg at one pixel a unit.
-func librsvg(t *testing.T, file []byte) image.Image {
-	t.Helper()
-	cmd := exec.Command(outside.Tool(t, "rsvg-convert"), "-b", "white")
-	cmd.Stdin = bytes.NewReader(file)
-	out, err := cmd.Output()
-	if err != nil {
-		t.Fatal(err)
-	}
-	return decode(t, out)
-}
-
-func decode(t *testing.T, data []byte) image.Image {
-	t.Helper()
-	img, err := png.Decode(bytes.NewReader(data))
-	if err != nil {
-		t.Fatal(err)
-	}
-	return img
+	return view.Chromium(t, file, math.Round(w), math.Round(h))
 }
 
 // tile is the edge, in pixels, of the squares that are compared; blurring over
@@ -117,7 +78,7 @@ func TestTwoProgramsShowTheSame(t *testing.T) {
 	for name, d := range drawings(t) {
 		t.Run(name, func(t *testing.T) {
 			w, h := d.Size()
-			diff, err := difference(chromium(t, d.File(), w, h), librsvg(t, d.File()))
+			diff, err := difference(chromium(t, d.File(), w, h), view.Librsvg(t, d.File()))
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -137,7 +98,7 @@ func TestTheComparisonCanFail(t *testing.T) {
 		"word": bytes.Replace(good, []byte(">reed switch<"), []byte("><"), 1),
 		"lamp": bytes.Replace(good, []byte("<polygon fill="), []byte("<polygon opacity=\"0\" fill="), 1),
 	} {
-		diff, err := difference(librsvg(t, good), librsvg(t, bad))
+		diff, err := difference(view.Librsvg(t, good), view.Librsvg(t, bad))
 		if err != nil {
 			t.Fatal(err)
 		}

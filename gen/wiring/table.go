@@ -1,88 +1,101 @@
 package wiring
 
 import (
-	"fmt"
 	"strings"
 
 	"spruelight/gen/circuit"
 	"spruelight/gen/circuit/netlist"
+	"spruelight/gen/source"
 	"spruelight/gen/svg"
 )
 
 // DiagramTable says in words what the diagram shows: every part with its value,
 // where it sits and what its two ends are joined to.
-func DiagramTable(s circuit.Solution, tell svg.Teller) svg.Table {
+func DiagramTable(s circuit.Solution, print svg.Printer) svg.Table {
 	t := svg.Table{}
 	for _, head := range []string{"Part", "What", "Value", "Where", "From", "To"} {
-		t.Head = append(t.Head, tell.Say(head))
+		t.Head = append(t.Head, print.Print(source.Word(head)))
 	}
 	if !s.Solved {
 		return t
 	}
-	s = named(s, tell)
+	s = named(s, print)
 	elements := netlist.Elements(&s)
 	ends := nodeNames(&s, elements)
 	for _, e := range elements {
-		what, value, where := describeElement(&s, e, tell)
-		t.Rows = append(t.Rows, []string{minusSign(e.Ref), tell.Say(what), value, where, tell.Say(ends[e.From]), tell.Say(ends[e.To])})
+		what, value, where := describeElement(&s, e)
+		t.Rows = append(t.Rows, []string{minusSign(e.Ref), print.Print(what), print.Print(value), print.Print(where),
+			print.Print(ends[e.From]), print.Print(ends[e.To])})
 	}
 	return t
 }
 
 // nodeNames names the nodes of the netlist: by a test point where there is one,
 // else by what they are, else by the parts that meet there.
-func nodeNames(s *circuit.Solution, elements []netlist.Element) map[string]string {
+func nodeNames(s *circuit.Solution, elements []netlist.Element) map[string]source.Message {
 	meet := map[string][]string{}
 	for _, e := range elements {
 		meet[e.From] = append(meet[e.From], minusSign(e.Ref))
 		meet[e.To] = append(meet[e.To], minusSign(e.Ref))
 	}
-	names := map[string]string{}
+	names := map[string]source.Message{}
 	for node, refs := range meet {
-		if len(refs) > 2 {
-			refs = append(refs[:2:2], "…")
+		switch len(refs) {
+		case 1:
+			names[node] = as(refs[0])
+		case 2:
+			names[node] = source.Say("%s with %s", refs[0], refs[1])
+		default:
+			names[node] = source.Say("%s with %s", refs[0], source.Say("%s with %s", refs[1], "…"))
 		}
-		names[node] = strings.Join(refs, " with ")
 	}
-	for k, j := range s.Junctions {
-		if node := netlist.MinusNode(k); names[node] != "" {
-			names[node] = j.Name + ", return"
+	for k := range s.Junctions {
+		if node := netlist.MinusNode(k); !names[node].Empty() {
+			names[node] = source.Say("%s, return", s.JunctionName(k))
 		}
 	}
-	names[netlist.Ground] = "supply minus"
+	names[netlist.Ground] = source.Word("supply minus")
 	for k, node := range netlist.PointNodes(s) {
-		names[node] = fmt.Sprintf("point %d", s.Points[k].Number)
+		names[node] = source.Say("point %d", s.Points[k].Number)
 	}
 	return names
 }
 
 // describeElement names a part, its value and its place in words.
-func describeElement(s *circuit.Solution, e netlist.Element, tell svg.Teller) (what, value, where string) {
+func describeElement(s *circuit.Solution, e netlist.Element) (what, value, where source.Message) {
 	switch e.Kind {
 	case netlist.Source:
-		return "supply", joinWords(tell.Say(voltsText(s.Supply.Open.Nominal)), s.Supply.Name), tell.Say(s.Circuit.Supply.Kind.V)
+		return source.Word("supply"), joined(voltsText(s.Supply.Open.Nominal), as(s.Supply.Name)), source.Word(s.Circuit.Supply.Kind.V)
 	case netlist.Fuse:
-		return "fuse", fuseText(s), ""
+		return source.Word("fuse"), fuseText(s), source.Message{}
 	case netlist.Switch:
-		return "switch", s.Switch.Text, ""
+		return source.Word("switch"), as(s.Switch.Text), source.Message{}
 	case netlist.Plug:
 		run, _ := runOf(s, e)
-		return "connector", run.Connector.Kind.V, run.Connector.Place.V
+		return source.Word("connector"), as(run.Connector.Kind.V), as(run.Connector.Place.V)
 	case netlist.Resistor:
 		r := s.Branches[e.Branch].Resistor
-		return "resistor", joinWords(tell.Say(ohmsText(r.Ohms)), tell.Say(ratingText(r.Rating))), s.Branches[e.Branch].Name
+		return source.Word("resistor"), joined(ohmsText(r.Ohms), ratingText(r.Rating)), as(s.Branches[e.Branch].Name)
 	case netlist.Driver:
-		return "constant-current driver", tell.Say(ampsText(s.Branches[e.Branch].Resistor.Set)), s.Branches[e.Branch].Name
+		return source.Word("constant-current driver"), ampsText(s.Branches[e.Branch].Resistor.Set), as(s.Branches[e.Branch].Name)
 	case netlist.Lamp:
 		l := &s.Branches[e.Branch].Lamps[e.Lamp]
-		where = l.Place
+		places := []source.Message{as(l.Place)}
 		for _, f := range l.Fibres {
-			where = joinWords(where, tell.Say(fibreText(f)))
+			places = append(places, fibreText(f))
 		}
-		return strings.TrimSpace(l.Colour + " lamp"), joinWords(lampName(l, tell), tell.Say(ampsText(l.Current.Nominal))), where
+		return kindOfLamp(l.Colour), joined(lampModel(l), ampsText(l.Current.Nominal)), joined(places...)
 	}
-	run, where := runOf(s, e)
-	return "wire", joinWords(tell.Say(lengthText(run.Length.V)), wireText(run, tell.Say(colourOf(run, e.Ref)))), where
+	run, name := runOf(s, e)
+	return source.Word("wire"), joined(lengthText(run.Length.V), wireText(run, source.Word(colourOf(run, e.Ref)))), as(name)
+}
+
+// kindOfLamp is a lamp by the colour of its light.
+func kindOfLamp(colour string) source.Message {
+	if colour == "" {
+		return source.Word("lamp")
+	}
+	return source.Word(colour + " lamp")
 }
 
 // runOf returns the pair of wires that a wire belongs to and where it leads.
@@ -100,17 +113,6 @@ func colourOf(r circuit.Run, ref string) string {
 		return minus
 	}
 	return plus
-}
-
-// joinWords puts a comma between what is not empty.
-func joinWords(words ...string) string {
-	kept := words[:0:0]
-	for _, w := range words {
-		if w != "" {
-			kept = append(kept, w)
-		}
-	}
-	return strings.Join(kept, ", ")
 }
 
 // minusSign writes a wire's reference with a true minus.

@@ -12,6 +12,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"sync"
 	"time"
 )
 
@@ -26,14 +27,10 @@ type Size struct {
 // Write writes a workshop into a folder, which is made where it is missing.
 func Write(dir string, size Size) error {
 	r := rand.New(rand.NewPCG(48, 72))
-	var photos [60]string
-	for i := range photos {
-		photos[i] = photo(i)
-	}
 	files := map[string]string{"workshop.yaml": workshop, "rack/lamps.yaml": lamps, "rack/supplies.yaml": supplies, "rack/paints.yaml": paints,
 		"wall/about.md": "---\ntitle: About\n---\nA workshop made for measuring.\n"}
 	for i := range size.Builds {
-		build(files, r, size, i, photos[:])
+		build(files, r, size, i)
 	}
 	for name, text := range files {
 		full := filepath.Join(dir, filepath.FromSlash(name))
@@ -67,7 +64,7 @@ black: {kind: waterborne acrylic, colour: "#101214", finish: matt, touch dry: 20
 
 var stages = []string{"assembly", "lighting", "masking", "painting", "weathering", "decals", "finishing"}
 
-func build(files map[string]string, r *rand.Rand, size Size, i int, pictures []string) {
+func build(files map[string]string, r *rand.Rand, size Size, i int) {
 	dir := "builds/" + Slug(i) + "/"
 	state := "shelf"
 	if i%5 == 0 {
@@ -101,7 +98,7 @@ techniques: [light blocking]
 		var photos []string
 		for p := range size.Photos {
 			name := fmt.Sprintf("photos/p%02d-%d.jpg", s, p)
-			picture := pictures[(i*7+s*3+p)%len(pictures)]
+			picture := pictures[(i*7+s*3+p)%len(pictures)]()
 			if !size.Alike {
 				picture = numbered(picture, (i*size.Sittings+s)*size.Photos+p)
 			}
@@ -148,6 +145,14 @@ func numbered(picture string, number int) string {
 	text := fmt.Sprintf("picture %08d", number)
 	return picture[:2] + "\xff\xfe" + string([]byte{0, byte(len(text) + 2)}) + text + picture[2:]
 }
+
+// pictures are small pictures, each made when it is first asked for.
+var pictures = func() (all [60]func() string) {
+	for i := range all {
+		all[i] = sync.OnceValue(func() string { return photo(i) })
+	}
+	return all
+}()
 
 // photo makes a small picture whose content differs with every number.
 func photo(number int) string {

@@ -26,20 +26,48 @@ var browser struct {
 // Main runs the tests of a package and closes the browser after them.
 func Main(m *testing.M) {
 	code := m.Run()
-	if browser.finish != nil {
-		browser.finish()
-	}
+	Close()
 	os.Exit(code)
 }
 
-// Page returns a fresh tab that shows a document from a file, or skips the test.
-func Page(t testing.TB, name string, doc []byte, actions ...Step) context.Context {
+// Close closes the browser, where a test has started it. It comes after the
+// last test of a package.
+func Close() {
+	if browser.finish != nil {
+		browser.finish()
+	}
+}
+
+// Tab returns a tab of the package's browser with a profile of its own, which
+// nothing another test did can reach. It closes with the test. Where there is
+// no browser the test is skipped.
+func Tab(t testing.TB) context.Context {
+	t.Helper()
+	start(t)
+	tab, closeTab := chromedp.NewContext(browser.ctx, chromedp.WithNewBrowserContext())
+	t.Cleanup(closeTab)
+	ctx, stop := context.WithTimeout(tab, 8*time.Minute)
+	t.Cleanup(stop)
+	if err := chromedp.Do(ctx); err != nil {
+		t.Fatal(err)
+	}
+	return ctx
+}
+
+// start starts the browser of the package where none runs yet.
+func start(t testing.TB) {
 	t.Helper()
 	chromium := outside.Tool(t, "chromium")
 	browser.once.Do(func() { startBrowser(chromium) })
 	if browser.err != nil {
 		t.Fatal(browser.err)
 	}
+}
+
+// Page returns a fresh tab that shows a document from a file, or skips the test.
+func Page(t testing.TB, name string, doc []byte, actions ...Step) context.Context {
+	t.Helper()
+	start(t)
 	file := filepath.Join(t.TempDir(), name)
 	if err := os.WriteFile(file, doc, 0o644); err != nil {
 		t.Fatal(err)

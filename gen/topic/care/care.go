@@ -10,6 +10,7 @@ import (
 	"spruelight/gen/page"
 	"spruelight/gen/paint"
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 	"spruelight/gen/tally"
 	"spruelight/gen/topic"
 	"spruelight/gen/topic/finish"
@@ -103,7 +104,8 @@ func circuitRow(f topic.Facts, s *circuit.Solution) RepairCircuit {
 	}
 	out.Unplug = s.Plugged()
 	for _, j := range s.Junctions[1:] {
-		out.Junctions = append(out.Junctions, j.Name+": "+wireText(j.Feed.Run))
+		feed := source.List{Of: []any{j.Name, wireText(j.Feed.Run)}, Sep: ": "}
+		out.Junctions = append(out.Junctions, source.Say("%s", feed))
 	}
 	for i := range s.Branches {
 		out.Lamps = append(out.Lamps, lampRows(s, &s.Branches[i])...)
@@ -126,7 +128,7 @@ func lampRows(s *circuit.Solution, b *circuit.BranchResult) []RepairLamp {
 			l.Rings = append(l.Rings, ring.Colour)
 		}
 		if b.Control.Kind != circuit.Steady {
-			l.Control = b.Control.String()
+			l.Control = b.Control.Says()
 		}
 		if len(s.Junctions) > 1 {
 			l.Junction = s.Junctions[b.Junction].Name
@@ -142,70 +144,81 @@ func lampRows(s *circuit.Solution, b *circuit.BranchResult) []RepairLamp {
 }
 
 // limiterText names what limits a branch: "R1 470 Ω (470R), 1/4 W".
-func limiterText(b *circuit.BranchResult) string {
+func limiterText(b *circuit.BranchResult) source.Message {
 	switch b.Kind {
 	case circuit.ConstantCurrent:
-		return b.Ref + " driver, " + b.Resistor.Set.String()
+		return listed(spaced(b.Ref, source.Word("driver")), b.Resistor.Set)
 	case circuit.None:
-		return ""
+		return source.Message{}
 	}
-	return b.Ref + " " + quantity.Marked(b.Resistor.Ohms).String() + ", " + quantity.Rating(b.Resistor.Rating).String()
+	return listed(spaced(b.Ref, quantity.Marked(b.Resistor.Ohms)), quantity.Rating(b.Resistor.Rating))
 }
 
 // suppliedBy says what feeds a circuit, so that another of its kind can be
 // bought when this one is lost.
-func suppliedBy(s *circuit.Supply) string {
-	parts := []string{}
+func suppliedBy(s *circuit.Supply) source.Message {
+	var kind, parts []any
 	if s.Volts.Set {
-		parts = append(parts, s.Volts.V.String())
+		kind = append(kind, s.Volts.V)
 	}
 	if s.Kind.Set {
-		parts = append(parts, strings.Replace(s.Kind.V, "usb", "USB", 1))
+		kind = append(kind, source.Word(strings.Replace(s.Kind.V, "usb", "USB", 1)))
 	}
-	text := strings.Join(parts, " ")
+	parts = append(parts, spaced(kind...))
 	switch {
 	case s.Cells.Set && s.Cells.V.Series > 1:
-		text += ", " + s.Cells.V.String()
+		parts = append(parts, s.Cells.V)
 	case s.Cells.Set:
-		text += ", " + s.Cells.V.Type
+		parts = append(parts, s.Cells.V.Type)
 	}
 	if s.Regulated.Set && !s.Regulated.V {
-		text += ", not regulated"
+		parts = append(parts, source.Word("not regulated"))
 	}
 	if s.Limit.Set {
-		text += ", up to " + s.Limit.V.String()
+		parts = append(parts, source.Say("up to %s", s.Limit.V))
 	}
-	return text
+	return listed(parts...)
 }
 
 // fuseText says which fuse and where it sits.
-func fuseText(f *circuit.Fuse) string {
+func fuseText(f *circuit.Fuse) source.Message {
 	switch {
 	case !f.Rated.Set:
-		return ""
+		return source.Message{}
 	case f.Text.V != "":
-		return f.Rated.V.String() + ", " + f.Text.V
+		return listed(f.Rated.V, f.Text.V)
 	}
-	return f.Rated.V.String()
+	return listed(f.Rated.V)
 }
 
 // wireText says what a run is made of: "34 AWG, copper, 290 mm".
-func wireText(r circuit.Run) string {
-	name := r.Wire.V
-	if name == "" && r.Size.Set {
-		name = r.Size.V.String()
+func wireText(r circuit.Run) source.Message {
+	var parts []any
+	switch {
+	case r.Wire.V != "":
+		parts = append(parts, r.Wire.V)
+	case r.Size.Set:
+		parts = append(parts, r.Size.V)
 	}
-	parts := []string{}
-	for _, p := range []string{name, r.Colour.V} {
-		if p != "" {
-			parts = append(parts, p)
-		}
+	if r.Colour.V != "" {
+		parts = append(parts, source.Word(r.Colour.V))
 	}
 	if r.Length.Set {
-		parts = append(parts, r.Length.V.String())
+		parts = append(parts, r.Length.V)
 	}
-	return strings.Join(parts, ", ")
+	return listed(parts...)
 }
+
+// listed sets commas between parts; without any it says nothing.
+func listed(parts ...any) source.Message {
+	if len(parts) == 0 {
+		return source.Message{}
+	}
+	return source.Say("%s", source.Row(parts))
+}
+
+// spaced sets parts in a row without a sign between them.
+func spaced(parts ...any) source.List { return source.List{Of: parts, Sep: " "} }
 
 // closedAreas lists the areas that were glued shut, with the lamps in them.
 func closedAreas(r *finish.Result) []RepairArea {
@@ -244,12 +257,12 @@ func coatsLaid(r *finish.Result) []RepairStack {
 
 func coatLaid(row *paint.Row) RepairCoat {
 	facts := row.Facts()
-	coat := RepairCoat{Name: row.Name, For: row.For.String(), Method: facts.Method.V, Planned: len(row.Laid) == 0}
+	coat := RepairCoat{Name: row.Name, Planned: len(row.Laid) == 0}
 	if facts.Thinned.Set {
-		coat.Thinned = facts.Thinned.V.String()
+		coat.Thinned = source.Say("%s", facts.Thinned.V)
 	}
 	if p := row.Paint; p != nil {
-		coat.Label, coat.Kind = p.Label.V, p.Kind.V
+		coat.Label = p.Label.V
 		if p.Colour.Set {
 			coat.Colour = &p.Colour.V
 		}
@@ -292,11 +305,14 @@ func knownProblems(f topic.Facts) []string {
 }
 
 // cautions are those of the circuits, each once, and those of this model.
-func cautions(f topic.Facts, circuits []*circuit.Solution) []string {
-	out := topic.Texts(f.Front.Repair.Cautions)
+func cautions(f topic.Facts, circuits []*circuit.Solution) []source.Message {
+	var out []source.Message
+	for _, t := range f.Front.Repair.Cautions {
+		out = append(out, source.Say("%s", t.V))
+	}
 	for _, s := range circuits {
 		for _, c := range s.Cautions {
-			if !slices.Contains(out, c) {
+			if !slices.ContainsFunc(out, func(known source.Message) bool { return known.String() == c.String() }) {
 				out = append(out, c)
 			}
 		}

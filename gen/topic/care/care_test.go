@@ -44,7 +44,13 @@ func asked(t *testing.T, state, repair, sitting string) (topic.Facts, Seen) {
 
 // What a repairer would miss is listed until somebody writes it down.
 func TestLacks(t *testing.T) {
-	bare := Lacks(asked(t, "shelf", "{}", ""))
+	said := func(f topic.Facts, in Seen) (texts []string) {
+		for _, l := range Lacks(f, in) {
+			texts = append(texts, l.String())
+		}
+		return texts
+	}
+	bare := said(asked(t, "shelf", "{}", ""))
 	for _, want := range []string{"how to open it", "plug and polarity", "the current on day one", "meter readings of fore",
 		"whether these were ever seen to light: D1",
 		"when the coats were laid of hull", "where spares are kept", "a photo"} {
@@ -55,7 +61,7 @@ func TestLacks(t *testing.T) {
 	f, in := asked(t, "shelf",
 		"{open: four screws, plug: socket in the base, day one: {main: 3 mA}, route: up the rod, photo: a.jpg, spares: [a lamp]}",
 		"photos: [{file: a.jpg, alt: a hull}]\nlit: [D1]\nreadings: [{at: fore, current: 3 mA}]\ncoats: [{area: hull, coat: grey}]\n")
-	if left := Lacks(f, in); !slices.Equal(left, []string{"paint mixes for touching up"}) {
+	if left := said(f, in); !slices.Equal(left, []string{"paint mixes for touching up"}) {
 		t.Errorf("still missed: %q", left)
 	}
 }

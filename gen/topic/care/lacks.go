@@ -6,49 +6,50 @@ import (
 
 	"spruelight/gen/circuit"
 	"spruelight/gen/journal"
+	"spruelight/gen/source"
 	"spruelight/gen/topic"
 	"spruelight/gen/topic/finish"
 )
 
 // Lacks lists what was never written down of a build and would be missed by
 // whoever repairs it: each as the end of a sentence, most important first.
-func Lacks(f topic.Facts, in Seen) []string {
-	var out []string
-	lack := func(when bool, what string) {
+func Lacks(f topic.Facts, in Seen) []source.Message {
+	var out []source.Message
+	lack := func(when bool, what source.Message) {
 		if when {
 			out = append(out, what)
 		}
 	}
 	r := &f.Front.Repair
-	lack(len(r.Open) == 0, "how to open it")
+	lack(len(r.Open) == 0, source.Word("how to open it"))
 	if len(in.Circuits) > 0 {
-		lack(!plugKnown(f, in.Circuits), "plug and polarity")
-		lack(len(r.DayOne) < len(in.Circuits), "the current on day one"+of(withoutDayOne(f, in.Circuits)))
-		lack(len(r.Route) == 0, "the way of the wires")
-		lack(wirePhotoName(f) == "", "a photo of the wire route")
+		lack(!plugKnown(f, in.Circuits), source.Word("plug and polarity"))
+		lack(len(r.DayOne) < len(in.Circuits), dayOne(withoutDayOne(f, in.Circuits)))
+		lack(len(r.Route) == 0, source.Word("the way of the wires"))
+		lack(wirePhotoName(f) == "", source.Word("a photo of the wire route"))
 		unread := unread(f, in.Circuits)
-		lack(len(unread) > 0, "meter readings"+of(unread))
+		lack(len(unread) > 0, source.Say("meter readings of %s", source.Row(unread)))
 		unlit := neverLit(f, in.Circuits)
-		lack(len(unlit) > 0, "whether these were ever seen to light: "+strings.Join(unlit, ", "))
+		lack(len(unlit) > 0, source.Say("whether these were ever seen to light: %s", source.Row(unlit)))
 	}
 	if len(f.Front.Paint) > 0 {
-		lack(len(f.Front.Mixes) == 0, "paint mixes for touching up")
+		lack(len(f.Front.Mixes) == 0, source.Word("paint mixes for touching up"))
 		unlaid := neverLaid(in.Finish)
-		lack(len(unlaid) > 0, "when the coats were laid"+of(unlaid))
+		lack(len(unlaid) > 0, source.Say("when the coats were laid of %s", source.Row(unlaid)))
 	} else {
-		lack(true, "which paints are on it")
+		lack(true, source.Word("which paints are on it"))
 	}
-	lack(len(r.Spares) == 0, "where spares are kept")
-	lack(finished(f) && len(f.PhotoNames()) == 0, "a photo")
+	lack(len(r.Spares) == 0, source.Word("where spares are kept"))
+	lack(finished(f) && len(f.PhotoNames()) == 0, source.Word("a photo"))
 	return out
 }
 
-// of adds names to a phrase.
-func of(names []string) string {
+// dayOne is the missing current, of some circuits by name or of all.
+func dayOne(names []string) source.Message {
 	if len(names) == 0 {
-		return ""
+		return source.Word("the current on day one")
 	}
-	return " of " + strings.Join(names, ", ")
+	return source.Say("the current on day one of %s", source.Row(names))
 }
 
 // withoutDayOne lists the circuits of which nobody wrote the current on day

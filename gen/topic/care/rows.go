@@ -1,14 +1,15 @@
 package care
 
 import (
-	"spruelight/gen/topic/finish"
-	"spruelight/gen/topic/lighting"
 	"time"
 
 	"spruelight/gen/circuit"
 	"spruelight/gen/page"
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 	"spruelight/gen/topic"
+	"spruelight/gen/topic/finish"
+	"spruelight/gen/topic/lighting"
 )
 
 // Repair is the sheet for whoever opens the model in ten years: one printed
@@ -29,23 +30,24 @@ type Repair struct {
 	Spares      []RepairSpare
 	Leaks       []finish.LeakRow
 	Known       []string
-	Cautions    []string
-	Lacks       []string // what was never written down
+	Cautions    []source.Message
+	Lacks       []source.Message // what was never written down
 }
 
 // RepairCircuit is one circuit: what feeds it, its lamps, what a meter reads.
 type RepairCircuit struct {
 	Name, Supply, Ref, Plug string
-	Fuse, Switch, Entry     string
-	Fed, Feed               string // the supply in words; the wire from it
-	Solved                  bool   // false: nothing below is known
+	Switch, Entry           string
+	Fuse                    source.Message
+	Fed, Feed               source.Message // the supply in words; the wire from it
+	Solved                  bool           // false: nothing below is known
 	Current                 quantity.Figure
 	DayOne                  quantity.Figure // measured; zero where nobody did
-	Cells                   string
+	Cells                   source.Message
 	Lasts                   quantity.Figure
 	Lamps                   []RepairLamp
 	Points                  []lighting.PointRow
-	Junctions               []string // feeds between junctions
+	Junctions               []source.Message // feeds between junctions
 	Unplug                  []circuit.PluggedRun
 }
 
@@ -58,13 +60,13 @@ type RepairLamp struct {
 	First    bool            // the first of its branch
 	Span     int             // lamps of the branch
 	Branch   string
-	Limiter  string // "R1 470 Ω (470R), 1/4 W"
+	Limiter  source.Message // "R1 470R, 1/4 W"
 	Rings    []string
 	Wanted   quantity.Figure
 	Measured quantity.Figure // zero where nobody did
-	Wire     string
+	Wire     source.Message
 	Junction string // where several
-	Control  string
+	Control  source.Message
 	Parallel bool
 }
 
@@ -83,10 +85,10 @@ type RepairStack struct {
 
 // RepairCoat is one coat as it was laid.
 type RepairCoat struct {
-	Name, Label, Kind, For string
-	Thinned, Method        string
-	Colour                 *quantity.Colour
-	Planned                bool // never logged as laid
+	Name, Label string
+	Thinned     source.Message
+	Colour      *quantity.Colour
+	Planned     bool // never logged as laid
 }
 
 // RepairSpare is something put aside, and where.

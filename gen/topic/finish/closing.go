@@ -97,15 +97,15 @@ func (g *gathering) litOn(ref string) []time.Time {
 	return out
 }
 
-func leadText(b *circuit.Branch) string {
-	text := "lead of " + b.Name.V
+func leadText(b *circuit.Branch) source.Message {
+	parts := []any{source.Say("lead of %s", b.Name.V)}
 	if b.Lead.Wire.Set {
-		text += ", " + b.Lead.Wire.V
+		parts = append(parts, b.Lead.Wire.V)
 	}
 	if b.Lead.Length.Set {
-		text += ", " + b.Lead.Length.V.String()
+		parts = append(parts, b.Lead.Length.V)
 	}
-	return text
+	return source.Say("%s", source.Row(parts))
 }
 
 // lastReading is the last one taken on a branch or at one of its lamps, judged

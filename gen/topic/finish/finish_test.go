@@ -10,6 +10,7 @@ import (
 	"spruelight/gen/circuit"
 	"spruelight/gen/journal"
 	"spruelight/gen/paint"
+	"spruelight/gen/quantity"
 	"spruelight/gen/source"
 	"spruelight/gen/topic"
 )
@@ -111,18 +112,18 @@ func TestCoatsAndClocks(t *testing.T) {
 		t.Fatalf("rows %+v", hull.Rows)
 	}
 	grey := hull.Curings[0]
-	if got := paint.Stamp(grey.Ready[paint.Mask].From); got != "Mon 30 Mar 2026 03:00" { // 30 h, one of which the clock skips
+	if got := quantity.Moment(grey.Ready[paint.Mask].From).String(); got != "Mon 30 Mar 2026 03:00" { // 30 h, one of which the clock skips
 		t.Errorf("mask from %s", got)
 	}
-	if grey.Slowed.Value != 1 || grey.Ready[paint.Mask].Source != "measured by the builder" ||
-		grey.Ready[paint.Touch].Source != "data sheet 7" {
+	if grey.Slowed.Value != 1 || grey.Ready[paint.Mask].Source.String() != "measured by the builder" ||
+		grey.Ready[paint.Touch].Source.String() != "data sheet 7" {
 		t.Errorf("%+v", grey)
 	}
 	if again := grey.Again.From.Sub(grey.Laid.When); again != 8*time.Hour {
 		t.Errorf("recoat again after %s", again)
 	}
 	pale := hull.Curings[1]
-	if !pale.Laid.Assumed || paint.Stamp(pale.Laid.When) != "Sat 28 Mar 2026 23:59" || pale.Paint.Family.V != paint.Lacquer {
+	if !pale.Laid.Assumed || quantity.Moment(pale.Laid.When).String() != "Sat 28 Mar 2026 23:59" || pale.Paint.Family.V != paint.Lacquer {
 		t.Errorf("%+v of %+v", pale.Laid, pale.Paint)
 	}
 	c := hull.Rows[0].First()
@@ -148,14 +149,14 @@ func TestClosingLightAndDecals(t *testing.T) {
 			open += p.What.String() + "; "
 		}
 	}
-	if !cabin.Card.Closed || paint.Stamp(cabin.Card.When) != "Mon 30 Mar 2026 18:00" ||
+	if !cabin.Card.Closed || quantity.Moment(cabin.Card.When).String() != "Mon 30 Mar 2026 18:00" ||
 		open != "readings within their bands; photo of the inside taken; " {
 		t.Errorf("closed %v, open: %s", cabin.Card.When, open)
 	}
 	if d := cabin.Card.Points[1].Detail.String(); d != "fore reads 3 mA, the band is 4.6 to 5.4 mA" {
 		t.Errorf("readings: %s", d)
 	}
-	if got := strings.Join(cabin.Card.Unreachable, "; "); got != "lamp D1, ceiling; lead of fore, 34 AWG, 100 mm" {
+	if got := (source.List{Of: source.Anys(cabin.Card.Unreachable), Sep: "; "}).String(); got != "lamp D1, ceiling; lead of fore, 34 AWG, 100 mm" {
 		t.Errorf("out of reach: %s", got)
 	}
 	if len(hull.Light) != 1 || hull.Light[0].Total.Value != 2 || hull.Light[0].Where != "hull" {

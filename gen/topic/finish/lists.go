@@ -4,6 +4,8 @@ import (
 	"spruelight/gen/circuit"
 	"spruelight/gen/journal"
 	"spruelight/gen/paint"
+	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 	"spruelight/gen/topic"
 )
 
@@ -31,7 +33,7 @@ func (r *Result) Mixes(f topic.Facts) []MixCard {
 			card.Colour = &e.Value.Colour.V
 		}
 		for j, p := range e.Value.Parts {
-			part := MixPart{What: p.Name.V, Written: p.Value.V.String()}
+			part := MixPart{What: p.Name.V, Written: written(p.Value.V)}
 			if j < len(card.Pour.Portions) {
 				part.Poured = card.Pour.Portions[j]
 			}
@@ -40,6 +42,23 @@ func (r *Result) Mixes(f topic.Facts) []MixCard {
 		out = append(out, card)
 	}
 	return out
+}
+
+// written says a portion as it was written.
+func written(p quantity.Portion) source.Message {
+	number := quantity.Amount{Value: p.Number, Digits: 15}
+	one := p.Number == 1
+	switch {
+	case p.Measure == quantity.InLitres:
+		return source.Say("%s", quantity.Litres(p.Number))
+	case p.Measure == quantity.InDrops && one:
+		return source.Say("%s drop", number)
+	case p.Measure == quantity.InDrops:
+		return source.Say("%s drops", number)
+	case one:
+		return source.Say("%s part", number)
+	}
+	return source.Say("%s parts", number)
 }
 
 // swatches lists the paints that are used, in the order of their first use.
@@ -59,7 +78,7 @@ func lighten(f topic.Facts, swatches []Swatch) *Lighten {
 	if !ok || !size.Set {
 		return nil
 	}
-	out := &Lighten{Name: rule.Name, Scale: size.V.String(), Source: rule.Source}
+	out := &Lighten{Name: rule.Name, Scale: size.V.String(), Source: source.Word(rule.Source)}
 	for i := range swatches {
 		s := &swatches[i]
 		if !s.Paint.Colour.Set || s.Paint.Clear.V {

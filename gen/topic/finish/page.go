@@ -19,13 +19,11 @@ func Pages(f topic.Facts, r *Result, d topic.Desk) topic.Part {
 		return topic.Part{}
 	}
 	say := d.Words.Say
-	data := Page{Build: d.Card, Bench: d.Card.OnBench(), Result: &r.Paint, Zone: f.Zone.String(), Slow: paint.SlowSource,
+	data := Page{Build: d.Card, Bench: d.Card.OnBench(), Result: &r.Paint, Zone: f.Zone.String(), Room: f.Settings.Ambient,
+		Slow:  source.Word(paint.SlowSource),
 		Leaks: r.Leaks(), Swatches: swatches(r), Mixes: r.Mixes(f), Findings: otherFindings(&r.Paint)}
 	if !r.Until.IsZero() { // else the page would change with every run
 		data.Moment = r.Paint.Moment
-	}
-	if t := f.Settings.Ambient; t.Set {
-		data.Room = source.Written(t.V.String(), t.At)
 	}
 	data.Lighten = lighten(f, data.Swatches)
 	for i := range r.Paint.Areas {
@@ -49,7 +47,7 @@ func areaRow(f topic.Facts, r *paint.Result, i int, d topic.Desk) AreaRow {
 	row := AreaRow{AreaResult: a, ID: fmt.Sprintf("area-%d", i+1), AllNow: paint.AllNow(a.Now), Photo: insidePhoto(f, a, d)}
 	if len(a.Rows) > 0 {
 		id := fmt.Sprintf("section-%d", i+1)
-		row.Section = d.Keep(id, sectionTable(a), paint.Section(id, a, otherFace(r, a), d.Words.Tell))
+		row.Section = d.Keep(id, sectionTable(a, d.Words.Message), paint.Section(id, a, otherFace(r, a), d.Words.Message))
 	}
 	for _, x := range a.Findings {
 		if x.Silenced != "" {
@@ -72,10 +70,11 @@ func otherFace(r *paint.Result, a *paint.AreaResult) *paint.AreaResult {
 }
 
 // sectionTable puts the section in words.
-func sectionTable(a *paint.AreaResult) svg.Table {
-	t := svg.Table{Head: []string{"No.", "Coat", "For", "State"}}
+func sectionTable(a *paint.AreaResult, print svg.Printer) svg.Table {
+	word := func(text string) string { return print.Print(source.Word(text)) }
+	t := svg.Table{Head: []string{word("No."), word("Coat"), word("For"), word("State")}}
 	for _, r := range a.Rows {
-		t.Rows = append(t.Rows, []string{fmt.Sprint(r.Number), r.Name, r.For.String(), r.State.String()})
+		t.Rows = append(t.Rows, []string{fmt.Sprint(r.Number), print.Print(r.Title()), word(r.For.String()), word(r.State.String())})
 	}
 	return t
 }
@@ -89,7 +88,7 @@ func clock(id string, width float64, r *paint.Result, words *page.Words) (*svg.D
 			return t.Format("15:04")
 		}
 		return words.DayShort(t)
-	})
+	}, words.Message)
 }
 
 // insidePhoto is the picture that a sitting named as showing the open inside.

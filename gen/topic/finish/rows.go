@@ -3,9 +3,9 @@ package finish
 import (
 	"time"
 
-	"spruelight/gen/journal"
 	"spruelight/gen/page"
 	"spruelight/gen/paint"
+	"spruelight/gen/quantity"
 	"spruelight/gen/source"
 	"spruelight/gen/topic"
 )
@@ -17,9 +17,9 @@ type Page struct {
 	Result   *paint.Result
 	Moment   time.Time // that the clocks are judged by; zero where nothing will change with it
 	Zone     string
-	Room     journal.Val[string] // the bench's temperature as written
-	Slow     string              // the rule by which cold slows drying, with its source
-	Timeline *page.Drawing       // nil where nothing is drying
+	Room     source.Value[quantity.Celsius] // the bench's temperature
+	Slow     source.Message                 // the rule by which cold slows drying, with its source
+	Timeline *page.Drawing                  // nil where nothing is drying
 	Areas    []AreaRow
 	Swatches []Swatch
 	Lighten  *Lighten
@@ -51,8 +51,9 @@ type Swatch struct {
 
 // Lighten is the rule by which colours are shown lightened.
 type Lighten struct {
-	Name, Scale, Source string
-	Silent              bool // the rule says nothing at this scale
+	Name, Scale string
+	Source      source.Message
+	Silent      bool // the rule says nothing at this scale
 }
 
 // LitRow is a lamp seen through clear paint.
@@ -75,7 +76,8 @@ type MixCard struct {
 
 // MixPart is one portion as it was written.
 type MixPart struct {
-	What, Written string
+	What    string
+	Written source.Message
 	paint.Poured
 }
 

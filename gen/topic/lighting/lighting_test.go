@@ -119,17 +119,21 @@ func TestCircuitsAreHandedOver(t *testing.T) {
 	if in.Fuse.Rated.V != 0.5 || in.Fuse.Resistance.V != 0.3 || in.Fuse.Text.V != "quick" || in.Switch.V != "slide" || in.Entry.V != "keel" {
 		t.Errorf("contacts: %+v %+v", in.Fuse, in.Switch)
 	}
-	if j := main.Junctions; len(j) != 2 || j[1].Name != "mast foot" || j[1].From != 0 || j[1].Feed.Ohms <= 0 || in.Junctions[0].Run.Colour.V != "copper" {
+	if j := main.Junctions; len(j) != 2 || j[1].Name != "mast foot" || j[1].From != 0 || j[1].Feed.Ohms <= 0 ||
+		in.Junctions[0].Run.Colour.V != "copper" {
 		t.Errorf("junctions: %+v", j)
 	}
 	b := main.Branches
-	if b[0].Control.Kind != circuit.PWM || b[0].Control.Duty != 0.3 || b[0].Kind != circuit.Auto || b[0].Resistor.Tolerance != 0.01 || b[0].Lamps[0].Area != "hull" {
+	if b[0].Control.Kind != circuit.PWM || b[0].Control.Duty != 0.3 || b[0].Kind != circuit.Auto ||
+		b[0].Resistor.Tolerance != 0.01 || b[0].Lamps[0].Area != "hull" {
 		t.Errorf("fore: %+v", b[0])
 	}
-	if b[1].Kind != circuit.Fixed || b[1].Resistor.Ohms != 787 || b[1].Resistor.Rating != 0.25 || len(b[1].Lamps[0].Fibres) != 1 || b[1].Lamps[0].Fibres[0].Fits != 27 {
+	if b[1].Kind != circuit.Fixed || b[1].Resistor.Ohms != 787 || b[1].Resistor.Rating != 0.25 ||
+		len(b[1].Lamps[0].Fibres) != 1 || b[1].Lamps[0].Fibres[0].Fits != 27 {
 		t.Errorf("aft: %+v", b[1])
 	}
-	if b[2].Kind != circuit.ConstantCurrent || b[2].Junction != 1 || b[2].Resistor.Set != 0.003 || b[2].Control.Kind != circuit.Fade || b[2].Lamps[0].FullSize < 0.09 {
+	if b[2].Kind != circuit.ConstantCurrent || b[2].Junction != 1 || b[2].Resistor.Set != 0.003 ||
+		b[2].Control.Kind != circuit.Fade || b[2].Lamps[0].FullSize < 0.09 {
 		t.Errorf("side: %+v", b[2])
 	}
 	if deck.Branches[0].Lamps[0].Ref != "D4" || deck.Branches[0].Ref != "R3" || deck.Supply.Ref != "B2" || !deck.Branches[1].Parallel {
@@ -138,7 +142,8 @@ func TestCircuitsAreHandedOver(t *testing.T) {
 	if len(r.Areas) != 1 || r.Areas[0].Heat <= 0 || r.Areas[0].Volume != 0.4 {
 		t.Errorf("areas: %+v", r.Areas)
 	}
-	if len(main.Judged) != 3 || len(deck.Judged) != 2 || len(deck.Verdicts) != 1 || !strings.HasPrefix(deck.Verdicts[0].Cause.String(), "D4 ") && !strings.Contains(deck.Verdicts[0].Cause.String(), "R3") {
+	if len(main.Judged) != 3 || len(deck.Judged) != 2 || len(deck.Verdicts) != 1 ||
+		!strings.HasPrefix(deck.Verdicts[0].Cause.String(), "D4 ") && !strings.Contains(deck.Verdicts[0].Cause.String(), "R3") {
 		t.Errorf("readings: %+v %+v %+v", main.Judged, deck.Judged, deck.Verdicts)
 	}
 }

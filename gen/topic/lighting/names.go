@@ -40,7 +40,7 @@ func LampName(rack *journal.Rack, name string, words *page.Words) string {
 	if !ok || strings.HasPrefix(lamp.Colour.V, "#") || !lamp.Size.Set {
 		return topic.Readable(name)
 	}
-	return words.Tell(lamp.Colour.V) + " " + lamp.Size.V
+	return words.Say(lamp.Colour.V) + " " + lamp.Size.V
 }
 
 // checkNames holds the references that are written (in areas, bundles and

@@ -39,7 +39,8 @@ func Pages(f topic.Facts, r *Result, d topic.Desk) topic.Part {
 	data.Slack = slack
 	say, name := d.Words.Say, d.Card.Name
 	sheets := []*page.Sheet{
-		d.Sheet(File, "lighting", say("Lighting"), say("%s: circuits, lamps, resistors, meter card, and what happens when a lamp fails.", name), data),
+		d.Sheet(File, "lighting", say("Lighting"),
+			say("%s: circuits, lamps, resistors, meter card, and what happens when a lamp fails.", name), data),
 		d.Sheet(MeterFile, "meter", say("Meter card"), say("%s: what a multimeter should read at every test point.", name), data),
 	}
 	for _, s := range sheets {
@@ -65,21 +66,24 @@ func searchWords(solved []circuit.Solution) []string {
 
 // drawDiagram draws a circuit, for a desk and for a phone.
 func drawDiagram(id string, s circuit.Solution, d topic.Desk) *page.Drawing {
-	tell := d.Words.Tell
-	return d.Keep(id, wiring.DiagramTable(s, tell), wiring.DiagramFor(id, s, wiring.Wide, tell),
-		wiring.DiagramFor(id+"-narrow", s, wiring.Narrow, tell))
+	print := d.Words.Message
+	return d.Keep(id, wiring.DiagramTable(s, print), wiring.DiagramFor(id, s, wiring.Wide, print),
+		wiring.DiagramFor(id+"-narrow", s, wiring.Narrow, print))
 }
 
 // drawLoom draws the wires of all circuits, for a desk and for a phone.
 func drawLoom(solved []circuit.Solution, slack wiring.Slack, d topic.Desk) *page.Drawing {
-	tell := d.Words.Tell
-	return d.Keep("loom", loomTable(solved, slack), wiring.Loom("loom", solved, wiring.Wide, tell),
-		wiring.Loom("loom-narrow", solved, wiring.Narrow, tell))
+	print := d.Words.Message
+	return d.Keep("loom", loomTable(solved, slack, print), wiring.Loom("loom", solved, wiring.Wide, print),
+		wiring.Loom("loom-narrow", solved, wiring.Narrow, print))
 }
 
 // loomTable says the loom in words: every single wire with its way and colour.
-func loomTable(solved []circuit.Solution, slack wiring.Slack) svg.Table {
-	t := svg.Table{Head: []string{"Piece", "From", "To", "Wire", "Colour", "Length"}}
+func loomTable(solved []circuit.Solution, slack wiring.Slack, print svg.Printer) svg.Table {
+	var t svg.Table
+	for _, head := range []string{"Piece", "From", "To", "Wire", "Colour", "Length"} {
+		t.Head = append(t.Head, print(source.Word(head)))
+	}
 	spools, unknown := wiring.CutList(solved, slack)
 	for _, s := range spools {
 		for _, c := range s.Cuts {
@@ -87,11 +91,12 @@ func loomTable(solved []circuit.Solution, slack wiring.Slack) svg.Table {
 			if len(solved) > 1 {
 				ref += ", " + c.Circuit
 			}
-			t.Rows = append(t.Rows, []string{ref, c.From, c.To, s.Wire, s.Colour, c.Length.String()})
+			t.Rows = append(t.Rows, []string{ref, print(c.From), print(c.To), print(s.Wire), print(source.Word(s.Colour)),
+				print(source.Say("%s", c.Length))})
 		}
 	}
 	for _, run := range unknown {
-		t.Rows = append(t.Rows, []string{run, "", "", "", "", "–"})
+		t.Rows = append(t.Rows, []string{print(run), "", "", "", "", "–"})
 	}
 	return t
 }
@@ -111,7 +116,7 @@ func drawRings(solved []circuit.Solution, d topic.Desk) []Rings {
 				all[at].Refs = append(all[at].Refs, b.Ref)
 				continue
 			}
-			if drawing, err := wiring.Bands(name, r.Ohms, r.Tolerance, d.Words.Tell); err == nil {
+			if drawing, err := wiring.Bands(name, r.Ohms, r.Tolerance, d.Words.Message); err == nil {
 				all = append(all, Rings{Name: name, What: r.Code, Refs: []string{b.Ref}, Drawing: d.Keep(name, svg.Table{}, drawing)})
 			}
 		}
@@ -155,7 +160,7 @@ func circuitRow(f topic.Facts, c *Circuit, number int, d topic.Desk) CircuitRow 
 			out.Fibres = append(out.Fibres, FibreRow{FibreResult: x, Buy: quantity.FigureOf("to buy", x.Buy), Work: x.Figures()})
 		}
 	}
-	out.Wires = wireRows(s)
+	out.Wires, out.Verdicts = wireRows(s), Verdicts(s.Verdicts)
 	for _, g := range s.Matched {
 		out.Pairs = append(out.Pairs, Pair(s, g))
 	}
@@ -168,16 +173,16 @@ func circuitRow(f topic.Facts, c *Circuit, number int, d topic.Desk) CircuitRow 
 // wireRows are the runs of wire that have a size: feeds, then leads.
 func wireRows(s *circuit.Solution) []WireRow {
 	var rows []WireRow
-	add := func(where string, r circuit.RunResult) {
+	add := func(where source.Message, r circuit.RunResult) {
 		if r.Run.Size.Set && r.Run.Length.Set {
 			rows = append(rows, Wire(where, r))
 		}
 	}
-	for _, j := range s.Junctions {
-		add("feed to "+j.Name, j.Feed)
+	for k, j := range s.Junctions {
+		add(source.Say("feed to %s", s.JunctionName(k)), j.Feed)
 	}
 	for _, b := range s.Branches {
-		add("lead of "+b.Name, b.Lead)
+		add(source.Say("lead of %s", b.Name), b.Lead)
 	}
 	return rows
 }
@@ -192,8 +197,9 @@ func sittingOn(f topic.Facts, day string, places topic.Places) string {
 	return ""
 }
 
-// faultRows are the failures worth a row: of strings and of lamps side by side. Lamps of one string that fail alike share a row; a lamp alone
-// in its branch takes nothing with it, which one sentence on the page says.
+// faultRows are the failures worth a row: of strings and of lamps side by side.
+// Lamps of one string that fail alike share a row; a lamp alone in its branch
+// takes nothing with it, which one sentence on the page says.
 func faultRows(s *circuit.Solution) []FaultRow {
 	var rows []FaultRow
 	for _, f := range s.Faults {
@@ -204,11 +210,11 @@ func faultRows(s *circuit.Solution) []FaultRow {
 		row := FaultRow{Lamps: f.Lamp, Kind: string(f.Kind), Dark: f.Dark, Branch: b.Name,
 			Rest: !b.Parallel && f.Kind == circuit.Open}
 		for _, o := range f.Over {
-			row.Over = append(row.Over, fmt.Sprintf("%s %s", o.Lamp, quantity.About(o.Current)))
+			row.Over = append(row.Over, source.Say("%s %s", o.Lamp, milliamps(o.Current)))
 			row.Worse = row.Worse || o.Limit > 0 && o.Current > o.Limit
 		}
 		if f.Hottest > 1e-6 { // less is the leakage of dark lamps
-			row.Hottest = quantity.About(f.Hottest).String()
+			row.Hottest = quantity.About(f.Hottest)
 		}
 		if same := sameFault(rows, row); same != nil && !b.Parallel {
 			same.Lamps += ", " + row.Lamps
@@ -222,11 +228,17 @@ func faultRows(s *circuit.Solution) []FaultRow {
 // sameFault finds a row of the same branch and kind with the same outcome.
 func sameFault(rows []FaultRow, row FaultRow) *FaultRow {
 	for i := range rows {
-		if r := &rows[i]; r.Branch == row.Branch && r.Kind == row.Kind && r.Hottest == row.Hottest && len(r.Over) == len(row.Over) {
+		r := &rows[i]
+		alike := r.Kind == row.Kind && r.Hottest.String() == row.Hottest.String() && len(r.Over) == len(row.Over)
+		if alike && r.Branch == row.Branch {
 			return r
 		}
 	}
 	return nil
+}
+
+func milliamps(i quantity.Amps) quantity.Amount {
+	return quantity.Amount{Value: float64(i) * 1000, Unit: "mA", Digits: 3}
 }
 
 // leaf leads from the build's page on to its lighting.
@@ -246,7 +258,7 @@ func leaf(f topic.Facts, r *Result, words *page.Words) page.Leaf {
 		}
 	}
 	out := page.Leaf{Name: words.Say("Lighting"), Path: f.Place(File), Facts: []string{
-		words.Count(circuits, "circuit") + words.Join(", ") + words.Count(lamps, "lamp"), words.Value(quantity.About(current))}}
+		words.Count(circuits, "circuit") + words.Join(", ") + words.Count(lamps, "lamp"), words.Message(source.Say("%s", milliamps(current)))}}
 	if n := found.Count(source.Warn); n > 0 {
 		out.Facts = append(out.Facts, words.Count(n, "warning"))
 	}

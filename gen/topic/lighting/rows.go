@@ -25,7 +25,7 @@ type Page struct {
 	Loom     *page.Drawing
 	Shopping []wiring.Item
 	Spools   []wiring.Spool
-	Unknown  []string // runs without a length
+	Unknown  []source.Message // runs without a length
 	Slack    wiring.Slack
 	Rings    []Rings
 }
@@ -55,6 +55,7 @@ type CircuitRow struct {
 	Faults       []FaultRow
 	Fades        []FadeTable
 	Readings     []ReadingRow
+	Verdicts     []VerdictRow
 	Life         *LifeRow
 	Pairs        []PairRow
 	Fibres       []FibreRow
@@ -75,7 +76,7 @@ func readingCell(name string, b circuit.Band[float64], unit string) topic.Cell {
 // BranchRow is one branch in a circuit's table.
 type BranchRow struct {
 	*circuit.BranchResult
-	JunctionName          string
+	JunctionName          source.Message // where there are several
 	Want, Mean, Exact     quantity.Figure
 	Amps, Over, Warmth    topic.Cell
 	Head, Lost            quantity.Figure
@@ -111,7 +112,7 @@ func Branch(s *circuit.Solution, b *circuit.BranchResult) BranchRow {
 		Head: quantity.FigureOf("headroom", b.Headroom), Lost: quantity.FigureOf("lost in wire", b.WireDrop), Controlled: b.Control.Kind != circuit.Steady}
 	r.Work = b.Figures(s)
 	if len(s.Junctions) > 1 {
-		r.JunctionName = s.Junctions[b.Junction].Name
+		r.JunctionName = s.JunctionName(b.Junction)
 	}
 	switch b.Kind {
 	case circuit.Auto, circuit.Fixed:
@@ -146,14 +147,15 @@ type PointRow struct {
 
 // WireRow is a run of wire in use.
 type WireRow struct {
-	Where, Wire, Colour string
+	Where               source.Message
+	Wire, Colour        string
 	Length              quantity.Metres
 	Ohms, Current, Drop quantity.Figure
 	Work                []quantity.Figure
 }
 
 // Wire prepares a run for its row.
-func Wire(where string, r circuit.RunResult) WireRow {
+func Wire(where source.Message, r circuit.RunResult) WireRow {
 	name := r.Run.Wire.V
 	if name == "" {
 		name = r.Run.Size.V.String()
@@ -238,9 +240,9 @@ type FaultRow struct {
 	Lamps, Kind, Branch string
 	Rest                bool // the rest of its string goes dark
 	Dark                []string
-	Over                []string // lamps above their rating, with their currents
-	Worse               bool     // above an absolute limit
-	Hottest             string
+	Over                []source.Message // lamps above their rating, with their currents
+	Worse               bool             // above an absolute limit
+	Hottest             quantity.Amount  // of the rest; without a unit where nothing flows
 }
 
 // FadeTable is the steps of a fade from dark to full.
@@ -269,14 +271,30 @@ type ReadingRow struct {
 	circuit.JudgedReading
 	Read    quantity.Figure
 	Expect  topic.Cell
-	Sitting string // path of the page that tells of it
+	Sitting string // path of the page it is written on
 	Day     time.Time
 }
 
 // Reading prepares a judged reading for its row.
 func Reading(j circuit.JudgedReading, sitting string) ReadingRow {
-	day, _ := time.Parse(time.DateOnly, j.Reading.Taken) // zero where no sitting tells of it
+	day, _ := time.Parse(time.DateOnly, j.Reading.Taken) // zero where no sitting has it
 	return ReadingRow{j, quantity.Figure{Name: "read", Value: j.Value, Unit: j.Unit}, readingCell("expected", j.Expected, j.Unit), sitting, day}
+}
+
+// VerdictRow is the likeliest cause of a day's readings.
+type VerdictRow struct {
+	circuit.Verdict
+	Day quantity.Day
+}
+
+// Verdicts prepares verdicts for the page.
+func Verdicts(all []circuit.Verdict) []VerdictRow {
+	var rows []VerdictRow
+	for _, v := range all {
+		day, _ := time.Parse(time.DateOnly, v.Taken) // readings are kept apart by the days of their sittings
+		rows = append(rows, VerdictRow{v, quantity.Day{Time: day}})
+	}
+	return rows
 }
 
 // Points prepares the test points of a meter card.

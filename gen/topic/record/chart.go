@@ -8,6 +8,7 @@ import (
 	"spruelight/gen/chart"
 	"spruelight/gen/page"
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 	"spruelight/gen/svg"
 	"spruelight/gen/tally"
 	"spruelight/gen/topic"
@@ -72,17 +73,17 @@ func DrawMonths(sums []tally.Sum, words *page.Words, keep topic.Keeper) page.Dra
 func (r *Result) stageChart(f chart.Frame, words *page.Words) (*svg.Drawing, svg.Table) {
 	bars := chart.Bars{Frame: f, Label: words.Say("Stage"), Value: words.Say("Hours")}
 	for _, x := range r.Sum.ByStage {
-		bars.Bars = append(bars.Bars, chart.Bar{Label: words.Say(x.Title), Value: float64(x.Hours), Text: tally.WholeMinutes(x.Hours)})
+		bars.Bars = append(bars.Bars, chart.Bar{Label: words.Say(x.Title), Value: float64(x.Hours), Text: hoursText(x.Hours, words)})
 	}
 	return bars.Draw()
 }
 
 // hoursChart shows how a build's bench time grew, sitting by sitting.
 func (r *Result) hoursChart(f chart.Frame, words *page.Words) (*svg.Drawing, svg.Table) {
-	steps := chart.Steps{Frame: f, When: words.Say("Date"), Value: words.Say("Hours"), Format: func(h float64) string { return words.Bench(quantity.Hours(h)) }}
+	steps := chart.Steps{Frame: f, When: words.Say("Date"), Value: words.Say("Hours"), Format: amounts("h", 4, words)}
 	for _, x := range tally.Growth(r.Build.Sittings) {
 		steps.Points = append(steps.Points,
-			chart.Datum{At: x.Date, Value: float64(x.Hours), Label: words.Day(x.Date), Text: tally.WholeMinutes(x.Hours)})
+			chart.Datum{At: x.Date, Value: float64(x.Hours), Label: words.Day(x.Date), Text: hoursText(x.Hours, words)})
 	}
 	if len(steps.Points) > 0 {
 		steps.Ticks = ticks(r.Sum.First, r.Sum.Last, words)
@@ -90,12 +91,24 @@ func (r *Result) hoursChart(f chart.Frame, words *page.Words) (*svg.Drawing, svg
 	return steps.Draw()
 }
 
+// hoursText is a time at the bench as a chart has it.
+func hoursText(h quantity.Hours, words *page.Words) string {
+	return words.Message(source.Say("%s", tally.WholeMinutes(h)))
+}
+
+// amounts prints the values of an axis.
+func amounts(unit string, digits int, words *page.Words) func(float64) string {
+	return func(v float64) string {
+		return words.Message(source.Say("%s", quantity.Amount{Value: v, Unit: unit, Digits: digits}))
+	}
+}
+
 // spendChart shows how a build's cost grew in one currency. What was bought
 // for the build as a whole stands at the first sitting's day.
 func (r *Result) spendChart(currency string, f chart.Frame, words *page.Words) (*svg.Drawing, svg.Table) {
 	s := &r.Sum
 	steps := chart.Steps{Frame: f, When: words.Say("Date"), Value: words.Say("Spent so far"),
-		Format: func(v float64) string { return words.Value(quantity.Amount{Value: v, Unit: currency}) }}
+		Format: amounts(currency, 6, words)}
 	add := func(day time.Time, total quantity.Money) {
 		point := chart.Datum{At: day, Value: total.Amount(), Label: words.Day(day), Text: words.Money(total)}
 		if n := len(steps.Points); n > 0 && steps.Points[n-1].At.Equal(day) {
@@ -136,7 +149,7 @@ func monthsChart(sums []tally.Sum, f chart.Frame, words *page.Words) (*svg.Drawi
 	begun := slices.DeleteFunc(slices.Clone(sums), func(s tally.Sum) bool { return s.Hours <= 0 })
 	months := chart.Months{Frame: f, Period: words.Say("Month"), Total: words.Say("Total")}
 	for _, s := range begun {
-		months.Series = append(months.Series, chart.Series{Name: s.Name, Total: tally.WholeMinutes(s.Hours)})
+		months.Series = append(months.Series, chart.Series{Name: s.Name, Total: hoursText(s.Hours, words)})
 	}
 	if len(begun) == 0 {
 		return months.Stacked()
@@ -148,10 +161,10 @@ func monthsChart(sums []tally.Sum, f chart.Frame, words *page.Words) (*svg.Drawi
 		for _, s := range begun {
 			h := tally.HoursOf(s.ByMonth, m.Format("2006-01"))
 			column.Values = append(column.Values, float64(h))
-			column.Texts = append(column.Texts, tally.WholeMinutes(h))
+			column.Texts = append(column.Texts, hoursText(h, words))
 			whole += h
 		}
-		column.Total = tally.WholeMinutes(whole)
+		column.Total = hoursText(whole, words)
 		months.Columns = append(months.Columns, column)
 	}
 	return months.Stacked()

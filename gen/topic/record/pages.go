@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"spruelight/gen/page"
+	"spruelight/gen/source"
 	"spruelight/gen/tally"
 	"spruelight/gen/topic"
 )
@@ -56,7 +57,7 @@ func (r *Result) hoursPage(f topic.Facts, in Seen, d topic.Desk) *page.Sheet {
 		return nil
 	}
 	data := Hours{Build: d.Card, Charts: r.charts(f, d), Balances: r.Balances, Obtained: r.Obtained,
-		Spending: r.Sum.ByStep, Method: tally.QuartileMethod}
+		Spending: r.Sum.ByStep, Method: source.Word(tally.QuartileMethod)}
 	if c := f.Front.Commission; c != nil && c.Publish.V {
 		data.Quote = r.Quote
 	}
@@ -105,7 +106,7 @@ func (r *Result) problemsPage(d topic.Desk) *page.Sheet {
 	if len(r.Problems) == 0 {
 		return nil
 	}
-	data := Problems{Build: d.Card, Problems: r.Problems, Method: fisherMethod}
+	data := Problems{Build: d.Card, Problems: r.Problems, Method: source.Word(fisherMethod)}
 	var texts []string
 	for _, p := range r.Problems {
 		texts = append(texts, p.Problem.Name.V, p.Problem.Symptom.V, p.Problem.Outcome.V)
@@ -146,7 +147,7 @@ func (r *Result) entryPage(f topic.Facts, in Seen, d topic.Desk) *page.Sheet {
 	data := EntrySheet{Build: d.Card, Kit: f.Front.Kit, Keeper: f.Settings.Keeper.V, Box: r.Box,
 		Finished: f.Front.Finished.V.Time, Paints: in.Paints, Lights: in.Lights}
 	for _, x := range f.Front.Extras {
-		data.Changed = append(data.Changed, x.What.V+" ("+d.Words.Tell(x.Kind.V)+")")
+		data.Changed = append(data.Changed, d.Words.Message(source.Say("%s (%s)", x.What.V, source.Word(x.Kind.V))))
 	}
 	for _, row := range r.Rows {
 		if slices.ContainsFunc(row.Entries, func(e tally.Entry) bool { return e.Event == tally.Made }) {
@@ -158,5 +159,5 @@ func (r *Result) entryPage(f topic.Facts, in Seen, d topic.Desk) *page.Sheet {
 			data.Changed = append(data.Changed, made.Choice.Question.V+": "+made.Choice.Chosen.V)
 		}
 	}
-	return d.Sheet(entryFile, "entry", d.Words.Say("Entry card"), d.Words.Tell(r.Box.Says), data)
+	return d.Sheet(entryFile, "entry", d.Words.Say("Entry card"), d.Words.Message(r.Box.Says), data)
 }

@@ -66,14 +66,14 @@ func (c *collector) touched(named string) []source.Value[string] {
 }
 
 // add joins units to a treatment, which may be new.
-func (c *collector) add(name source.Value[string], units []source.Value[string]) {
+func (c *collector) add(name source.Value[string], says source.Message, units []source.Value[string]) {
 	if len(units) == 0 {
 		return
 	}
 	list := &c.problem.Treatments
 	i := slices.IndexFunc(*list, func(t source.Entry[tally.Treatment]) bool { return t.Name.V == name.V })
 	if i < 0 {
-		*list = append(*list, source.Entry[tally.Treatment]{Name: name})
+		*list = append(*list, source.Entry[tally.Treatment]{Name: name, Value: tally.Treatment{Says: says}})
 		i = len(*list) - 1
 	}
 	on := &(*list)[i].Value.On
@@ -84,12 +84,17 @@ func (c *collector) add(name source.Value[string], units []source.Value[string])
 	}
 }
 
+// ours joins units to a treatment that is in the program's own words.
+func (c *collector) ours(says source.Message, at source.Span, units []source.Value[string]) {
+	c.add(source.Written(says.String(), at), says, units)
+}
+
 // treated adds what sittings say was done to parts.
 func (c *collector) treated() {
 	for _, s := range c.build.Sittings {
 		for _, t := range s.Front.Treated {
 			for _, on := range t.Value {
-				c.add(t.Name, c.touched(on.V))
+				c.add(t.Name, source.Message{}, c.touched(on.V))
 			}
 		}
 	}
@@ -111,7 +116,7 @@ func (c *collector) allKnown() bool {
 func (c *collector) coats() {
 	for _, s := range c.build.Sittings {
 		for _, coat := range s.Front.Coats {
-			c.add(source.Written("painted with "+coat.Coat.V, coat.Coat.At), c.touched(coat.Area.V))
+			c.ours(source.Say("painted with %s", coat.Coat.V), coat.Coat.At, c.touched(coat.Area.V))
 		}
 	}
 }
@@ -119,15 +124,15 @@ func (c *collector) coats() {
 // materials adds what the areas are made of. Where there are two materials in
 // all, each is what the parts of the other have instead.
 func (c *collector) materials() {
-	var names []string
+	var names []source.Message
 	for _, u := range c.units {
 		area, ok := c.build.Front.Areas.Get(c.area(u.V))
 		if !ok || !area.Material.Set {
 			continue
 		}
-		name := "made of " + area.Material.V.String()
-		c.add(source.Written(name, area.Material.At), []source.Value[string]{u})
-		if !slices.Contains(names, name) {
+		name := source.Say("made of %s", source.Word(area.Material.V.String()))
+		c.ours(name, area.Material.At, []source.Value[string]{u})
+		if !slices.ContainsFunc(names, func(n source.Message) bool { return n.String() == name.String() }) {
 			names = append(names, name)
 		}
 	}
@@ -137,8 +142,9 @@ func (c *collector) materials() {
 	list := c.problem.Treatments
 	for i := range list {
 		// The one that an affected part has is the one under suspicion.
-		if list[i].Name.V == names[0] && !list[i].Value.Instead.Set {
-			list[i].Value.Instead = source.Written(names[1], list[i].Name.At)
+		if list[i].Name.V == names[0].String() && !list[i].Value.Instead.Set {
+			t := &list[i].Value
+			t.Instead, t.InsteadSays = source.Written(names[1].String(), list[i].Name.At), names[1]
 		}
 	}
 }

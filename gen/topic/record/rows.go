@@ -5,6 +5,7 @@ import (
 
 	"spruelight/gen/page"
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 	"spruelight/gen/tally"
 	"spruelight/gen/topic"
 )
@@ -31,7 +32,7 @@ type PartLine struct {
 type Problems struct {
 	Build    topic.Card
 	Problems []ProblemCase
-	Method   string // of the sums, with its source
+	Method   source.Message // of the sums, with its source
 }
 
 // ProblemCase is one problem with what is known of its cause.
@@ -69,7 +70,7 @@ type Hours struct {
 	Charts     []page.Drawing
 	Outlook    *tally.Forecast // nil for a build that is not in work
 	Pace       *quantity.Figure
-	Method     string // of the quartiles
+	Method     source.Message // of the quartiles
 	Balances   []tally.Balance
 	Quote      *tally.Quote // only where the build publishes its commission
 	Obtained   tally.Disclosure

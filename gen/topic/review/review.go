@@ -25,8 +25,8 @@ type Result struct {
 const file = "review.html"
 
 // Reckon judges a build's review. Its evidence is the build's record and a
-// sentence on its scale, "" where nothing was measured.
-func Reckon(f topic.Facts, log *record.Result, scale string) Result {
+// sentence on its scale, empty where nothing was measured.
+func Reckon(f topic.Facts, log *record.Result, scale source.Message) Result {
 	if f.Review == nil {
 		return Result{}
 	}
@@ -34,7 +34,7 @@ func Reckon(f topic.Facts, log *record.Result, scale string) Result {
 	return Result{Outcome: topic.Outcome{Found: found}, Judged: &judged}
 }
 
-func inputOf(f topic.Facts, log *record.Result, scale string) tally.ReviewInput {
+func inputOf(f topic.Facts, log *record.Result, scale source.Message) tally.ReviewInput {
 	front, settings := &f.Review.Front, &f.Settings.Review
 	in := tally.ReviewInput{At: f.Review.File.Whole(), Best: settings.Best.V, Overall: settings.Overall.V, Criteria: Criteria(settings),
 		Verdict: front.Verdict, Experience: front.Experience.V, Kit: log.Build.Kit, Sum: log.Sum, Marks: front.Marks, Faults: front.Faults,
@@ -73,9 +73,9 @@ func Criteria(settings *journal.ReviewSettings) []tally.Criterion {
 }
 
 // evidence gathers what the log can say to a review.
-func evidence(f topic.Facts, log *record.Result, scale string) tally.EvidenceInput {
+func evidence(f topic.Facts, log *record.Result, scale source.Message) tally.EvidenceInput {
 	in := tally.EvidenceInput{Sum: log.Sum, Rows: log.Rows, Faults: f.Review.Front.Faults, Closings: log.Closings,
-		Scale: strings.TrimSuffix(scale, ".")}
+		Scale: scale}
 	for _, s := range log.Build.Sittings {
 		in.Events = append(in.Events, s.Parts...)
 	}
@@ -104,13 +104,13 @@ func Pages(f topic.Facts, r *Result, d topic.Desk) topic.Part {
 	data := Page{Build: d.Card, Front: front, Title: Title(f, words), Experience: front.Experience.V, Result: *r.Judged,
 		Body: d.Places.Text(f.Review.Body, f.Dir, at)}
 	sheet := &page.Sheet{Path: at, Kind: "review", Title: data.Title, Lead: d.Card.Lead, Updated: front.Date.V.Time, Data: &data,
-		Summary: strings.TrimSpace(words.Tell(r.Judged.Disclosure.Sentence) + " " + front.Verdict.V),
+		Summary: strings.TrimSpace(words.Message(r.Judged.Disclosure.Sentence) + " " + front.Verdict.V),
 		Words:   front.Verdict.V + "\n" + f.Review.Body.Text()}
 	data.Schema = Schema(d.Site, sheet, &data, words)
 	kind := words.Say("build review")
 	if r.Judged.FirstLook {
 		kind = words.Say("first look")
 	}
-	leaf := page.Leaf{Name: words.Say("Review"), Path: f.Place(file), Facts: []string{kind, words.Tell(r.Judged.Disclosure.Label)}}
+	leaf := page.Leaf{Name: words.Say("Review"), Path: f.Place(file), Facts: []string{kind, words.Message(r.Judged.Disclosure.Label)}}
 	return topic.Part{Sheets: []*page.Sheet{sheet}, Leaves: []page.Leaf{leaf}}
 }

@@ -50,7 +50,7 @@ func Schema(site *page.Site, sheet *page.Sheet, r *Page, words *page.Words) any 
 	review := node{"@context": "https://schema.org", "@type": "Review", "name": r.Title, "inLanguage": site.Language,
 		"datePublished": r.Front.Date.V.String(), "author": node{"@type": "Person", "name": site.Author()}, "itemReviewed": product,
 		// The disclosure comes before the verdict here too: this text is shown in place of the page.
-		"reviewBody": strings.TrimSpace(words.Tell(r.Result.Disclosure.Sentence) + " " + r.Front.Verdict.V)}
+		"reviewBody": strings.TrimSpace(words.Message(r.Result.Disclosure.Sentence) + " " + r.Front.Verdict.V)}
 	review.set("url", view.Canonical())
 	if sheet.Lead != nil {
 		review.set("image", view.Absolute(sheet.Lead.Near(1200).Path))
@@ -88,7 +88,7 @@ func (n node) list(name string, texts []journal.Text) {
 func (r *Page) ratings() []node {
 	var ratings []node
 	if f := r.Result.Overall; f != nil {
-		ratings = append(ratings, node{"@type": "Rating", "ratingValue": tenths(f.Value), "bestRating": r.Result.Best, "worstRating": 0,
+		ratings = append(ratings, node{"@type": "Rating", "ratingValue": tenths(f.Mark), "bestRating": r.Result.Best, "worstRating": 0,
 			"ratingExplanation": f.Working})
 	}
 	for _, row := range r.Result.Rows {

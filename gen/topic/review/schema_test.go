@@ -3,10 +3,11 @@ package review
 import (
 	"encoding/json"
 	"os"
-	"spruelight/gen/page"
 	"strings"
 	"testing"
 	"time"
+
+	"spruelight/gen/page"
 
 	"spruelight/gen/journal"
 	"spruelight/gen/quantity"
@@ -25,8 +26,8 @@ func skiffReview() (*page.Site, *page.Sheet, *Page, *page.Words) {
 	review.Build.Name = "Survey skiff"
 	review.Build.Kit = tally.Kit{Maker: written("Halden Model Works"), Title: written("Coastal Survey Skiff"), Number: written("HM-3204"),
 		Released: written("2025"), Price: written(quantity.Money{Minor: 9200, Currency: "EUR"})}
-	review.Result = tally.Review{Best: 10, Disclosure: tally.Disclosure{Due: true, Sentence: "The maker sent this kit free of charge for review."},
-		Overall: &quantity.Figure{Value: 7.333, Working: "(2 × 8 + 1 × 6) / (2 + 1)"},
+	review.Result = tally.Review{Best: 10, Disclosure: tally.Disclosure{Due: true, Sentence: source.Word("The maker sent this kit free of charge for review.")},
+		Overall: &tally.OverallMark{Mark: 7.333, Working: source.Word("(2 × 8 + 1 × 6) / (2 + 1)")},
 		Rows: []tally.ReviewRow{
 			{Criterion: tally.Criterion{Name: "fit"}, Assessed: true, Mark: 8, Why: "two gaps"},
 			{Criterion: tally.Criterion{Name: "decals"}}}}

@@ -4,6 +4,7 @@ import (
 	"spruelight/gen/page"
 	"spruelight/gen/quantity"
 	"spruelight/gen/scale"
+	"spruelight/gen/source"
 	"spruelight/gen/topic"
 )
 
@@ -11,8 +12,8 @@ import (
 type Page struct {
 	Build     topic.Card
 	Judged    scale.Judgement
-	Method    string // of the test whether the lengths agree, with its source
-	Survey    string // that figures are compared with
+	Method    source.Message // of the test whether the lengths agree, with its source
+	Survey    source.Message // that figures are compared with
 	Intervals *page.Drawing
 	AtScale   scale.UsualSizes
 	Nearest   []scale.Offer // commonly sold scales near its own

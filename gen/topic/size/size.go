@@ -102,20 +102,17 @@ func figureOf(e source.Entry[scale.Length]) scale.Figure {
 }
 
 // inWords are the words under a model's name in the line-up.
-func inWords(j scale.Judgement) string {
-	measured := ""
-	if len(j.Believed) > 0 {
-		measured = j.Best.Text()
-	}
+func inWords(j scale.Judgement) source.Message {
+	measured := len(j.Believed) > 0
 	switch {
-	case j.Box.Ratio > 0 && measured != "":
-		return j.Box.String() + ", measures " + measured
+	case j.Box.Ratio > 0 && measured:
+		return source.Say("%s, measures %s", j.Box, j.Best.Text())
 	case j.Box.Ratio > 0:
-		return j.Box.String() + " by its box"
-	case measured != "":
-		return "measures " + measured
+		return source.Say("%s by its box", j.Box)
+	case measured:
+		return source.Say("measures %s", j.Best.Text())
 	}
-	return ""
+	return source.Message{}
 }
 
 // outline reads a model's silhouette, where it has one.
@@ -151,12 +148,13 @@ func (m *Model) Exhibit() scale.Exhibit {
 	return scale.Exhibit{ID: m.Slug, Name: m.Name, At: at, Size: size, Weight: d.Weight.V, Piece: &m.Piece}
 }
 
-// Sentence says what the measured lengths lead to, "" where nothing was measured.
-func (m *Model) Sentence() string {
+// Verdict says what the measured lengths lead to, nothing where none was
+// measured.
+func (m *Model) Verdict() source.Message {
 	if len(m.Judged.Believed) == 0 {
-		return ""
+		return source.Message{}
 	}
-	return m.Judged.Sentence
+	return m.Judged.Verdict
 }
 
 // Shown reports whether the room a model takes was written down in any way.
@@ -168,7 +166,7 @@ func Pages(f topic.Facts, r *Result, members []scale.Member, d topic.Desk) topic
 		return topic.Part{}
 	}
 	say, name := d.Words.Say, f.Front.Name.V
-	data := Page{Build: d.Card, Judged: r.Judged, Method: scale.AgreementMethod, Survey: scale.SurveySource, Intervals: intervals(r.Judged, d),
+	data := Page{Build: d.Card, Judged: r.Judged, Method: source.Word(scale.AgreementMethod), Survey: source.Word(scale.SurveySource), Intervals: intervals(r.Judged, d),
 		AtScale: scale.AtScale(r.Judged), Pairs: pairsOf(r.Slug, members), Lineup: LineupPath}
 	if ratio, _ := r.Judged.Ratio(); ratio > 0 {
 		real := r.Piece.Real
@@ -176,8 +174,8 @@ func Pages(f topic.Facts, r *Result, members []scale.Member, d topic.Desk) topic
 		data.Copies = scale.Copies(quantity.Scale{Ratio: ratio})
 	}
 	sheet := &page.Sheet{Path: f.Place(File), Kind: "scale", Title: d.Words.Headed(say("Scale"), name),
-		Summary: d.Words.Tell(r.Judged.Sentence), Data: data, Words: r.Judged.Sentence}
-	leaf := page.Leaf{Name: say("Scale"), Path: f.Place(File), Facts: []string{page.Tied(d.Words.Tell(inWords(r.Judged)))}}
+		Summary: d.Words.Message(r.Judged.Sentence), Data: data, Words: r.Judged.Sentence.String()}
+	leaf := page.Leaf{Name: say("Scale"), Path: f.Place(File), Facts: []string{page.Tied(d.Words.Message(inWords(r.Judged)))}}
 	return topic.Part{Sheets: []*page.Sheet{sheet}, Leaves: []page.Leaf{leaf}}
 }
 
@@ -186,20 +184,21 @@ func intervals(j scale.Judgement, d topic.Desk) *page.Drawing {
 	if len(j.Believed) == 0 {
 		return nil
 	}
-	table := svg.Table{Head: []string{"Length", "By", "Scale", "From", "To"}}
+	say, print := d.Words.Say, d.Words.Message
+	table := svg.Table{Head: []string{say("Length"), say("By"), say("Scale"), say("From"), say("To")}}
 	for _, b := range j.Believed {
 		for _, i := range b.Implied {
-			table.Rows = append(table.Rows, []string{i.Name, b.Source, i.Text(), ratioWords(i.Span.Low), ratioWords(i.Span.High)})
+			table.Rows = append(table.Rows, []string{say(i.Name), print(b.Source), print(i.Text()), print(ratio(i.Span.Low)), print(ratio(i.Span.High))})
 		}
 	}
-	return d.Keep("scale", table, scale.DrawIntervals(j, "scale", intervalWidth, d.Words.Tell))
+	return d.Keep("scale", table, scale.DrawIntervals(j, "scale", intervalWidth, print))
 }
 
 // intervalWidth suits the narrowest phone, so that the drawing's words are
 // never shrunk.
 const intervalWidth = 320
 
-func ratioWords(ratio float64) string { return "1/" + quantity.Round(ratio, 4) }
+func ratio(v float64) source.Message { return source.Say("1/%s", quantity.Amount{Value: v, Digits: 4}) }
 
 // MostCompared is the largest shelf of which every pair is compared: beyond it
 // the table would be longer than anybody reads, and each model is compared
@@ -221,7 +220,7 @@ func Text(s scale.Size, words *page.Words) string {
 	var parts []string
 	add := func(m quantity.Metres, word string) {
 		if m > 0 {
-			parts = append(parts, words.Say(word, words.Value(quantity.About(m))))
+			parts = append(parts, words.Message(source.Say(word, quantity.About(m))))
 		}
 	}
 	add(s.Length, "%s long")

@@ -1,10 +1,12 @@
-package gen_test
+package themes_test
 
 import (
 	"context"
 	"testing"
 
-	"github.com/chromedp/cdproto/cdp"
+	"spruelight/testdata/effort"
+	"spruelight/testdata/view"
+
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/cdproto/input"
 	"github.com/chromedp/chromedp"
@@ -36,21 +38,21 @@ const shownPictures = `Promise.all([...document.querySelectorAll("picture img[sr
 // What a browser loads fits what it shows: sharp on a phone of two pixels to
 // each of CSS and on a desk of one, and never a size more than is needed.
 func TestPicturesFitTheLayout(t *testing.T) {
+	view.Tab(t) // or nothing is assembled
 	_, home := served(t)
-	for _, screen := range []struct {
+	type screen struct {
 		wide    int64
 		density float64
-	}{{390, 2}, {768, 1}, {1280, 1}, {1280, 2}, {1920, 1}} {
-		ctx := browser(t)
-		do(t, ctx, chromedp.Func(func(ctx context.Context, tab *chromedp.Target) error {
-			_, err := cdp.Call(ctx, tab, emulation.SetDeviceMetricsOverride, emulation.SetDeviceMetricsOverrideParams{Width: screen.wide, Height: 844, DeviceScaleFactor: screen.density})
-			return err
-		}))
+	}
+	for _, screen := range effort.Of([]screen{{390, 2}, {1280, 1}}, []screen{{390, 2}, {768, 1}, {1280, 1}, {1280, 2}, {1920, 1}}) {
+		ctx := view.Tab(t)
+		view.Do(t, ctx, view.Call(emulation.SetDeviceMetricsOverride,
+			emulation.SetDeviceMetricsOverrideParams{Width: screen.wide, Height: 844, DeviceScaleFactor: screen.density}))
 		loaded := map[string]bool{} // a browser shows a large file that it has rather than load a small one
 		for _, name := range []string{"index.html", "cairnhead/index.html", "cairnhead/2026-01-18-finished.html", "marram/2026-02-28-first-light.html", "marram/choices.html", "cairnhead/review.html", "lanternhouse/index.html", "techniques.html", "reviews.html", "marram/repair.html"} {
-			do(t, ctx, chromedp.Navigate(home+name))
+			view.Do(t, ctx, chromedp.Navigate(home+name))
 			first := 0
-			pictures := eval[[]shownPicture](t, ctx, shownPictures)
+			pictures := view.Eval[[]shownPicture](t, ctx, shownPictures)
 			for _, p := range pictures {
 				need := p.Wide * screen.density
 				largest := p.Offered[len(p.Offered)-1]
@@ -85,29 +87,23 @@ func swipe(t *testing.T, ctx context.Context, from, to input.TouchPoint) {
 		{Type: "touchMove", TouchPoints: []*input.TouchPoint{&to}},
 		{Type: "touchEnd", TouchPoints: []*input.TouchPoint{}},
 	} {
-		do(t, ctx, chromedp.Func(func(ctx context.Context, tab *chromedp.Target) error {
-			_, err := cdp.Call(ctx, tab, input.DispatchTouchEvent, e)
-			return err
-		}))
+		view.Do(t, ctx, view.Call(input.DispatchTouchEvent, e))
 	}
 }
 
 // A finger drawn to the left leads to the next photo, to the right back to the
 // last one; up or down, or hardly at all, it leads nowhere.
 func TestViewerBySwipe(t *testing.T) {
-	ctx := browser(t)
+	ctx := view.Tab(t)
 	site, _ := served(t)
-	do(t, ctx, chromedp.EmulateViewport(390, 844), chromedp.Navigate("file://"+site+"/cairnhead/2025-11-08-harness.html"))
-	becomes(t, ctx, `!!document.querySelector("dialog.viewer")`)
-	eval[bool](t, ctx, `document.querySelector("a.zoom").click(), true`)
-	becomes(t, ctx, `document.querySelector(".viewer img").naturalWidth > 1000`)
-	if out := eval[[]string](t, ctx, `[...document.querySelectorAll(".viewer button, .viewer p, .viewer img")].filter(e => { const b = e.getBoundingClientRect(); return b.left < 0 || b.top < 0 || b.right > document.documentElement.getBoundingClientRect().right || b.bottom > innerHeight; }).map(e => e.className || e.tagName)`); len(out) > 0 {
+	view.Do(t, ctx, chromedp.EmulateViewport(390, 844), chromedp.Navigate("file://"+site+"/cairnhead/2025-11-08-harness.html"))
+	view.Becomes(t, ctx, `!!document.querySelector("dialog.viewer")`)
+	view.Eval[bool](t, ctx, `document.querySelector("a.zoom").click(), true`)
+	view.Becomes(t, ctx, `document.querySelector(".viewer img").naturalWidth > 1000`)
+	if out := view.Eval[[]string](t, ctx, `[...document.querySelectorAll(".viewer button, .viewer p, .viewer img")].filter(e => { const b = e.getBoundingClientRect(); return b.left < 0 || b.top < 0 || b.right > document.documentElement.getBoundingClientRect().right || b.bottom > innerHeight; }).map(e => e.className || e.tagName)`); len(out) > 0 {
 		t.Errorf("cut off by the edge of the screen: %v", out)
 	}
-	do(t, ctx, chromedp.Func(func(ctx context.Context, tab *chromedp.Target) error {
-		_, err := cdp.Call(ctx, tab, emulation.SetTouchEmulationEnabled, emulation.SetTouchEmulationEnabledParams{Enabled: true, MaxTouchPoints: 2})
-		return err
-	}))
+	view.Do(t, ctx, view.Call(emulation.SetTouchEmulationEnabled, emulation.SetTouchEmulationEnabledParams{Enabled: true, MaxTouchPoints: 2}))
 	const at = `document.querySelector(".viewer .count").textContent.split("\u2009/")[0]`
 	for _, move := range []struct {
 		from, to input.TouchPoint
@@ -120,7 +116,7 @@ func TestViewerBySwipe(t *testing.T) {
 		{input.TouchPoint{X: 300, Y: 300}, input.TouchPoint{X: 100, Y: 300}, "2"},
 	} {
 		swipe(t, ctx, move.from, move.to)
-		if got := eval[string](t, ctx, at); got != move.want {
+		if got := view.Eval[string](t, ctx, at); got != move.want {
 			t.Errorf("from %.0f %.0f to %.0f %.0f: photo %s, want %s", move.from.X, move.from.Y, move.to.X, move.to.Y, got, move.want)
 		}
 	}

@@ -1,19 +1,21 @@
-package gen_test
+package themes_test
 
 import (
-	"context"
-	"net/http"
-	"net/http/httptest"
 	"testing"
 
-	"github.com/chromedp/cdproto/cdp"
-	"github.com/chromedp/cdproto/emulation"
+	"spruelight/testdata/effort"
+	"spruelight/testdata/example"
+	"spruelight/testdata/view"
+
 	"github.com/chromedp/chromedp"
 )
 
-// paper is a sheet's width in CSS pixels (96 to the inch) between the margins
-// of 13 mm that the style sheet asks for.
-var paper = map[string]int64{"A4": 794 - 2*49, "US Letter": 816 - 2*49}
+// papers are sheets with their width in CSS pixels (96 to the inch) between the
+// margins of 13 mm that the style sheet asks for.
+var papers = []struct {
+	name  string
+	width int64
+}{{"A4", 794 - 2*49}, {"US Letter", 816 - 2*49}}
 
 // clickables are what is of no use on paper and still shows.
 const clickables = `[...document.querySelectorAll(".masthead nav, .chapters, .skip, .turn, .leaves, form, button:not(th button), input, .screenonly")].filter(e => e.checkVisibility()).map(e => e.tagName + "." + e.className)`
@@ -37,28 +39,20 @@ const pale = `(() => {
 const wide = `[...document.querySelectorAll("main *")].filter(e => !e.closest("svg") && e.checkVisibility() && e.getBoundingClientRect().right > innerWidth + 1).map(e => e.tagName + "." + e.className).slice(0, 3)`
 
 // Every kind of page on paper, in both themes and with a dark screen: ink on
-// white, nothing that is only for clicking, nothing over the edge.
+// white, nothing that is only for clicking, nothing over the edge. In short each
+// kind is printed on one paper in one theme and on the other in the other.
 func TestEveryKindOnPaper(t *testing.T) {
-	ctx := browser(t)
-	site, home := served(t)
-	lamplight := lamplit(t)
-	server := httptest.NewServer(http.FileServer(http.Dir(lamplight)))
-	defer server.Close()
-	for home, pages := range map[string]map[string]string{home: kinds(t, site), server.URL + "/": kinds(t, lamplight)} {
-		for name, width := range paper {
-			err := chromedp.Do(ctx, chromedp.Func(func(ctx context.Context, tab *chromedp.Target) error {
-				_, err := cdp.Call(ctx, tab, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print", Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: "dark"}}})
-				return err
-			}))
-			if err != nil {
-				t.Fatal(err)
-			}
-			do(t, ctx, chromedp.EmulateViewport(width, 1000))
-			for kind, page := range pages {
-				do(t, ctx, chromedp.Navigate(home+page))
+	ctx := view.Tab(t)
+	view.Do(t, ctx, view.Media("print", "prefers-color-scheme", "dark"))
+	for i, site := range []string{example.Site(t), example.Lamplight(t)} {
+		home := example.Serve(t, site)
+		for k, paper := range papers {
+			view.Do(t, ctx, chromedp.EmulateViewport(paper.width, 1000))
+			for _, p := range effort.Share(example.Kinds(t, site), i+k, 2) {
+				view.Do(t, ctx, chromedp.Navigate(home+p.Path))
 				for what, script := range map[string]string{"is for clicking": clickables, "is pale": pale, "is too wide": wide} {
-					for _, found := range eval[[]string](t, ctx, script) {
-						t.Errorf("%s (%s) on %s: %s %s", page, kind, name, found, what)
+					for _, found := range view.Eval[[]string](t, ctx, script) {
+						t.Errorf("%s (%s) on %s: %s %s", p.Path, p.Kind, paper.name, found, what)
 					}
 				}
 			}

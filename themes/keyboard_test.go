@@ -1,15 +1,16 @@
-package gen_test
+package themes_test
 
 import (
 	"context"
 	"fmt"
-	"net/http"
-	"net/http/httptest"
 	"slices"
 	"strings"
 	"testing"
 
-	"github.com/chromedp/cdproto/cdp"
+	"spruelight/testdata/effort"
+	"spruelight/testdata/example"
+	"spruelight/testdata/view"
+
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
@@ -52,25 +53,24 @@ type stop struct {
 
 // The keyboard reaches all that can be used on every kind of page, in the order
 // of the page, and shows where it is; on a desk and on a phone, light and dark.
+// In short each kind is walked through in one of the three.
 func TestKeyboardReachesEverything(t *testing.T) {
+	ctx := view.Tab(t)
 	site, home := served(t)
-	dark := lamplit(t)
-	server := httptest.NewServer(http.FileServer(http.Dir(dark)))
-	defer server.Close()
-	for _, c := range []struct {
+	dark := example.Lamplight(t)
+	for i, c := range []struct {
 		name, site, home, scheme string
 		width                    int64
 	}{
-		{"sheet, light, on a desk", site, home, "light", 1280}, {"sheet, dark, on a phone", site, home, "dark", 360}, {"lamplight, on a desk", dark, server.URL + "/", "light", 1280},
+		{"sheet, light, on a desk", site, home, "light", 1280}, {"sheet, dark, on a phone", site, home, "dark", 360},
+		{"lamplight, on a desk", dark, example.Serve(t, dark), "light", 1280},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			ctx := browser(t)
-			media(t, ctx, c.scheme, false)
-			do(t, ctx, chromedp.EmulateViewport(c.width, 800))
-			for kind, name := range kinds(t, c.site) {
-				do(t, ctx, chromedp.Navigate(c.home+name))
-				becomes(t, ctx, `document.readyState === "complete"`)
-				walk(t, ctx, kind+": "+name)
+			view.Do(t, ctx, view.Scheme(c.scheme, false), chromedp.EmulateViewport(c.width, 800))
+			for _, p := range effort.Share(example.Kinds(t, c.site), i, 3) {
+				view.Do(t, ctx, chromedp.Navigate(c.home+p.Path))
+				view.Becomes(t, ctx, `document.readyState === "complete"`)
+				walk(t, ctx, p.Kind+": "+p.Path)
 			}
 		})
 	}
@@ -79,17 +79,17 @@ func TestKeyboardReachesEverything(t *testing.T) {
 // walk presses Tab from the top of a page to its end.
 func walk(t *testing.T, ctx context.Context, page string) {
 	t.Helper()
-	wanted, next := eval[int](t, ctx, stops), 0
+	wanted, next := view.Eval[int](t, ctx, stops), 0
 	for range wanted + 50 { // a browser stops at lists that scroll, too
-		do(t, ctx, chromedp.KeyEvent(kb.Tab))
-		s := eval[stop](t, ctx, stopped)
+		view.Do(t, ctx, chromedp.KeyEvent(kb.Tab))
+		s := view.Eval[stop](t, ctx, stopped)
 		for _, f := range s.Faults {
 			t.Errorf("%s: %s: %s", page, s.Name, f)
 		}
 		switch {
 		case s.At < 0 && s.Name == "": // past the last one
 			if next != wanted {
-				t.Errorf("%s: %d of %d stops reached; the next would be %s", page, next, wanted, eval[string](t, ctx, fmt.Sprintf("window.called(window.listed[%d])", next)))
+				t.Errorf("%s: %d of %d stops reached; the next would be %s", page, next, wanted, view.Eval[string](t, ctx, fmt.Sprintf("window.called(window.listed[%d])", next)))
 			}
 			return
 		case s.At < 0:
@@ -106,53 +106,51 @@ func walk(t *testing.T, ctx context.Context, page string) {
 // The photo viewer opens, turns and closes by keyboard, and gives the focus
 // back; from a server and from disk.
 func TestViewerByKeyboard(t *testing.T) {
-	ctx := browser(t)
+	ctx := view.Tab(t)
 	site, served := served(t)
 	for _, home := range []string{served, "file://" + site + "/"} {
-		do(t, ctx, chromedp.Navigate(home+"cairnhead/2025-11-08-harness.html"))
-		becomes(t, ctx, `!!document.querySelector("dialog.viewer")`)
-		eval[bool](t, ctx, `document.querySelector("a.zoom").focus(), true`)
-		do(t, ctx, chromedp.KeyEvent(kb.Enter))
-		becomes(t, ctx, `document.querySelector("dialog.viewer").open && document.querySelector("dialog.viewer").contains(document.activeElement)`)
-		becomes(t, ctx, `document.querySelector(".viewer img").naturalWidth > 1000`)
-		if says := eval[[]string](t, ctx, `[...document.querySelectorAll(".viewer button")].map(b => b.getAttribute("aria-label"))`); !slices.Equal(says, []string{"Photo before", "Next photo", "Close"}) {
+		view.Do(t, ctx, chromedp.Navigate(home+"cairnhead/2025-11-08-harness.html"))
+		view.Becomes(t, ctx, `!!document.querySelector("dialog.viewer")`)
+		view.Eval[bool](t, ctx, `document.querySelector("a.zoom").focus(), true`)
+		view.Do(t, ctx, chromedp.KeyEvent(kb.Enter))
+		view.Becomes(t, ctx, `document.querySelector("dialog.viewer").open && document.querySelector("dialog.viewer").contains(document.activeElement)`)
+		view.Becomes(t, ctx, `document.querySelector(".viewer img").naturalWidth > 1000`)
+		if says := view.Eval[[]string](t, ctx, `[...document.querySelectorAll(".viewer button")].map(b => b.getAttribute("aria-label"))`); !slices.Equal(says, []string{"Photo before", "Next photo", "Close"}) {
 			t.Errorf("the buttons say %q", says)
 		}
-		before := eval[string](t, ctx, `document.querySelector(".viewer img").src`)
-		do(t, ctx, chromedp.KeyEvent(kb.ArrowRight))
-		becomes(t, ctx, fmt.Sprintf(`document.querySelector(".viewer img").src !== %q`, before))
-		do(t, ctx, chromedp.KeyEvent(kb.ArrowLeft))
-		becomes(t, ctx, fmt.Sprintf(`document.querySelector(".viewer img").src === %q`, before))
-		if alt := eval[string](t, ctx, `document.querySelector(".viewer img").alt`); alt == "" {
+		before := view.Eval[string](t, ctx, `document.querySelector(".viewer img").src`)
+		view.Do(t, ctx, chromedp.KeyEvent(kb.ArrowRight))
+		view.Becomes(t, ctx, fmt.Sprintf(`document.querySelector(".viewer img").src !== %q`, before))
+		view.Do(t, ctx, chromedp.KeyEvent(kb.ArrowLeft))
+		view.Becomes(t, ctx, fmt.Sprintf(`document.querySelector(".viewer img").src === %q`, before))
+		if alt := view.Eval[string](t, ctx, `document.querySelector(".viewer img").alt`); alt == "" {
 			t.Error("the viewer shows a photo without its alt text")
 		}
-		do(t, ctx, chromedp.KeyEvent(kb.Escape))
-		becomes(t, ctx, `!document.querySelector("dialog.viewer").open && document.activeElement === document.querySelector("a.zoom")`)
+		view.Do(t, ctx, chromedp.KeyEvent(kb.Escape))
+		view.Becomes(t, ctx, `!document.querySelector("dialog.viewer").open && document.activeElement === document.querySelector("a.zoom")`)
 	}
 }
 
 // The slider of a pair moves by keyboard and uncovers the second picture;
 // without script both stand side by side.
 func TestSliderByKeyboard(t *testing.T) {
-	ctx := browser(t)
+	ctx := view.Tab(t)
 	_, home := served(t)
 	page := home + "cairnhead/2026-01-18-finished.html"
-	do(t, ctx, chromedp.EmulateViewport(1280, 900), chromedp.Navigate(page))
-	becomes(t, ctx, `!!document.querySelector(".pair input[type=range]")`)
+	view.Do(t, ctx, chromedp.EmulateViewport(1280, 900), chromedp.Navigate(page))
+	view.Becomes(t, ctx, `!!document.querySelector(".pair input[type=range]")`)
 	const cut = `getComputedStyle(document.querySelectorAll(".pair .side")[1]).clipPath`
-	before := eval[string](t, ctx, cut)
-	eval[bool](t, ctx, `document.querySelector(".pair input").focus(), true`)
-	do(t, ctx, chromedp.KeyEvent(kb.ArrowRight), chromedp.KeyEvent(kb.ArrowRight))
-	becomes(t, ctx, `document.querySelector(".pair input").value === "52"`)
-	if after := eval[string](t, ctx, cut); after == before || !strings.Contains(after, "52%") {
+	before := view.Eval[string](t, ctx, cut)
+	view.Eval[bool](t, ctx, `document.querySelector(".pair input").focus(), true`)
+	view.Do(t, ctx, chromedp.KeyEvent(kb.ArrowRight), chromedp.KeyEvent(kb.ArrowRight))
+	view.Becomes(t, ctx, `document.querySelector(".pair input").value === "52"`)
+	if after := view.Eval[string](t, ctx, cut); after == before || !strings.Contains(after, "52%") {
 		t.Errorf("the cut went from %s to %s", before, after)
 	}
-	do(t, ctx, chromedp.Func(func(ctx context.Context, tab *chromedp.Target) error {
-		_, err := cdp.Call(ctx, tab, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: true})
-		return err
-	}), chromedp.Navigate(page))
+	off := view.Call(emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: true})
+	view.Do(t, ctx, off, chromedp.Navigate(page))
 	side := func(i int) []float64 {
-		return eval[[]float64](t, ctx, fmt.Sprintf(`(r => [r.left, r.right])(document.querySelectorAll(".pair .side")[%d].getBoundingClientRect())`, i))
+		return view.Eval[[]float64](t, ctx, fmt.Sprintf(`(r => [r.left, r.right])(document.querySelectorAll(".pair .side")[%d].getBoundingClientRect())`, i))
 	}
 	if one, two := side(0), side(1); one[1] > two[0] {
 		t.Errorf("without script the pictures lie over each other: %v and %v", one, two)
