@@ -90,14 +90,11 @@ func wordedIn(t *testing.T) map[string]bool {
 	if err != nil {
 		t.Fatal(err)
 	}
-	var file struct{ Sentences, Phrases map[string]string }
+	var file struct{ Phrases map[string]string }
 	if err := yaml.Unmarshal(text, &file); err != nil {
 		t.Fatal(err)
 	}
 	all := map[string]bool{}
-	for key := range file.Sentences {
-		all[key] = true
-	}
 	for key := range file.Phrases {
 		all[formed(key)] = true
 	}

@@ -81,9 +81,9 @@ func (b *Reckoned) LampKinds() []string { return lighting.LampKinds(b.work.facts
 
 // Alone is the site of a workshop that holds one build and what it uses.
 type Alone struct {
-	*Reckoned          // Build is nil where it cannot be read
-	Lead      string   // site path of the picture that stands for the build, about 800 pixels wide; "" without one
-	Repair    string   // site path of the repair sheet, "" without one
+	*Reckoned                  // Build is nil where it cannot be read
+	Lead      string           // site path of the picture that stands for the build, about 800 pixels wide; "" without one
+	Repair    string           // site path of the repair sheet, "" without one
 	Lacks     []source.Message // what was never written down
 	Overruled source.Findings
 }

@@ -43,11 +43,9 @@ func marked(t *testing.T) fs.FS {
 	if err := yaml.Unmarshal(text, &file); err != nil {
 		t.Fatal(err)
 	}
-	for _, part := range []string{"phrases", "sentences"} {
-		said := file[part].(map[string]any)
-		for key := range said {
-			said[key] = signed(key)
-		}
+	said := file["phrases"].(map[string]any)
+	for key := range said {
+		said[key] = signed(key)
 	}
 	for _, forms := range file["counted"].(map[string]any) {
 		for form, word := range forms.(map[string]any) {
@@ -283,47 +281,4 @@ func phrasesOf(t *testing.T, language string) map[string]string {
 		t.Fatal(err)
 	}
 	return file.Phrases
-}
-
-// What the computing rooms say is told with its values in their places, and the
-// values in their turn.
-func TestSentencesAreTold(t *testing.T) {
-	for _, c := range []struct{ language, says, want string }{
-		{"es", "between R1 and D1", "entre R1 y D1"},
-		{"ja", "lead of mast", "mastのリード線"},
-		{"de", "nothing that is known, 2.5 V", "nothing that is known, 2,5 V"},
-	} {
-		if got := wordsOf(t, c.language).Tell(c.says); got != c.want {
-			t.Errorf("%s: %q\n got %q\nwant %q", c.language, c.says, got, c.want)
-		}
-	}
-}
-
-// The languages tell the same sentences, each with the values of its English form.
-func TestWordsTellTheSameSentences(t *testing.T) {
-	var first map[string]string
-	for _, language := range languages {
-		text, err := fs.ReadFile(themes.FS, "words/"+language+".yaml")
-		if err != nil {
-			t.Fatal(err)
-		}
-		var file struct{ Sentences map[string]string }
-		if err := yaml.Unmarshal(text, &file); err != nil {
-			t.Fatal(err)
-		}
-		if first == nil {
-			first = file.Sentences
-		}
-		for from, to := range file.Sentences {
-			if _, ok := first[from]; !ok || len(first) != len(file.Sentences) {
-				t.Errorf("%s: %q is not told by all languages", language, from)
-			}
-			if want, got := strings.Count(from, "{}"), len(regexp.MustCompile(`\{\d?\}`).FindAllString(to, -1)); want != got {
-				t.Errorf("%s: %q has %d values, %q has %d", language, from, want, to, got)
-			}
-		}
-	}
-	if len(first) < 20 {
-		t.Fatal(fmt.Sprint(len(first), " sentences"))
-	}
 }

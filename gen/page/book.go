@@ -125,7 +125,7 @@ func (b *Book) templates(sheet *Sheet) (*kind, error) {
 		return nil, fmt.Errorf("the theme has no template for pages of kind %q", sheet.Kind)
 	}
 	k.ready.Do(func() {
-		k.stencil, k.uncut = stencil.Cut(k.Template, "page", b.funcs(), "say", "tell", "count", "number")
+		k.stencil, k.uncut = stencil.Cut(k.Template, "page", b.funcs(), "say", "count", "number")
 	})
 	return k, nil
 }

@@ -28,9 +28,7 @@ var Functions = []Function{
 			return Tied(fmt.Sprint(w.value(what)))
 		}
 	}},
-	{"tell", "what a computing room says in English, told in the workshop's language; numbers get its decimal sign", `{{tell "between R1 and D1"}}`, func(w *Words) any {
-		return func(what any) string { return Tied(w.Tell(fmt.Sprint(what))) }
-	}},
+	{"tied", "a text whose numbers stay with their units at the end of a line", `{{tied "204 mm long"}}`, func(*Words) any { return Tied }},
 	{"count", "a number with its word in the form that the language wants", `{{count 3 "sitting"}}`, func(w *Words) any { return w.Count }},
 	{"number", "a number with at most so many decimals", `{{number 1234.56 1}}`, func(w *Words) any { return w.Number }},
 	{"day", "a day", `{{day .Site.Updated}}`, func(w *Words) any { return w.Day }},

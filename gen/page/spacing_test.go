@@ -30,9 +30,4 @@ func TestFrenchSpacing(t *testing.T) {
 	if forms["a"] != "pièce %s %s %.1f\u00a0: %d\u00a0%%" || forms["b"] != "«\u00a0%s\u00a0»\u00a0; %[2]s" {
 		t.Errorf("%q", forms)
 	}
-	for says, want := range map[string]string{"hull: none seen": "hull\u00a0: aucune vue", "hull: roof": "hull: roof"} {
-		if got := french.Tell(says); got != want {
-			t.Errorf("%q\n got %q\nwant %q", says, got, want)
-		}
-	}
 }

@@ -5,7 +5,6 @@ import (
 	"io/fs"
 	"strconv"
 	"strings"
-	"sync"
 	"time"
 
 	"spruelight/gen/quantity"
@@ -38,9 +37,6 @@ type Words struct {
 	fast     *strings.Replacer // makes spaces beside signs no-break ones; nil: none
 	wide     bool              // a colon stands after a space
 
-	forms     map[string]string // of the computing rooms' sentences, as they stand in the file
-	sentences []sentence        // those with values in them
-	told      sync.Map          // sentence → as told
 }
 
 // wordsFile is a file of words: <language>.yaml.
@@ -54,8 +50,6 @@ type wordsFile struct {
 	Fast    []string                     `yaml:"fast"`    // signs with the spaces beside them that never end a line: " :"
 	Counted map[string]map[string]string `yaml:"counted"` // forms by CLDR plural category
 	Phrases map[string]string            `yaml:"phrases"`
-
-	Sentences map[string]string `yaml:"sentences"` // what the computing rooms say; {} is a value
 }
 
 // LoadWords reads <language>.yaml from a folder of words.
@@ -82,9 +76,6 @@ func LoadWords(folder fs.FS, lang string) (*Words, error) {
 	}
 	w.fasten(file.Fast)
 	w.spacedAll(file.Phrases)
-	w.spacedAll(file.Sentences)
-	w.forms = unended(file.Sentences, file.Phrases)
-	w.sentences = sentencesOf(w.forms)
 	w.point = strings.Trim(w.printer.Sprint(number.Decimal(1.5)), "15")
 	return w, nil
 }
