@@ -8,8 +8,8 @@ import (
 
 	"spruelight/gen/output"
 	"spruelight/gen/page"
-	"spruelight/gen/quantity"
 	"spruelight/gen/photo"
+	"spruelight/gen/quantity"
 	"spruelight/gen/site"
 	"spruelight/gen/source"
 	"spruelight/gen/tally"

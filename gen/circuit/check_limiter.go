@@ -62,11 +62,11 @@ func (c *checks) limiter(b *BranchResult) {
 		at = b.Declared.place()
 	}
 	if enough, ok := Rating(h.Nominal, h.High); !ok || enough > r.Rating {
-		remedy := source.Say("take one of %s W", bare(float64(enough), 3))
+		remedy := source.Say("take one of %s", quantity.Rating(enough))
 		if !ok {
 			remedy = source.Word("split the branch, or take a supply with less voltage")
 		}
-		c.found.Add(ruleResistorHot.At(at, remedy, "%s of branch %q turns %s into heat (%s at worst), more than half of its %s W",
-			b.Ref, b.Name, quantity.About(h.Nominal), quantity.About(h.High), bare(float64(r.Rating), 3)))
+		c.found.Add(ruleResistorHot.At(at, remedy, "%s of branch %q turns %s into heat (%s at worst), more than half of its %s",
+			b.Ref, b.Name, quantity.About(h.Nominal), quantity.About(h.High), quantity.Rating(r.Rating)))
 	}
 }

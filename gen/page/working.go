@@ -40,7 +40,7 @@ func (v *View) worked(figures []quantity.Figure) template.HTML {
 // working is a figure's name, its sum and where the sum comes from.
 func (v *View) working(f quantity.Figure) string {
 	w := v.book.words
-	return "<b>" + Escape(w.Tell(f.Name)) + "</b> " + indices.ReplaceAllString(Escape(Tied(w.Message(f.Working))), "$1<sub>$2</sub>") + " <small>" + Escape(w.Tell(f.Source)) + "</small>"
+	return "<b>" + Escape(w.Say(f.Name)) + "</b> " + indices.ReplaceAllString(Escape(Tied(w.Message(f.Working))), "$1<sub>$2</sub>") + " <small>" + Escape(Tied(w.Say(f.Source))) + "</small>"
 }
 
 // indices are those of a formula's letters, "U_R".

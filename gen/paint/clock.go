@@ -98,7 +98,6 @@ func slowing(p *Paint, t source.Value[quantity.Celsius]) quantity.Figure {
 	}
 	f = cold.Figure(f.Name, quantity.Let{"t₀": at, "t": t.V})
 	f.Assumed = !p.Warmth.Set
-	f.Working = source.Say("2^((%s − %s) / 10 °C)", at, t.V)
 	return f
 }
 

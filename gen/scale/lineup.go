@@ -194,4 +194,3 @@ func (d *lineupDrawer) sizeText(s Stand) string {
 	}
 	return tied
 }
-

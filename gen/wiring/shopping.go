@@ -24,7 +24,7 @@ func (i Item) Text() source.Message {
 	if i.Count > 0 {
 		return source.Say("%d", i.Count)
 	}
-	return source.Say("%.1f m", math.Ceil(float64(i.Total)*10-1e-6)/10)
+	return source.Say("%s", quantity.About(quantity.Metres(math.Ceil(float64(i.Total)*10-1e-6)/10)))
 }
 
 // Shopping lists everything that circuits need, equal things on one line: wire
