@@ -107,7 +107,7 @@ func TestRules(t *testing.T) {
 		{ruleSupplyLimit, one(Supply{Kind: written("usb"), Limit: written(quantity.Amps(0.004))}, Branch{}), one(Supply{Kind: written("usb")}, Branch{}), "from a supply that gives 4 mA"},
 		{ruleSupplyMargin, one(Supply{Kind: written("usb"), Limit: written(quantity.Amps(0.0055))}, Branch{}), one(Supply{Kind: written("usb")}, Branch{}), "of the supply's 5.5 mA"},
 		{ruleFuse, fuse(0.02), fuse(0.1), "F1"},
-		{ruleResistorHot, one(volts(24), Branch{Current: written(quantity.Amps(0.02)), Resistor: written(Limiter{Kind: Fixed, Ohms: 1100, Rated: 0.25})}), one(volts(24), Branch{Current: written(quantity.Amps(0.02)), Resistor: written(Limiter{Kind: Fixed, Ohms: 1100, Rated: 1})}), "0.25 W|take one of 1 W"},
+		{ruleResistorHot, one(volts(24), Branch{Current: written(quantity.Amps(0.02)), Resistor: written(Limiter{Kind: Fixed, Ohms: 1100, Rated: 0.25})}), one(volts(24), Branch{Current: written(quantity.Amps(0.02)), Resistor: written(Limiter{Kind: Fixed, Ohms: 1100, Rated: 1})}), "1/4 W|take one of 1 W"},
 		{ruleWireDrop, fed(2), fed(0.2), "the feed to first junction|AWG"},
 		{ruleMatched, pair(0.005, 0.003), pair(0.005, 0.005), `matched "saloon": currents|times apart`},
 		{ruleNavColour, one(volts(5), Branch{Lamps: []Fitted{lamp("green", "port")}}), one(volts(5), Branch{Lamps: []Fitted{lamp("red", "port")}}), "port light, which is red"},

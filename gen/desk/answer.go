@@ -47,8 +47,11 @@ func (a Answer) Text() string {
 		if f.Range() != "" {
 			line += "  " + f.Range()
 		}
-		if !f.Working.Empty() {
-			line += "  = " + f.Working.String()
+		switch working := f.Working.String(); {
+		case strings.Contains(working, " = "): // a formula's, which ends on the value
+			line += "  " + working
+		case working != "":
+			line += "  = " + working
 		}
 		b.WriteString(strings.TrimRight(line, " ") + "\n")
 	}
