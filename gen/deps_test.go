@@ -26,7 +26,7 @@ type room struct {
 
 var rooms = map[string]room{
 	"gen/source":   {pure: true, outside: []string{"golang.org/x/text"}},
-	"gen/quantity": {pure: true, gen: []string{"source"}, outside: []string{"gonum.org/v1/gonum"}},
+	"gen/quantity": {pure: true, gen: []string{"source"}, outside: []string{"gonum.org/v1/gonum", "golang.org/x/text"}},
 	"gen/svg":      {pure: true, gen: []string{"source"}, outside: []string{"golang.org/x/image"}},
 	"gen/chart":    {pure: true, gen: []string{"source", "quantity", "svg"}},
 	"gen/circuit":  {pure: true, gen: []string{"source", "quantity", "circuit/nodal"}},

@@ -62,7 +62,7 @@ func (e *earlier) take(r *run) []*work {
 	works := make([]*work, len(r.shop.Builds))
 	for i, b := range r.shop.Builds {
 		works[i] = newWork(r, b)
-		if e == nil || e.touched[b.Slug] || e.works[b.Slug] == nil || e.run.hidden.Holds(b) || !e.works[b.Slug].finish.Until.IsZero() {
+		if e == nil || e.touched[b.Slug] || e.works[b.Slug] == nil || e.run.hidden.Touches(b) || !e.works[b.Slug].finish.Until.IsZero() {
 			continue
 		}
 		kept := *e.works[b.Slug] // a copy: the former pass may still be shown

@@ -37,7 +37,7 @@ func TestFindingsAreTranslated(t *testing.T) {
 			w := wordsOf(t, language)
 			for _, form := range forms {
 				if !w.Has(form) {
-					t.Errorf("gen/%s: %s lacks %q", room, language, form)
+					lacking(t, "gen/%s: %s lacks %q", room, language, form)
 				}
 			}
 		}
@@ -58,10 +58,10 @@ func TestReasonsOfFindingsAreTranslated(t *testing.T) {
 		for _, language := range languages {
 			w := wordsOf(t, language)
 			if !w.Has(r.Why().Form) {
-				t.Errorf("%s: %s lacks %q", r.Name, language, r.Reason)
+				lacking(t, "%s: %s lacks %q", r.Name, language, r.Reason)
 			}
 			if !w.Has(r.From().Form) && !sameEverywhere.MatchString(r.Source) {
-				t.Errorf("%s: %s lacks its source %q", r.Name, language, r.Source)
+				lacking(t, "%s: %s lacks its source %q", r.Name, language, r.Source)
 			}
 		}
 	}

@@ -16,6 +16,7 @@ import (
 	"context"
 	"io/fs"
 	"runtime"
+	"slices"
 	"time"
 
 	"spruelight/gen/journal"
@@ -63,10 +64,12 @@ func Assemble(ctx context.Context, env Env, out output.Site) (*Result, error) {
 	r := newRun(env)
 	r.read(ctx)
 	r.reckon(ctx)
+	r = r.free(ctx, site.Showing{})
 	newPhotoStage(r).make(ctx)
 	if r.found.Stops() {
 		return r.result(), ctx.Err()
 	}
+	r.published(out)
 	if err := r.print(ctx, out); err != nil {
 		return r.result(), err
 	}
@@ -80,6 +83,8 @@ func Check(ctx context.Context, env Env) (*Result, error) {
 	r.read(ctx)
 	r.reckon(ctx)
 	newPhotoStage(r).inspect(ctx)
+	_, _, notes := site.Withhold(r.shop, r.bench.Now, site.Showing{})
+	r.found.Add(notes...)
 	if r.loadWords() {
 		r.openTheme()
 	}
@@ -93,18 +98,19 @@ type run struct {
 	shop    *journal.Workshop
 	works   []*work // one a build, in the order of the slugs
 	bySlug  map[string]*work
-	ahead   bool          // what is under embargo is seen all the same
-	hidden  site.Withheld // what is under embargo
+	whole   *run          // of which this one is what may be seen; nil where nothing is withheld
+	hidden  site.Withheld // what may not be seen
 	places  site.Places   // where each workshop file stands in the site
 	photos  site.Photos
 	words   *page.Words // set before drawing
 	theme   *theme      // set before drawing
 	counts  Counts
 	found   source.Findings
-	paints  paint.Shelf  // the rack's
-	bench   *topic.Bench // what all builds share
-	house   *site.House  // the workshop as a whole
-	marks   string       // what pages of builds may say of other builds
+	reading source.Findings // those of reading alone
+	paints  paint.Shelf     // the rack's
+	bench   *topic.Bench    // what all builds share
+	house   *site.House     // the workshop as a whole
+	marks   string          // what pages of builds may say of other builds
 }
 
 func newRun(env Env) *run {
@@ -118,9 +124,10 @@ func newRun(env Env) *run {
 }
 
 func (r *run) result() *Result {
-	settle(&r.found, r.shop)
-	res := &Result{Findings: r.found, Counts: r.counts, Hidden: r.shop.Hidden}
-	for _, b := range r.shop.Builds {
+	shop := r.complete().shop
+	settle(&r.found, shop)
+	res := &Result{Findings: r.found, Counts: r.counts, Hidden: shop.Hidden}
+	for _, b := range shop.Builds {
 		res.Hidden = append(res.Hidden, b.Hidden...)
 	}
 	if !r.found.Stops() {
@@ -129,7 +136,7 @@ func (r *run) result() *Result {
 	return res
 }
 
-// read fills the model, and takes out of it what is not to be seen yet.
+// read fills the model.
 func (r *run) read(ctx context.Context) {
 	shop, found := journal.Open(r.env.Content)
 	r.shop = shop
@@ -144,16 +151,6 @@ func (r *run) read(ctx context.Context) {
 		return w.read
 	}, &r.found)
 	r.found.Add(r.shop.CheckFileNames(r.env.Content, r.env.Themes)...)
-	if !r.ahead {
-		var fresh []*journal.Build // a build that holds anything back is read anew
-		for _, w := range works {
-			if !w.kept && w.build.File != nil {
-				fresh = append(fresh, w.build)
-			}
-		}
-		r.hidden, found = site.Withhold(fresh, r.bench.Now)
-		r.found.Add(found...)
-	}
 	for _, w := range works {
 		if w.build.File == nil {
 			continue
@@ -162,15 +159,26 @@ func (r *run) read(ctx context.Context) {
 			w.survey()
 		}
 		r.found.Add(shop.CheckUnshown(w.build)...)
-		r.works = append(r.works, w)
-		r.bySlug[w.slug()] = w
-		r.photos.Builds[w.slug()] = w.photos
-		r.counts.Builds++
-		r.counts.Sittings += len(w.build.Sittings)
+		r.add(w)
 	}
 	if !r.found.Stops() {
 		r.found.Add(journal.Present(r.env.Content)...)
 	}
+	r.reading = slices.Clone(r.found)
+	r.settleIn()
+}
+
+// add takes a build into the run.
+func (r *run) add(w *work) {
+	r.works = append(r.works, w)
+	r.bySlug[w.slug()] = w
+	r.photos.Builds[w.slug()] = w.photos
+	r.counts.Builds++
+	r.counts.Sittings += len(w.build.Sittings)
+}
+
+// settleIn finds where the texts of all builds stand.
+func (r *run) settleIn() {
 	places := make(map[string]map[string]site.Place, len(r.works))
 	for _, w := range r.works {
 		places[w.slug()] = w.places
@@ -213,7 +221,7 @@ func (r *run) until() time.Time {
 	now := r.bench.Now
 	y, m, d := now.Date()
 	until := time.Date(y, m, d+1, 0, 0, 0, 0, now.Location())
-	for _, w := range r.works {
+	for _, w := range slices.Concat(r.works, r.complete().works) {
 		if ends := w.finish.Until; !ends.IsZero() && ends.Before(until) {
 			until = ends
 		}

@@ -8,6 +8,7 @@ import (
 	"spruelight/gen/journal"
 	"spruelight/gen/output"
 	"spruelight/gen/page"
+	"spruelight/gen/site"
 	"spruelight/gen/source"
 	"spruelight/gen/tally"
 	"spruelight/gen/topic"
@@ -37,7 +38,6 @@ type Reckoned struct {
 // embargo is seen all the same. It fails where there is no such build.
 func Reckon(ctx context.Context, env Env, slug string) (*Reckoned, error) {
 	r := newRun(env)
-	r.ahead = true
 	r.read(ctx)
 	r.reckon(ctx)
 	if ctx.Err() != nil {
@@ -86,17 +86,24 @@ type Alone struct {
 	Repair    string           // site path of the repair sheet, "" without one
 	Lacks     []source.Message // what was never written down
 	Overruled source.Findings
+	Embargoed []string // what is under embargo, and until when
 }
 
-// AssembleAlone makes the site of a workshop that holds one build. With anyway,
-// findings of severity stop become warnings, and are listed as overruled. What
-// goes into out is not whole where Found stops.
-func AssembleAlone(ctx context.Context, env Env, out output.Site, slug string, anyway bool) (*Alone, error) {
+// AloneOptions say how far the site of one build goes.
+type AloneOptions struct {
+	Anyway    bool // findings of severity stop become warnings, and are listed as overruled
+	Embargoed bool // what is under embargo is shown
+}
+
+// AssembleAlone makes the site of a workshop that holds one build. What goes
+// into out is not whole where Found stops; without the option nothing is made
+// of a build of which something is under embargo, and Reckoned is nil.
+func AssembleAlone(ctx context.Context, env Env, out output.Site, slug string, opts AloneOptions) (*Alone, error) {
 	r := newRun(env)
 	a := &Alone{}
 	overrule := func() {
 		for i := range r.found {
-			if f := &r.found[i]; anyway && r.bySlug[slug] != nil && f.Severity() == source.Stop && f.Silenced == "" {
+			if f := &r.found[i]; opts.Anyway && r.bySlug[slug] != nil && f.Severity() == source.Stop && f.Silenced == "" {
 				f.Overruled = true
 				a.Overruled = append(a.Overruled, *f)
 			}
@@ -104,13 +111,18 @@ func AssembleAlone(ctx context.Context, env Env, out output.Site, slug string, a
 	}
 	r.read(ctx)
 	r.reckon(ctx)
+	_, held, _ := site.Withhold(r.shop, r.bench.Now, site.Showing{})
+	if a.Embargoed = held.Until; len(a.Embargoed) > 0 && !opts.Embargoed {
+		return a, ctx.Err()
+	}
+	r = r.free(ctx, site.Showing{Embargoed: true})
 	overrule()
 	newPhotoStage(r).make(ctx)
 	overrule()
 	if err := r.print(ctx, out); err != nil {
 		return nil, err
 	}
-	settle(&r.found, r.shop)
+	settle(&r.found, r.complete().shop)
 	a.Reckoned = reckonedBy(r, slug)
 	if w := a.work; w != nil && !r.found.Stops() {
 		a.Lacks = care.Lacks(w.facts(), w.forCare())

@@ -41,16 +41,17 @@ func (s *Session) Update(ctx context.Context, changed []string) (*Shown, source.
 	}
 	r.read(ctx)
 	r.reckon(ctx)
+	r = r.free(ctx, site.Showing{Drafts: true})
 	newPhotoStage(r).make(ctx)
 	if !r.found.Stops() && ctx.Err() == nil && r.compose() {
 		s.proof(r)
 	}
-	r.earlier = nil // or every pass would hold all before it
+	r.earlier, r.complete().earlier = nil, nil // or every pass would hold all before it
 	if ctx.Err() != nil {
 		return nil, nil, ctx.Err()
 	}
 	s.last = r
-	settle(&r.found, r.shop)
+	settle(&r.found, r.complete().shop)
 	if r.found.Stops() {
 		return nil, r.found, nil
 	}

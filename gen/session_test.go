@@ -75,7 +75,7 @@ const (
 
 // edit changes the workshop at random and returns the paths it touched.
 func (d *shopDir) edit(step int) []string {
-	switch d.rand.IntN(24) {
+	switch d.rand.IntN(26) {
 	case 0: // add a sitting
 		build := filepath.ToSlash(filepath.Dir(d.any("builds/*/build.md")))
 		name := fmt.Sprintf("%s/%s-step-%d.md", build, time.Date(2022, 1, 1+step, 0, 0, 0, 0, time.UTC).Format(time.DateOnly), step)
@@ -172,6 +172,17 @@ func (d *shopDir) edit(step int) []string {
 		name := fmt.Sprintf("%s/%s-late-%d.md", filepath.ToSlash(filepath.Dir(d.any("builds/*/build.md"))), d.moment.AddDate(0, 0, d.rand.IntN(3)-1).Format(time.DateOnly), step)
 		d.write(name, "---\nhours: 1 h\nstage: painting\ncoats: [{area: hull, coat: grey}]\n---\nGrey again.\n")
 		return []string{name}
+	case 24, 25: // put something under embargo, or take its embargo away
+		name := d.any([]string{"builds/*/build.md", sittingFiles}[d.rand.IntN(2)])
+		text := d.read(name)
+		if line := embargoLine.FindString(text); line != "" {
+			text = strings.Replace(text, line, "", 1)
+		} else {
+			until := d.moment.Add(time.Duration(d.rand.IntN(60)) * time.Hour)
+			text = strings.Replace(text, "---\n", "---\nembargo: "+until.Format("2006-01-02 15:04")+"\n", 1)
+		}
+		d.write(name, text)
+		return []string{name}
 	default: // a free page, or a link from one build to another
 		if step%4 == 0 {
 			d.write("wall/about.md", fmt.Sprintf("---\ntitle: About %d\n---\nStep %d.\n", step%3, step))
@@ -182,6 +193,8 @@ func (d *shopDir) edit(step int) []string {
 		return []string{name}
 	}
 }
+
+var embargoLine = regexp.MustCompile(`(?m)^embargo: .*\n`)
 
 // rewrite replaces a name in every text of a build and returns those it changed.
 func (d *shopDir) rewrite(build, from, to string) []string {

@@ -6,6 +6,8 @@ import (
 	"testing"
 	"testing/fstest"
 	"time"
+
+	"spruelight/gen/site"
 )
 
 // Until when a site holds, by what is in the workshop.
@@ -40,6 +42,7 @@ func TestUntil(t *testing.T) {
 		r := newRun(Env{Content: content, Moment: now, Wall: c.wall})
 		r.read(context.Background())
 		r.reckon(context.Background())
+		r = r.free(context.Background(), site.Showing{})
 		if r.found.Stops() {
 			t.Fatalf("%s: %v", name, r.found)
 		}

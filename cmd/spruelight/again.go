@@ -46,7 +46,7 @@ func thisProgram() string {
 func saidBy(res *gen.Result, files int) (kept.Said, error) {
 	said := kept.Said{Counts: res.Counts, Files: files, Hidden: res.Hidden, Plain: findingsText(res.Findings, false), Colour: findingsText(res.Findings, true)}
 	var text bytes.Buffer
-	err := printJSON(&text, res.Findings)
+	err := printJSON(&text, res.Findings.Veiled())
 	said.JSON = text.Bytes()
 	return said, err
 }

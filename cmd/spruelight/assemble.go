@@ -8,6 +8,7 @@ import (
 
 	"spruelight/gen"
 	"spruelight/gen/output"
+	"spruelight/gen/source"
 
 	"github.com/spf13/cobra"
 )
@@ -67,7 +68,7 @@ func assemble(cmd *cobra.Command, c *common, dir, out string) error {
 	if err != nil && cmd.Context().Err() != nil {
 		return err
 	}
-	if err := reportFindings(c, res); err != nil {
+	if err := reportFindings(c, res, res.Findings.Veiled()); err != nil {
 		if !c.quiet && !c.json {
 			fmt.Fprintln(os.Stderr, "nothing is written; put right what stops, and assemble again")
 		}
@@ -107,15 +108,16 @@ func shortest(dir string) string {
 	return dir
 }
 
-// reportFindings prints what a run found, and fails where it must not go on.
-func reportFindings(c *common, res *gen.Result) error {
+// reportFindings prints what a run found, for people or for machines, and fails
+// where it must not go on.
+func reportFindings(c *common, res *gen.Result, forMachines source.Findings) error {
 	if c.verbose {
 		for _, name := range res.Hidden {
 			fmt.Fprintf(os.Stderr, "left out: %s\n", name)
 		}
 	}
 	if c.json {
-		if err := printJSON(os.Stdout, res.Findings); err != nil {
+		if err := printJSON(os.Stdout, forMachines); err != nil {
 			return err
 		}
 	} else {

@@ -25,7 +25,7 @@ func dryfitVerb(c *common) *cobra.Command {
 				if err != nil {
 					return err
 				}
-				if err := reportFindings(c, res); err != nil {
+				if err := reportFindings(c, res, res.Findings); err != nil {
 					return err
 				}
 				if !c.quiet && !c.json {

@@ -12,6 +12,7 @@ import (
 
 	"spruelight/testdata/bigshop"
 	"spruelight/testdata/camera"
+	"spruelight/testdata/effort"
 	"spruelight/testdata/outside"
 )
 
@@ -104,7 +105,7 @@ func (v eachVerb) test(t *testing.T) {
 // asked for, else some.
 func everyCall(calls int) (list []int) {
 	step := 1
-	if !outside.Required() && os.Getenv("SPRUELIGHT_LONG") == "" {
+	if !effort.Whole() && os.Getenv("SPRUELIGHT_LONG") == "" {
 		step = max(1, calls/6)
 	}
 	for n := 1; n < calls; n += step {

@@ -20,6 +20,7 @@ import (
 type shelveFlags struct {
 	shelving.Options
 	out, date, photos string
+	with              string
 	check, restore    bool
 	withTheme         bool
 	catalogue         bool
@@ -45,6 +46,7 @@ func shelveVerb(c *common) *cobra.Command {
 	flags.BoolVar(&f.KeepLocation, "keep-location", false, "keep what photos say of where they were taken")
 	flags.BoolVar(&f.KeepCamera, "keep-camera", false, "keep serial numbers and the camera owner's name in the photos")
 	flags.BoolVar(&f.Anyway, "anyway", false, "also a build that is not finished or has findings of severity stop; the archive says so")
+	flags.StringVar(&f.with, "with", "", "`embargoed` puts in what is under embargo; the archive says so")
 	flags.StringVar(&f.date, "date", "", "`none` leaves the date out, so that the same build gives the same bytes on every day")
 	flags.BoolVar(&f.check, "check", false, "verify an archive instead: shelve --check BAG")
 	flags.BoolVar(&f.restore, "restore", false, "bring a build back instead: shelve --restore BAG WORKSHOP")
@@ -52,6 +54,7 @@ func shelveVerb(c *common) *cobra.Command {
 	flags.BoolVar(&f.catalogue, "catalogue", false, "write a contents page over archives instead: shelve --catalogue FOLDER")
 	flagWords(verb, "photos", words("originals", "renditions"))
 	flagWords(verb, "date", words("none"))
+	flagWords(verb, "with", words("embargoed"))
 	return verb
 }
 
@@ -97,6 +100,8 @@ func (f *shelveFlags) run(cmd *cobra.Command, c *common, args []string) error {
 		return misuse("--photos %q; it takes originals or renditions", f.photos)
 	case f.date != "" && f.date != "none":
 		return misuse("--date %q; it takes none, and --at sets the day", f.date)
+	case f.with != "" && f.with != "embargoed":
+		return misuse("--with %q; it takes embargoed", f.with)
 	case f.check:
 		return checkBag(cmd, c, args[0])
 	case f.restore:
@@ -104,7 +109,7 @@ func (f *shelveFlags) run(cmd *cobra.Command, c *common, args []string) error {
 	case f.catalogue:
 		return f.list(cmd, c, args[0])
 	}
-	f.Renditions, f.Undated = f.photos == "renditions", f.date == "none"
+	f.Renditions, f.Undated, f.Embargoed = f.photos == "renditions", f.date == "none", f.with == "embargoed"
 	return f.shelve(cmd, c, args[0])
 }
 
@@ -146,13 +151,16 @@ func (f *shelveFlags) shelve(cmd *cobra.Command, c *common, slug string) error {
 
 func printShelved(c *common, a *shelving.Archive, out string) error {
 	if c.json {
-		return json.NewEncoder(os.Stdout).Encode(map[string]any{"bag": out, "files": len(a.Items), "bytes": a.Bytes(), "lacks": a.Lacks, "left": a.Left, "cleaned": a.Cleaned, "findings": a.Findings})
+		return json.NewEncoder(os.Stdout).Encode(map[string]any{"bag": out, "files": len(a.Items), "bytes": a.Bytes(), "lacks": a.Lacks, "left": a.Left, "cleaned": a.Cleaned, "embargoed": a.Held, "findings": a.Findings})
 	}
 	if c.quiet {
 		return nil
 	}
 	for _, l := range a.Left {
 		fmt.Fprintf(os.Stderr, "left out: %s\n", l)
+	}
+	for _, l := range a.Held {
+		fmt.Fprintf(os.Stderr, "under embargo and in the archive: %s\n", l)
 	}
 	for _, l := range a.Cleaned {
 		fmt.Fprintf(os.Stderr, "cleaned %s\n", l)

@@ -31,7 +31,7 @@ func RuleSets() []RuleSet {
 		{"finish", "Finish", paint.Rules},
 		{"scale", "Scale and line-up", scale.Rules},
 		{"record", "Parts, choices, cost, problems, review and film",
-			append(slices.Clone(tally.Rules), tally.RuleChapterTime, tally.RuleAhead, tally.RuleNoChapters)},
+			append(slices.Clone(tally.Rules), tally.RuleChapterTime, tally.RuleAhead, tally.RulePublished, tally.RuleNoChapters)},
 		{"photos", "Photos", append(photosOwn(), photo.RuleCache, site.RuleUndated)},
 		{"theme", "Theme and words", page.Rules},
 		{"silence", "Silencing rules", paint.SilenceRules},

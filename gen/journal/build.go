@@ -18,7 +18,10 @@ type Build struct {
 	Pictures []string     // those at the top of the folder and in its photos, shown or not
 	Hidden   []string     // files left out because their names begin with a dot
 	Review   *Review      // nil where there is none
+	Drafts   []*Sitting   // by date, where drafts are shown: counted nowhere
 	Outline  *source.File // its silhouette as read; nil where there is none
+
+	ReviewMarked bool // the review is a draft that is shown as one
 }
 
 // BuildFront is the front matter of build.md.
@@ -28,6 +31,7 @@ type BuildFront struct {
 	Summary    Text                                   `key:"summary" doc:"One or two sentences for the front page, search and feeds" eg:"A lit survey skiff on a short mooring"`
 	Kit        tally.Kit                              `key:"kit" doc:"The kit it is built from"`
 	Scale      Val[quantity.Scale]                    `key:"scale" doc:"Scale printed on the box" eg:"1/48"`
+	Embargo    Val[Moment]                            `key:"embargo" doc:"The whole build, its name included, is kept out of the site until then, in the workshop's time zone" eg:"2026-03-01 09:00"`
 	State      Text                                   `key:"state,required" doc:"Where the build stands" eg:"bench" one:"bench|shelf|stash|set aside"`
 	Started    Val[quantity.Day]                      `key:"started" doc:"First day, where it is not the first sitting" eg:"2026-02-01"`
 	Finished   Val[quantity.Day]                      `key:"finished" doc:"Day on which it was finished" eg:"2026-01-18"`

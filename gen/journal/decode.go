@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"path"
 	"reflect"
 	"strconv"
 	"strings"
@@ -38,12 +39,15 @@ var (
 // It reads goccy/go-yaml's syntax tree itself, since the library's own strict
 // mode stops at the first mistake and forgets where values stood.
 type decoder struct {
-	file  *source.File
-	text  *source.File // the YAML alone, for counting its lines and columns
-	base  int          // byte offset of the YAML in file
-	found source.Findings
-	nodes int
-	last  reached
+	file     *source.File
+	text     *source.File // the YAML alone, for counting its lines and columns
+	base     int          // byte offset of the YAML in file
+	found    source.Findings
+	nodes    int
+	last     reached
+	currency string       // the workshop's, "" where it names none
+	known    bool         // the value being read is one of a few words
+	root     reflect.Type // of the file's mapping, nil where that has no keys of its own
 }
 
 // reached is the last place whose offset was counted out: values follow one
@@ -70,16 +74,24 @@ func (d *decoder) offset(line, column int) int {
 }
 
 // decode reads the YAML between two byte offsets of a file into target, a
-// pointer to a struct or to source.Entries.
+// pointer to a struct or to source.Entries, in no currency.
 func decode(file *source.File, from, to int, target any) source.Findings {
+	return decodeIn("", file, from, to, target)
+}
+
+// decodeIn is decode in a workshop's own currency, which signs like € may mean.
+func decodeIn(currency string, file *source.File, from, to int, target any) source.Findings {
 	yamlText := file.Text[from:to]
-	d := &decoder{file: file, text: source.NewFile(file.Name, yamlText), base: from}
+	d := &decoder{file: file, text: source.NewFile(file.Name, yamlText), base: from, currency: currency}
 	doc, ok := d.parse(yamlText)
 	if !ok {
 		return d.found
 	}
 	if doc == nil {
 		doc = &ast.MappingNode{}
+	}
+	if root := reflect.TypeOf(target).Elem(); root.Kind() == reflect.Struct {
+		d.root = root
 	}
 	d.value(doc, reflect.ValueOf(target).Elem(), "", file.At(from, 0), 0)
 	return d.found
@@ -147,6 +159,9 @@ func (d *decoder) value(node ast.Node, into reflect.Value, key string, at source
 		d.nodes-- // the place and the value are one entry
 		d.value(node, reflect.ValueOf(value).Elem(), key, at, depth)
 		*set = len(d.found) == before
+		if _, free := value.(*string); free && *set && !d.known {
+			d.cut(node, key, at)
+		}
 	case interface {
 		Grow() (*source.Value[string], any)
 	}:
@@ -154,7 +169,11 @@ func (d *decoder) value(node ast.Node, into reflect.Value, key string, at source
 	case vocabulary:
 		d.word(node, target, key, at)
 	case encoding.TextUnmarshaler:
-		if text, ok := d.scalar(node, key, at); ok {
+		text, ok := d.scalar(node, key, at)
+		if _, money := target.(*quantity.Money); money && ok {
+			text, ok = d.coined(text, at)
+		}
+		if ok {
 			d.textValue(target, text, at)
 		}
 	default:
@@ -428,8 +447,10 @@ func (d *decoder) required(into reflect.Value, fields fields, key string, at sou
 // field decodes one field and holds its value against the words it may be.
 func (d *decoder) field(node ast.Node, into reflect.Value, f field, at source.Span, depth int) {
 	target := into.FieldByIndex(f.index)
-	before := len(d.found)
+	before, known := len(d.found), d.known
+	d.known = f.one != nil
 	d.value(node, target, f.key, at, depth+1)
+	d.known = known
 	if len(d.found) > before || f.one == nil {
 		return
 	}
@@ -455,9 +476,37 @@ func wordsIn(v reflect.Value) []Text {
 	panic(fmt.Sprintf("journal: a one tag on %v", v.Type())) // a mistake in our own types
 }
 
+// belongs names the file at whose top a key stands that was written elsewhere:
+// this one, else those of other kinds for the keys that keep things out of the
+// site, which must not miss their place. It is "" where there is none.
+func (d *decoder) belongs(key string) string {
+	if d.root != nil {
+		if _, ok := fieldsOf(d.root).named(key); ok {
+			return path.Base(d.file.Name)
+		}
+	}
+	if key != "embargo" && key != "draft" {
+		return ""
+	}
+	var files []string
+	for _, kind := range FileKinds() {
+		if kind.Type.Kind() != reflect.Struct {
+			continue
+		}
+		if _, ok := fieldsOf(kind.Type).named(key); ok {
+			files = append(files, map[string]string{"build": "build.md", "sitting": "a sitting", "review": "review.md", "wall": "a page of the wall"}[kind.Name])
+		}
+	}
+	return source.Or(files).String()
+}
+
 func (d *decoder) unknownKey(name string, at source.Span, fields fields) {
 	if restOfNumber(at.File.Text, at.Start) {
 		return // what a decimal comma cut off; the number before it was reported
+	}
+	if where := d.belongs(name); where != "" {
+		d.add(ruleKey.At(at, source.Say("write %s at the top of %s", name, where), "%q is not a key here", name))
+		return
 	}
 	do := source.Say("the keys here are: %s", source.Row(fields.keys()))
 	if near, ok := Nearest(name, fields.keys()); ok {

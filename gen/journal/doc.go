@@ -14,8 +14,8 @@ import "spruelight/gen/source"
 
 // Rules lists the rules of this package for the guide.
 var Rules = []*source.Rule{
-	ruleSyntax, ruleEncoding, ruleHidden, ruleLimit, ruleKey, ruleTwice, ruleShape, ruleValue, ruleMissing, ruleName, ruleDate,
-	ruleOrder, rulePhoto, rulePair, ruleOutside, ruleAlt, ruleHTML, ruleLink, ruleScheme, ruleFile, ruleUnreadable,
+	ruleSyntax, ruleEncoding, ruleHidden, ruleCut, ruleLimit, ruleKey, ruleTwice, ruleShape, ruleValue, ruleMissing, ruleName, ruleDate,
+	ruleOrder, rulePhoto, rulePair, ruleOutside, ruleAlt, ruleHTML, ruleLink, ruleScheme, ruleFile, ruleUnread, ruleUnreadable,
 	ruleElsewhere, ruleSpelling, ruleNoBuild, ruleUnshown,
 }
 

@@ -123,7 +123,7 @@ func TestFileNamesAndEncodings(t *testing.T) {
 	for _, c := range []struct{ name, file, data, rule, says string }{
 		{"no such day", "builds/skiff/2026-02-30.md", "---\nstage: lighting\n---\n", "date", "no day 2026-02-30"},
 		{"no date", "builds/skiff/first-try.md", "---\nstage: lighting\n---\n", "stray-file", "its name is no date"},
-		{"upper case folder", "builds/Skiff Two/build.md", "---\nname: x\n---\n", "stray-file", "cannot be part of an address"},
+		{"upper case folder", "builds/Skiff Two/build.md", "---\nname: x\n---\n", "unread-journal", "cannot be part of an address"},
 		{"latin 1", "builds/skiff/2026-02-15.md", "---\nstage: lighting\n---\nfa\xe7ade\n", "not-utf-8", "byte 27"},
 		{"bom and latin 1", "builds/skiff/2026-02-15.md", "\ufeff---\nstage: lighting\n---\nfa\xe7ade\n", "not-utf-8", "byte 30"},
 		{"nul", "builds/skiff/2026-02-15.md", "---\nstage: lighting\n---\n\x00", "not-utf-8", "NUL"},

@@ -82,13 +82,16 @@ func Open(fsys fs.FS) (*Workshop, source.Findings) {
 	w.top = listing.list(fsys, ".", &found)
 	for _, name := range w.top {
 		if low := strings.ToLower(name); low != name && slices.Contains(known, low) {
-			found.Add(ruleFile.At(source.Span{}, source.Say("rename it to %s", low),
+			found.Add(ruleUnread.At(source.Span{}, source.Say("rename it to %s", low),
 				"%s is not read where capitals count: its name is %s", name, low))
+		} else if f, ok := unreadYAML("", name, func(to string) bool { return slices.Contains(known, to) && !slices.Contains(w.top, to) }); ok {
+			found.Add(f)
 		}
 	}
 	if file, ok := readFile(fsys, "workshop.yaml", &found); ok {
 		found.Add(decode(file, 0, len(file.Text), &w.Settings)...)
 		found.Add(w.zone()...)
+		found.Add(w.checkCurrency()...)
 		found.Add(checkHome(w.Settings.Address)...)
 	} else if len(found) == 0 {
 		found.Add(ruleUnreadable.At(source.Span{}, "run spruelight in a folder that holds workshop.yaml, or name one", "there is no workshop.yaml here"))
@@ -103,6 +106,10 @@ func Open(fsys fs.FS) (*Workshop, source.Findings) {
 	}
 	for _, name := range builds {
 		if do := slugFault(name, reserved); !do.Empty() {
+			if like := likeSlug(name, append(builds, reserved...)); like != "" && holdsBuild(fsys, name) {
+				found.Add(unread(path.Join("builds", name), noSlug, like))
+				continue
+			}
 			found.Add(ruleFile.At(source.Span{}, do, "builds/%s: this folder's name cannot be part of an address", name))
 			continue
 		}
@@ -117,6 +124,12 @@ func Open(fsys fs.FS) (*Workshop, source.Findings) {
 	}
 	found.Add(w.checkLineup()...)
 	return w, found
+}
+
+// holdsBuild reports whether a folder among the builds is one.
+func holdsBuild(fsys fs.FS, name string) bool {
+	_, err := fs.Stat(fsys, path.Join("builds", name, "build.md"))
+	return err == nil
 }
 
 // zone finds the workshop's time zone.
@@ -137,19 +150,28 @@ func (w *Workshop) readRack(fsys fs.FS, found *source.Findings) {
 	targets := map[string]any{"lamps": &w.Rack.Lamps, "supplies": &w.Rack.Supplies, "paints": &w.Rack.Paints, "wire": &w.Rack.Wire}
 	for _, name := range w.list(fsys, "rack", found) {
 		target, known := targets[rackKind(name)]
+		if f, ok := unreadYAML("rack", name, func(to string) bool { _, ok := RackKind(to); return ok }); ok {
+			found.Add(f)
+			continue
+		}
 		if !known {
 			found.Add(ruleFile.At(source.Span{}, "the rack's files are lamps.yaml, paints.yaml, supplies.yaml and wire.yaml, and further ones like lamps-old.yaml", "rack/%s is left out", name))
 			continue
 		}
 		if file, ok := readListed(fsys, path.Join("rack", name), found); ok {
-			found.Add(decode(file, 0, len(file.Text), target)...)
+			found.Add(decodeIn(w.currency(), file, 0, len(file.Text), target)...)
 		}
 	}
 	found.Add(w.Rack.checkRack()...)
 }
 
 func (w *Workshop) readWall(fsys fs.FS, found *source.Findings) {
-	for _, name := range w.list(fsys, "wall", found) {
+	names := w.list(fsys, "wall", found)
+	for _, name := range names {
+		if f, ok := unreadOnWall(name, names); ok {
+			found.Add(f)
+			continue
+		}
 		stem, isText := strings.CutSuffix(name, ".md")
 		if !isText {
 			continue
@@ -160,7 +182,7 @@ func (w *Workshop) readWall(fsys fs.FS, found *source.Findings) {
 		}
 		leaf := &Leaf{Name: stem}
 		var ok bool
-		if leaf.File, leaf.Body, ok = readText(fsys, path.Join("wall", name), &leaf.Front, found); ok {
+		if leaf.File, leaf.Body, ok = w.readText(fsys, path.Join("wall", name), &leaf.Front, found); ok {
 			w.Wall = append(w.Wall, leaf)
 		}
 	}
@@ -176,21 +198,23 @@ func (w *Workshop) ReadBuild(fsys fs.FS, b *Build) source.Findings {
 	b.Hidden = listing.Hidden
 	for _, name := range names {
 		stem, isText := strings.CutSuffix(name, ".md")
+		if f, ok := unreadInBuild(b.Dir, name, names); ok {
+			found.Add(f)
+			continue
+		}
 		switch {
 		case name == "build.md":
-			b.File, b.Body, _ = readText(fsys, path.Join(b.Dir, name), &b.Front, &found)
+			b.File, b.Body, _ = w.readText(fsys, path.Join(b.Dir, name), &b.Front, &found)
 		case name == "review.md":
 			r := &Review{}
 			var ok bool
-			if r.File, r.Body, ok = readText(fsys, path.Join(b.Dir, name), &r.Front, &found); ok {
+			if r.File, r.Body, ok = w.readText(fsys, path.Join(b.Dir, name), &r.Front, &found); ok {
 				b.Review = r
 			}
 		case isText:
-			if s, ok := readSitting(fsys, b.Dir, stem, &found); ok {
+			if s, ok := w.readSitting(fsys, b.Dir, stem, &found); ok {
 				b.Sittings = append(b.Sittings, s)
 			}
-		case strings.EqualFold(path.Ext(name), ".md"):
-			found.Add(ruleFile.At(source.Span{}, "let its name end in .md", "%s/%s is left out: a journal's name ends in .md, in small letters", b.Dir, name))
 		}
 	}
 	if b.File == nil && len(found) == 0 {
@@ -223,7 +247,7 @@ func (b *Build) sizes() (found source.Findings) {
 	return found
 }
 
-func readSitting(fsys fs.FS, dir, stem string, found *source.Findings) (*Sitting, bool) {
+func (w *Workshop) readSitting(fsys fs.FS, dir, stem string, found *source.Findings) (*Sitting, bool) {
 	name := path.Join(dir, stem+".md")
 	m := sittingName.FindStringSubmatch(stem)
 	if m == nil {
@@ -231,13 +255,13 @@ func readSitting(fsys fs.FS, dir, stem string, found *source.Findings) (*Sitting
 		return nil, false
 	}
 	if len(stem) > maxSitting {
-		found.Add(ruleFile.At(source.Span{}, source.Say("shorten it to %d characters", maxSitting),
+		found.Add(ruleUnread.At(source.Span{}, source.Say("shorten it to %d characters", maxSitting),
 			"%s is left out: its name is too long for some systems", name))
 		return nil, false
 	}
 	s := &Sitting{Slug: stem}
 	var ok bool
-	if s.File, s.Body, ok = readText(fsys, name, &s.Front, found); !ok {
+	if s.File, s.Body, ok = w.readText(fsys, name, &s.Front, found); !ok {
 		return nil, false
 	}
 	day, err := quantity.ParseDay(m[1])
@@ -352,7 +376,7 @@ func invalidUTF8(text string) int {
 }
 
 // readText reads a Markdown file with front matter between --- lines.
-func readText(fsys fs.FS, name string, front any, found *source.Findings) (*source.File, *Body, bool) {
+func (w *Workshop) readText(fsys fs.FS, name string, front any, found *source.Findings) (*source.File, *Body, bool) {
 	file, ok := readListed(fsys, name, found)
 	if !ok {
 		return nil, nil, false
@@ -366,7 +390,7 @@ func readText(fsys fs.FS, name string, front any, found *source.Findings) (*sour
 		found.Add(ruleSyntax.At(file.At(0, len(file.Line(1))), remedy, "there is no front matter"))
 		return file, nil, false
 	}
-	found.Add(decode(file, from, to, front)...)
+	found.Add(decodeIn(w.currency(), file, from, to, front)...)
 	parsed, bad := parseBody(file, body)
 	found.Add(bad...)
 	return file, parsed, true

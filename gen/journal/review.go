@@ -22,6 +22,7 @@ type ReviewFront struct {
 	Title      Text                       `key:"title" doc:"The review's title" eg:"A kit that wants light"`
 	Date       Val[quantity.Day]          `key:"date,required" doc:"Day of the verdict" eg:"2026-01-20"`
 	Embargo    Val[Moment]                `key:"embargo" doc:"Kept out of the site until then, in the workshop's time zone" eg:"2026-03-01 09:00"`
+	Draft      Val[bool]                  `key:"draft" doc:"yes while it is written: checked, and not in the site until the key is taken away" eg:"yes"`
 	Experience Text                       `key:"experience" doc:"What the reviewer has built of this kind" eg:"the fourth boat on this bench"`
 	Marks      source.Entries[tally.Mark] `key:"marks" doc:"Marks by criterion, each with its reason"`
 	Faults     []tally.Fault              `key:"faults" doc:"What is wrong with the kit itself"`

@@ -91,7 +91,7 @@ func (w *Workshop) readShelf(fsys fs.FS, found *source.Findings) {
 	if !ok {
 		return
 	}
-	found.Add(decode(file, 0, len(file.Text), &w.Shelf)...)
+	found.Add(decodeIn(w.currency(), file, 0, len(file.Text), &w.Shelf)...)
 	for i := range w.Shelf {
 		e := &w.Shelf[i]
 		if !slugForm.MatchString(e.Name.V) {

@@ -1,5 +1,7 @@
 package journal
 
+import "slices"
+
 // PhotoNames returns the names of all photos in the build's journals.
 func (b *Build) PhotoNames() []Text {
 	var names []Text
@@ -15,47 +17,39 @@ func (b *Build) PhotoNames() []Text {
 			add(o.Photo)
 		}
 	}
-	for _, p := range b.Body.Pictures() {
-		add(p.File)
-	}
-	for _, s := range b.Sittings {
-		for _, p := range s.Front.Photos {
-			for _, file := range p.Files() {
-				add(file)
-			}
-		}
-		for _, r := range s.Front.Ready {
-			add(r.Photo)
-		}
-		for _, p := range s.Body.Pictures() {
-			add(p.File)
-		}
+	names = append(names, b.Body.PhotoNames()...)
+	for _, s := range slices.Concat(b.Sittings, b.Drafts) {
+		names = append(names, s.PhotoNames()...)
 	}
 	if b.Review != nil {
-		for _, p := range b.Review.Body.Pictures() {
-			add(p.File)
-		}
+		names = append(names, b.Review.Body.PhotoNames()...)
 	}
 	return names
 }
 
-// PhotoNames returns the names of the photos that a sitting shows.
-func (s *Sitting) PhotoNames() []string {
-	names := s.Body.PhotoNames()
-	for _, p := range s.Front.Photos {
-		for _, file := range p.Files() {
-			names = append(names, file.V)
+// PhotoNames returns the names of the photos that a sitting shows or keeps as
+// proof.
+func (s *Sitting) PhotoNames() []Text {
+	var names []Text
+	for i := range s.Front.Photos {
+		names = append(names, s.Front.Photos[i].Files()...)
+	}
+	for _, r := range s.Front.Ready {
+		if r.Photo.Set {
+			names = append(names, r.Photo)
 		}
 	}
-	return names
+	return append(names, s.Body.PhotoNames()...)
 }
 
 // PhotoNames returns the names of the pictures between the words.
-func (b *Body) PhotoNames() []string {
-	var names []string
+func (b *Body) PhotoNames() []Text {
+	var names []Text
 	if b != nil {
 		for _, p := range b.Pictures() {
-			names = append(names, p.File.V)
+			if p.File.Set {
+				names = append(names, p.File)
+			}
 		}
 	}
 	return names
@@ -64,7 +58,7 @@ func (b *Body) PhotoNames() []string {
 // Bodies are the texts of the build.
 func (b *Build) Bodies() []*Body {
 	bodies := []*Body{b.Body}
-	for _, s := range b.Sittings {
+	for _, s := range slices.Concat(b.Sittings, b.Drafts) {
 		bodies = append(bodies, s.Body)
 	}
 	if b.Review != nil {

@@ -48,6 +48,7 @@ type SittingFront struct {
 	Treated source.Entries[[]Text]              `key:"treated" doc:"What was done to which parts or areas, told so that it can be said of a part" eg:"{washed in soapy water: [B1, B3]}"`
 	Tools   []Text                              `key:"tools" doc:"Tools used, for the show notes" eg:"[pin vice, 0.4 mm drill]"`
 	Embargo Val[Moment]                         `key:"embargo" doc:"Kept out of the site until then, in the workshop's time zone" eg:"2026-03-01 09:00"`
+	Draft   Val[bool]                           `key:"draft" doc:"yes while it is written: checked, counted nowhere, and not in the site until the key is taken away" eg:"yes"`
 	Next    Text                                `key:"next" doc:"The next step, for whoever returns after months" eg:"mask the boot topping"`
 	FinishWork
 }

@@ -30,7 +30,7 @@ func slipOf(line string) (slip, bool) {
 	}
 	m := secondColon.FindStringSubmatchIndex(line)
 	if m == nil {
-		return slip{}, false
+		return hashSlip(line)
 	}
 	key, value := strings.TrimSpace(line[m[2]:m[3]]), strings.TrimSpace(line[m[4]:m[5]])
 	s := slip{"the value holds a colon with a space after it, as if it were a key", source.Message{}, m[4], len(value)}
@@ -44,6 +44,20 @@ func slipOf(line string) (slip, bool) {
 		s.do = source.Say(`put it into quotes: %s: "%s"`, key, strings.ReplaceAll(value, `"`, `\"`))
 	}
 	return s, true
+}
+
+// cutInside is a # within brackets that looks like a part of a text.
+var cutInside = regexp.MustCompile(`[\[{][^"'\]}]*?([^\s"'\[{,:]+[ \t]#[\pL\pN][^\],}]*)`)
+
+// hashSlip looks for a # within brackets that ends the line as a comment.
+func hashSlip(line string) (slip, bool) {
+	m := cutInside.FindStringSubmatchIndex(line)
+	if m == nil {
+		return slip{}, false
+	}
+	text := strings.TrimSpace(line[m[2]:m[3]])
+	return slip{"a # after a blank begins a comment, and takes the bracket that closes with it",
+		source.Say(`put the text with it into quotes, like "%s"`, text), m[2], len(text)}, true
 }
 
 // decimalComma is a number cut in two by a comma within { } or [ ].

@@ -49,7 +49,7 @@ type Settings struct {
 	Language Text                    `key:"language" doc:"Language of the pages" eg:"en" one:"en|de|fr|es|ja"`
 	Zone     Text                    `key:"time zone" doc:"IANA name of the time zone that clocks and embargoes go by; UTC when not given" eg:"Europe/Berlin"`
 	Lengths  Text                    `key:"lengths" doc:"How lengths are shown; both are read" eg:"metric" one:"metric|inches"`
-	Currency Text                    `key:"currency" doc:"ISO 4217 code of the workshop's own currency" eg:"EUR"`
+	Currency Text                    `key:"currency" doc:"ISO 4217 code of the workshop's own currency; €, £, $ and ¥ stand for it where they are its sign" eg:"EUR"`
 	Theme    Text                    `key:"theme" doc:"Name of a built-in theme, or a folder of the workshop" eg:"sheet"`
 	Stages   []Text                  `key:"stages" doc:"What sittings can be for; the eight usual stages when not given" eg:"[assembly, lighting, painting]"`
 	Series   Text                    `key:"resistors" doc:"Series of preferred values for resistors" eg:"E24" one:"E12|E24|E96"`
@@ -93,13 +93,16 @@ type Leaf struct {
 	File  *source.File
 	Front LeafFront
 	Body  *Body
+
+	Marked bool // a draft that is shown as one
 }
 
 // LeafFront is the front matter of a free page.
 type LeafFront struct {
 	At    source.Span
-	Title Text     `key:"title,required" doc:"The page's title" eg:"About this bench"`
-	Says  Text     `key:"summary" doc:"One sentence for search results and feeds" eg:"Who builds here, and how"`
-	Order Val[int] `key:"order" doc:"Place among the pages in the navigation; lower comes first" eg:"1"`
-	Group Text     `key:"group" doc:"Pages of one group share one entry in the navigation, which leads to the first of them and from there to the others" eg:"Guide"`
+	Title Text      `key:"title,required" doc:"The page's title" eg:"About this bench"`
+	Says  Text      `key:"summary" doc:"One sentence for search results and feeds" eg:"Who builds here, and how"`
+	Order Val[int]  `key:"order" doc:"Place among the pages in the navigation; lower comes first" eg:"1"`
+	Draft Val[bool] `key:"draft" doc:"yes while it is written: checked, and not in the site until the key is taken away" eg:"yes"`
+	Group Text      `key:"group" doc:"Pages of one group share one entry in the navigation, which leads to the first of them and from there to the others" eg:"Guide"`
 }

@@ -137,6 +137,16 @@ func (w *Writer) put(f *File) error {
 	return stage.write(f)
 }
 
+// Had reports whether the site has a file before the swap. A folder that takes
+// no files has none.
+func (w *Writer) Had(path string) bool {
+	if w.ready() != nil {
+		return false
+	}
+	_, ok := w.old.files[path]
+	return ok
+}
+
 // Keep adds a file of the former site.
 func (w *Writer) Keep(path, hash string) error {
 	err := w.keep(path, hash)

@@ -115,7 +115,7 @@ func (b *Book) Print(site *Site, sheet *Sheet) ([]byte, source.Findings) {
 	if err != nil {
 		return nil, source.Findings{b.fault(err, sheet.Kind+".html")}
 	}
-	return admitData(text), nil
+	return markForeign(admitData(text)), nil
 }
 
 // templates returns those of a sheet's kind, ready to print.
@@ -173,7 +173,7 @@ func (b *Book) Fragment(name string, site *Site, sheet *Sheet, value any, how st
 	if err := b.parts.ExecuteTemplate(&out, name, Part{View: view, Value: value, How: how}); err != nil {
 		return "", source.Findings{b.fault(err, name)}
 	}
-	return template.HTML(strings.TrimSpace(out.String())), nil
+	return template.HTML(markForeign(bytes.TrimSpace(out.Bytes()))), nil
 }
 
 // templatePlace finds file, line and column in an error of html/template.

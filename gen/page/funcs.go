@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 )
 
 // Function is a function that a template can call besides html/template's own.
@@ -22,8 +23,11 @@ type Function struct {
 var Functions = []Function{
 	{"say", "a phrase of the interface in the workshop's language, with values in the places of its `%s`; or a message of the program", `{{say "%s long" "204 mm"}}`, func(w *Words) any {
 		return func(what any, values ...any) string {
-			if phrase, ok := what.(string); ok {
-				return w.Say(phrase, values...)
+			switch what := what.(type) {
+			case string:
+				return w.Say(what, values...)
+			case source.Message:
+				return Tied(w.marked(what.Form, w.Message(what)))
 			}
 			return Tied(fmt.Sprint(w.value(what)))
 		}
@@ -74,6 +78,14 @@ func (b *Book) funcs() template.FuncMap {
 	all := template.FuncMap{}
 	for _, f := range Functions {
 		all[f.Name] = f.make(b.words)
+	}
+	said := all["say"].(func(any, ...any) string)
+	all["say"] = func(what any, values ...any) string { // of phrases, those of the templates alone are ours to mark
+		text := said(what, values...)
+		if phrase, ok := what.(string); ok && b.said[phrase] {
+			return b.words.marked(phrase, text)
+		}
+		return text
 	}
 	return all
 }

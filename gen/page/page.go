@@ -25,6 +25,7 @@ type Sheet struct {
 	Summary string    // one or two sentences, for searches and previews
 	Updated time.Time // the day of what is newest on it; zero where no day belongs to it
 	Lead    *Picture  // the picture that stands for it, nil where there is none
+	Draft   bool      // shown at the bench alone, and marked
 	Aside   bool      // left out of the site map (the page for missing addresses)
 	Data    any       // what the template gets as .Data; or Later
 	Words   string    // plain text for the search index

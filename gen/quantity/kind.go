@@ -100,7 +100,7 @@ var kinds = map[reflect.Type]Kind{
 	reflect.TypeFor[Scale]():      {Name: "scale", Example: "1/48", Pattern: `^.*[0-9A-Za-z].*$`},
 	reflect.TypeFor[Mix]():        {Name: "mix", Example: "1:1.5", Pattern: `^\s*[0-9.]+(\s*:\s*[0-9.]+){1,5}\s*$`},
 	reflect.TypeFor[Colour]():     {Name: "colour", Example: "#8a9095", Pattern: `^\s*#[0-9a-fA-F]{6}\s*$`},
-	reflect.TypeFor[Money]():      {Name: "amount", Units: "a currency code of ISO 4217", Example: "92 EUR", Pattern: `^\s*([0-9.]+\s*[A-Z]{3}|[A-Z]{3}\s*[0-9.]+)\s*$`},
+	reflect.TypeFor[Money]():      {Name: "amount", Units: "a currency code of ISO 4217; €, £, $ and ¥ where the workshop's currency is meant", Example: "92 EUR", Pattern: `^\s*([0-9.]+\s*([A-Z]{3}|[€£$¥])|([A-Z]{3}|[€£$¥])\s*[0-9.]+)\s*$`},
 	reflect.TypeFor[Point]():      {Name: "voltage at a current", Units: "V @ A", Example: "2.75 V @ 2 mA", Pattern: `^\s*` + voltage.pattern() + `\s*@\s*` + current.pattern() + `\s*$`},
 	reflect.TypeFor[Brightness](): {Name: "luminous intensity at a current", Units: "cd @ A", Example: "1200 mcd @ 20 mA", Pattern: `^\s*` + intensity.pattern() + `\s*@\s*` + current.pattern() + `\s*$`},
 	reflect.TypeFor[WireSize]():   {Name: "wire size", Units: "AWG, or the copper's diameter", Example: "34 AWG", Pattern: `^.*[0-9].*$`},

@@ -50,7 +50,7 @@ func TestPatternsAdmitWhatReads(t *testing.T) {
 func TestPatternsRefuse(t *testing.T) {
 	for typ, texts := range map[reflect.Type][]string{
 		reflect.TypeFor[Amps](): {"12", "12 mV", "twelve mA", "12 ma"}, reflect.TypeFor[Volts](): {"5", "5 A"}, reflect.TypeFor[Hours](): {"3.5", "1:30", "x h"},
-		reflect.TypeFor[Money](): {"92", "92 €"}, reflect.TypeFor[Metres](): {"180", "9 parsec"}, reflect.TypeFor[Colour](): {"#12345", "red"}, reflect.TypeFor[Clock](): {"7:5", "1930"},
+		reflect.TypeFor[Money](): {"92", "92 euro"}, reflect.TypeFor[Metres](): {"180", "9 parsec"}, reflect.TypeFor[Colour](): {"#12345", "red"}, reflect.TypeFor[Clock](): {"7:5", "1930"},
 		reflect.TypeFor[Point](): {"3 V", "3 V @ 20"}, reflect.TypeFor[Share](): {"5", "0.05"},
 	} {
 		k, _ := KindOf(typ)

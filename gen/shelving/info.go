@@ -26,6 +26,7 @@ const (
 	tagPhotos   = "Photos"
 	tagLacks    = "Never-Written-Down"
 	tagAnyway   = "Shelved-Anyway"
+	tagHeld     = "Under-Embargo"
 )
 
 // info is what bag-info.txt says.
@@ -72,6 +73,9 @@ func (p *packing) info() []bag.Tag {
 	}
 	for _, r := range p.reasons {
 		add(tagAnyway, r)
+	}
+	for _, h := range p.archive.Held {
+		add(tagHeld, h)
 	}
 	return tags
 }
@@ -158,6 +162,12 @@ func (p *packing) readme() string {
 		line("\nNever written down, and so not to be found here:")
 		for _, l := range lacks {
 			line("  - %s", l)
+		}
+	}
+	if held := p.archive.Held; len(held) > 0 {
+		line("\nNot to be shown to anybody yet: under embargo when this was archived")
+		for _, h := range held {
+			line("  - %s", h)
 		}
 	}
 	if len(p.reasons) > 0 {

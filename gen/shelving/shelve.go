@@ -26,6 +26,7 @@ type Options struct {
 	KeepCamera   bool // originals keep serial numbers and the camera's owner
 	Renditions   bool // the originals are left out
 	Anyway       bool // also what is not finished, or has findings of severity stop
+	Embargoed    bool // also what is under embargo
 	Undated      bool // no Bagging-Date, so that the same input gives the same bytes on every day
 }
 
@@ -42,6 +43,7 @@ type Archive struct {
 	Findings source.Findings // of the build by itself
 	Lacks    []string        // what was never written down
 	Left     []string        // files of the build that are left out, each with the reason
+	Held     []string        // what of it is under embargo, and until when
 	Cleaned  []string        // pictures that something was taken out of, each with what went
 }
 
@@ -55,10 +57,22 @@ func (e *NotFinished) Error() string {
 	return fmt.Sprintf("%s is not finished: %s; %s", e.Slug, e.Says, anywayHint)
 }
 
+// Embargoed says that something of a build may not be seen yet.
+type Embargoed struct {
+	Slug string
+	Held []string // what, and until when
+}
+
+// Error says what, and what to do.
+func (e *Embargoed) Error() string {
+	return fmt.Sprintf("%s is not shelved: under embargo are %s; shelve it after that, or put them in with --with embargoed", e.Slug, strings.Join(e.Held, "; "))
+}
+
 // Shelve prepares the archive of a finished build: its offline site, made from
 // its sources alone so that it can be made again from the archive, the sources,
 // the pictures, the netlists. Nothing is written. Findings of severity stop
-// give an archive without items, unless opts says anyway.
+// give an archive without items, unless opts says anyway. What is under embargo
+// is an error of Embargoed, unless opts has it come along.
 func Shelve(ctx context.Context, env gen.Env, slug string, opts Options) (*Archive, error) {
 	b, shop, err := findBuild(env, slug)
 	if err != nil {
@@ -141,11 +155,14 @@ func (p *packing) fill(ctx context.Context) error {
 func (p *packing) assemble(ctx context.Context) error {
 	env := p.env
 	env.Content = p.bundle.fs(p.env.Content)
-	site, err := gen.AssembleAlone(ctx, env, &p.made, p.bundle.slug, p.opts.Anyway)
+	site, err := gen.AssembleAlone(ctx, env, &p.made, p.bundle.slug, gen.AloneOptions{Anyway: p.opts.Anyway, Embargoed: p.opts.Embargoed})
 	if err != nil {
 		return err
 	}
-	p.site = site
+	if site.Reckoned == nil {
+		return &Embargoed{p.bundle.slug, site.Embargoed}
+	}
+	p.site, p.archive.Held = site, site.Embargoed
 	if site.Build != nil {
 		if err := finished(site.Build); err != nil {
 			p.reasons = append(p.reasons, strings.TrimSuffix(err.Error(), "; "+anywayHint))

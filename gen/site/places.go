@@ -38,7 +38,7 @@ func PlacesOf(b *journal.Build) map[string]Place {
 	}
 	home := Place{b.Slug + "/index.html", b.Body.Anchors()}
 	p[b.File.Name], p[b.Dir] = home, home
-	for _, s := range b.Sittings {
+	for _, s := range slices.Concat(b.Sittings, b.Drafts) {
 		p[s.File.Name] = Place{b.Slug + "/" + s.Slug + ".html", s.Body.Anchors()}
 	}
 	if b.Review != nil {

@@ -70,11 +70,11 @@ func (t *Texts) CheckLinks(links []Link) source.Findings {
 	return found
 }
 
-// hides reports whether a link leads to something under embargo: its words are
-// printed without the link until then.
+// hides reports whether a link leads to something withheld: its words are printed
+// without the link, and the whole workshop says whether it leads anywhere.
 func (t *Texts) hides(b *journal.Body, dest string) bool {
 	file, _, ok := b.Resolve(dest)
-	return ok && (t.Hidden.Has(file))
+	return ok && t.Hidden.Has(file)
 }
 
 // linkRemedy suggests the text or heading that a broken link most likely meant.

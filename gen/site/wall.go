@@ -24,7 +24,7 @@ func wallPages(wall []*journal.Leaf, texts *Texts) []*page.Sheet {
 		if len(words) > mostFound {
 			words = leaf.Body.Headings()
 		}
-		sheets = append(sheets, &page.Sheet{Path: at, Kind: "wall", Title: leaf.Front.Title.V, Words: words, Group: leaf.Front.Group.V,
+		sheets = append(sheets, &page.Sheet{Path: at, Kind: "wall", Title: leaf.Front.Title.V, Words: words, Group: leaf.Front.Group.V, Draft: leaf.Marked,
 			Summary: leaf.Front.Says.Or(leaf.Body.Summary(200)), Data: Wall{Body: texts.HTML(leaf.Body, "wall", at), Pages: group(wall, leaf, texts.Places)}})
 	}
 	return sheets
@@ -104,7 +104,7 @@ func (t *Texts) CheckDrawings(wall []*journal.Leaf) source.Findings {
 	var found source.Findings
 	for file, written := range ShownOnWall(wall) {
 		at, is := DrawingName(file)
-		if !is || t.drawing(file) != nil {
+		if !is || t.drawing(file) != nil || t.Hidden.Has(file) {
 			continue
 		}
 		var names []string

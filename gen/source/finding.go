@@ -83,6 +83,7 @@ type Finding struct {
 	Do        Message   // what to do about it; empty where nothing is
 	Related   []Related // other places that belong to it
 	Silenced  string    // the reason the workshop gave for silencing it, else ""
+	Withheld  bool      // it rests on what the site must not mention yet
 	Overruled bool      // a stop that counts as a warning, since the workshop goes on all the same
 }
 
@@ -115,6 +116,11 @@ type Findings []Finding
 // Add appends findings.
 func (f *Findings) Add(found ...Finding) { *f = append(*f, found...) }
 
+// Key tells a finding from every other: two of one key say the same of one place.
+func (f Finding) Key() string {
+	return fmt.Sprintf("%s\x00%d\x00%s\x00%s", f.At.Name(), f.At.Start, f.Rule.Name, f.Says)
+}
+
 // Worst returns the highest severity among findings that are not silenced, and
 // false where there are none.
 func (f Findings) Worst() (Severity, bool) {
@@ -125,6 +131,22 @@ func (f Findings) Worst() (Severity, bool) {
 		}
 	}
 	return worst, any
+}
+
+// Veiled returns the findings as they may be published: of those that rest on
+// what the site must not mention yet, only the rule and how bad it is.
+func (f Findings) Veiled() Findings {
+	out := slices.Clone(f)
+	for i := range out {
+		if x := &out[i]; x.Withheld {
+			*x = Finding{Rule: x.Rule, Says: Word("this rests on something that is held back"), Withheld: true, Overruled: x.Overruled,
+				Do: Word("run spruelight dryfit, which says what and where")}
+			if f[i].Silenced != "" {
+				x.Silenced = "a reason that is held back"
+			}
+		}
+	}
+	return out
 }
 
 // Stops reports whether a finding forbids writing a result.

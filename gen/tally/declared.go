@@ -76,7 +76,7 @@ type DecalWork struct {
 type Extra struct {
 	At   source.Span
 	What source.Value[string] `key:"what,required" doc:"What was added" eg:"turned brass mast"`
-	Kind source.Value[string] `key:"kind,required" doc:"What kind of addition it is" eg:"aftermarket" one:"aftermarket|etched parts|scratch-built|decals|lights|conversion"`
+	Kind source.Value[string] `key:"kind,required" doc:"What kind of addition it is: aftermarket, etched parts, scratch-built, decals, lights, conversion; another word is a warning" eg:"aftermarket"`
 }
 
 // Choice is an either/or that the kit offers.
@@ -136,7 +136,7 @@ type Trial struct {
 // Fault is something wrong with the kit itself.
 type Fault struct {
 	At    source.Span
-	Kind  source.Value[string]          `key:"kind,required" doc:"The trade's term for it" eg:"sink mark" one:"flash|sink mark|ejector-pin mark|short shot|warp|misalignment|gap|step"`
+	Kind  source.Value[string]          `key:"kind,required" doc:"The trade's term for it: flash, sink mark, ejector-pin mark, short shot, warp, misalignment, gap, step, missing part, misregistered decal, scratched clear part; another word is a warning" eg:"sink mark"`
 	Part  source.Value[string]          `key:"part" doc:"Where it is" eg:"hull half to port"`
 	Size  source.Value[quantity.Metres] `key:"size" doc:"How large, where it was measured" eg:"0.4 mm"`
 	Shows source.Value[bool]            `key:"shows" doc:"Whether it shows on the finished model" eg:"no"`

@@ -43,7 +43,11 @@ func (in EvidenceInput) For(c Criterion) []source.Message {
 	lines = append(lines, in.counts(c.Log)...)
 	for _, kind := range c.Faults {
 		if on := in.faulty(kind); len(on) > 0 {
-			lines = append(lines, source.Say(kind+" on %s", source.And(on)))
+			form := kind + " on %s"
+			if kind == missingPart {
+				form = kind + ": %s"
+			}
+			lines = append(lines, source.Say(form, source.And(on)))
 		}
 	}
 	for _, p := range in.Problems {

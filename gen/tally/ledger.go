@@ -50,7 +50,7 @@ type Entry struct {
 }
 
 var (
-	rulePartEvent = &source.Rule{Name: "part-event", Severity: source.Warn,
+	rulePartEvent = &source.Rule{Name: "part-event", Severity: source.Stop,
 		Reason: "What became of a part decides whether it is still there. A word outside the list would be counted nowhere.",
 		Source: "this program's own words",
 		Keys:   "sitting parts[]: part, event"}

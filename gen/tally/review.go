@@ -38,17 +38,22 @@ const (
 // Criteria are the criteria of a workshop that names none, with equal weights.
 var Criteria = []Criterion{
 	{Name: "fit", Asks: "Do the parts meet without work?", Stages: []string{"assembly"}, Problems: []string{"fit"}, Faults: []string{"gap", "step", "misalignment", "warp"}, Log: LogFilled | LogWarped},
-	{Name: "detail", Asks: "Is what should be there there, and sharp?", Problems: []string{"detail", "moulding"}, Faults: []string{"flash", "sink mark", "ejector-pin mark", "short shot"}},
+	{Name: "detail", Asks: "Is what should be there there, and sharp?", Problems: []string{"detail", "moulding"}, Faults: []string{"flash", "sink mark", "ejector-pin mark", "short shot", missingPart, "scratched clear part"}},
 	{Name: "instructions", Asks: "Can one build from the sheet alone?", Problems: []string{"instructions"}},
-	{Name: "decals", Asks: "Do they settle, and are they right?", Stages: []string{"decals"}, Problems: []string{"decals"}, Log: LogDecals},
+	{Name: "decals", Asks: "Do they settle, and are they right?", Stages: []string{"decals"}, Problems: []string{"decals"}, Faults: []string{"misregistered decal"}, Log: LogDecals},
 	{Name: "engineering", Asks: "Is it cut so that it can be built and painted well?", Problems: []string{"engineering", "breakage"}, Faults: []string{"warp"}, Log: LogSpares | LogWarped},
 	{Name: "room for lights", Asks: "Do lamps, wires and light blocking find a place?", Stages: []string{"lighting"}, Problems: []string{"lighting", "leak"}, Log: LogLights | LogClosings},
 	{Name: "accuracy", Asks: "Does it match its subject and its scale?", Problems: []string{"accuracy"}, Log: LogScale},
 	{Name: "value", Asks: "Is it worth its price?", Log: LogCost},
 }
 
-// FaultKinds are the trade's terms for what can be wrong with a moulding.
-var FaultKinds = []string{"flash", "sink mark", "ejector-pin mark", "short shot", "warp", "misalignment", "gap", "step"}
+// missingPart is a fault of which there is nothing to point at.
+const missingPart = "missing part"
+
+// FaultKinds are the trade's terms for what can be wrong with a kit. Another
+// word is as good to a reader, so that none of them is forbidden.
+var FaultKinds = []string{"flash", "sink mark", "ejector-pin mark", "short shot", "warp", "misalignment", "gap", "step",
+	missingPart, "misregistered decal", "scratched clear part"}
 
 // ReviewInput is what a review is worked out from.
 type ReviewInput struct {

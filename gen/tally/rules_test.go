@@ -57,8 +57,6 @@ func TestTagsNameTheWordsOfTheSums(t *testing.T) {
 		words []string
 	}{
 		"events": {PartEvent{}, "Event", events},
-		"extras": {Extra{}, "Kind", ExtraKinds},
-		"faults": {Fault{}, "Kind", FaultKinds},
 		"kits":   {Kit{}, "Obtained", ways},
 	} {
 		f, _ := reflect.TypeOf(c.in).FieldByName(c.field)
@@ -66,6 +64,20 @@ func TestTagsNameTheWordsOfTheSums(t *testing.T) {
 		slices.Sort(tagged)
 		if words := slices.Sorted(slices.Values(c.words)); !slices.Equal(tagged, words) {
 			t.Errorf("%s: the tag allows %q, the sums know %q", name, tagged, words)
+		}
+	}
+}
+
+// Kinds of faults and of additions are named where they are explained; another
+// word is no mistake that stops a review.
+func TestFreeKindsAreExplained(t *testing.T) {
+	for name, c := range map[string]struct {
+		in    any
+		words []string
+	}{"extras": {Extra{}, ExtraKinds}, "faults": {Fault{}, FaultKinds}} {
+		f, _ := reflect.TypeOf(c.in).FieldByName("Kind")
+		if doc := f.Tag.Get("doc"); f.Tag.Get("one") != "" || !strings.Contains(doc, ": "+strings.Join(c.words, ", ")+"; another word is a warning") {
+			t.Errorf("%s: %q", name, doc)
 		}
 	}
 }

@@ -6,11 +6,7 @@
 // program; only tests import it.
 package effort
 
-import (
-	"testing"
-
-	"spruelight/testdata/outside"
-)
+import "spruelight/testdata/outside"
 
 // Whole reports whether tests do all of their work.
 func Whole() bool { return outside.Required() }
@@ -21,15 +17,6 @@ func Of[T any](short, whole T) T {
 		return whole
 	}
 	return short
-}
-
-// Long leaves a test out of the plain command. short names the test that keeps
-// the same promise there.
-func Long(t testing.TB, short string) {
-	t.Helper()
-	if !Whole() {
-		t.Skipf("left to SPRUELIGHT_TOOLS=required; in short: %s", short)
-	}
 }
 
 // Share returns the part of a list that a short test looks at: each part-th

@@ -33,13 +33,44 @@ func Pages(f topic.Facts, in Seen, d topic.Desk) topic.Part {
 	for i := range f.Sittings {
 		sheets = append(sheets, sittingSheet(f, i, cards, d))
 	}
-	return topic.Part{Sheets: sheets}
+	return topic.Part{Sheets: append(sheets, draftSheets(f, d)...)}
+}
+
+// drafts are the build's drafts as its sittings, where they are shown.
+func drafts(f topic.Facts) topic.Facts {
+	b := *f.Build
+	b.Sittings = f.Drafts
+	return topic.Facts{Bench: f.Bench, Build: &b}
+}
+
+// draftCards sums the drafts up. They have no place among the sittings.
+func draftCards(f topic.Facts, d topic.Desk) []topic.SittingCard {
+	cards := make([]topic.SittingCard, len(f.Drafts))
+	for i := range cards {
+		cards[i] = topic.NewSittingCard(drafts(f), i, d)
+		cards[i].Number = 0
+	}
+	return cards
+}
+
+// draftSheets are the pages of drafts: what a sitting's page will be.
+func draftSheets(f topic.Facts, d topic.Desk) []*page.Sheet {
+	cards := draftCards(f, d)
+	sheets := make([]*page.Sheet, len(cards))
+	for i := range cards {
+		s := sittingSheet(drafts(f), i, cards, d)
+		data := s.Data.(Sitting)
+		data.Number, data.Of, data.Earlier, data.Later = 0, 0, nil, nil
+		s.Data, s.Draft = data, true
+		sheets[i] = s
+	}
+	return sheets
 }
 
 func buildSheet(f topic.Facts, in Seen, cards []topic.SittingCard, d topic.Desk) *page.Sheet {
 	at := f.Place("index.html")
 	data := Build{Card: d.Card, Front: &f.Front, Body: d.Places.Text(f.Body, f.Dir, at), Leaves: in.Leaves, Sittings: cards,
-		Steps: stageSteps(f, d), Size: in.Size, Real: in.Real, Timeline: in.Timeline}
+		Drafts: draftCards(f, d), Steps: stageSteps(f, d), Size: in.Size, Real: in.Real, Timeline: in.Timeline}
 	tags := slices.Clone(f.Front.Techniques)
 	for _, s := range f.Sittings {
 		tags = append(tags, s.Front.Tags...)

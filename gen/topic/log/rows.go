@@ -16,6 +16,7 @@ type Build struct {
 	Body       template.HTML       // its text
 	Leaves     []page.Leaf         // further pages of the build
 	Sittings   []topic.SittingCard // in order
+	Drafts     []topic.SittingCard // at the bench: counted nowhere
 	Steps      []StageStep         // how far it is
 	Size, Real string              // of the model and of the real thing
 	Timeline   *page.Drawing       // hours by month and stage; nil for a short build

@@ -103,7 +103,8 @@ func Pages(f topic.Facts, r *Result, d topic.Desk) topic.Part {
 	at := d.Places.Page(f.Review.File.Name)
 	data := Page{Build: d.Card, Front: front, Title: Title(f, words), Experience: front.Experience.V, Result: *r.Judged,
 		Body: d.Places.Text(f.Review.Body, f.Dir, at)}
-	sheet := &page.Sheet{Path: at, Kind: "review", Title: data.Title, Lead: d.Card.Lead, Updated: front.Date.V.Time, Data: &data,
+	sheet := &page.Sheet{Path: at, Kind: "review", Title: data.Title, Draft: f.ReviewMarked, Lead: d.Card.Lead, Updated: front.Date.V.Time,
+		Data:    &data,
 		Summary: strings.TrimSpace(words.Message(r.Judged.Disclosure.Sentence) + " " + front.Verdict.V),
 		Words:   front.Verdict.V + "\n" + f.Review.Body.Text()}
 	data.Schema = Schema(d.Site, sheet, &data, words)
