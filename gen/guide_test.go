@@ -31,7 +31,6 @@ func TestGuideGivesTheProgramsNumbers(t *testing.T) {
 	judged := &works["marram"].scale.Judged
 	light := works["marram"].finish.Paint.Areas[0].Light[0]
 	round := func(v float64, digits int) string { return quantity.Round(v, digits) }
-	milliamps := func(i quantity.Amps) string { return round(float64(i)*1000, 3) + " mA" }
 	page := func(name string) string {
 		text, err := os.ReadFile(filepath.Join("..", "content-example", "wall", name))
 		if err != nil {
@@ -40,17 +39,17 @@ func TestGuideGivesTheProgramsNumbers(t *testing.T) {
 		return string(text)
 	}
 	for _, c := range []struct{ page, is string }{
-		{"guide-loom.md", round(float64(saloon.Resistor.Exact), 4) + " ohm"},
+		{"guide-loom.md", quantity.About(saloon.Resistor.Exact).String()},
 		{"guide-loom.md", saloon.Resistor.Code},
-		{"guide-loom.md", milliamps(saloon.Current.Nominal)},
-		{"guide-loom.md", milliamps(saloon.Current.Low) + " to " + milliamps(saloon.Current.High)},
-		{"guide-loom.md", saloon.Resistor.Below.Ohms.Code() + " with " + milliamps(saloon.Resistor.Below.Current)},
-		{"guide-loom.md", saloon.Resistor.Above.Ohms.Code() + " with " + milliamps(saloon.Resistor.Above.Current)},
-		{"guide-loom.md", "carries " + milliamps(main.Total.Current.Nominal)},
+		{"guide-loom.md", quantity.About(saloon.Current.Nominal).String()},
+		{"guide-loom.md", saloon.Figures(main)[1].Range()},
+		{"guide-loom.md", saloon.Resistor.Below.Ohms.Code() + " with " + quantity.About(saloon.Resistor.Below.Current).String()},
+		{"guide-loom.md", saloon.Resistor.Above.Ohms.Code() + " with " + quantity.About(saloon.Resistor.Above.Current).String()},
+		{"guide-loom.md", "carries " + quantity.About(main.Total.Current.Nominal).String()},
 		{"guide-loom.md", "factor of " + round(main.Matched[0].Threshold, 3)},
 		{"guide-loom.md", "come out at " + round(main.Matched[0].Worst, 3)},
-		{"guide-loom.md", round(circuit.FullSize(3e-3, 48).Millimetres()/10, 2) + " cm across"},
-		{"guide-loom.md", round(float64(saloon.Lamps[0].Volts.Nominal), 3) + " V between R1 and D1"},
+		{"guide-loom.md", quantity.About(circuit.FullSize(3e-3, 48)).String() + " across"},
+		{"guide-loom.md", quantity.About(saloon.Lamps[0].Volts.Nominal).String() + " between R1 and D1"},
 		{"guide-light-blocking.md", "has " + light.Coats[0].Density.Text()},
 		{"guide-light-blocking.md", "silver " + light.Coats[1].Density.Text()},
 		{"guide-light-blocking.md", "white " + light.Coats[2].Density.Text()},
@@ -59,7 +58,7 @@ func TestGuideGivesTheProgramsNumbers(t *testing.T) {
 		{"guide-scale.md", judged.Believed[0].Implied[1].Text().String()},
 		{"guide-scale.md", judged.Best.Text().String()},
 		{"guide-scale.md", fmt.Sprintf("%s to %s", round(judged.Believed[0].Implied[0].Span.Low, 4), round(judged.Believed[0].Implied[0].Span.High, 4))},
-		{"guide-archive.md", "the sums say " + milliamps(tower.Total.Current.Nominal)},
+		{"guide-archive.md", "the sums say " + quantity.About(tower.Total.Current.Nominal).String()},
 		{"guide-paint.md", "wants " + round(24*slowedAt(14), 2) + " h at 14 °C"},
 	} {
 		if !strings.Contains(page(c.page), c.is) {

@@ -9,6 +9,7 @@ import (
 	"spruelight/gen/output"
 	"spruelight/gen/page"
 	"spruelight/gen/photo"
+	"spruelight/gen/quantity"
 	"spruelight/gen/site"
 	"spruelight/gen/source"
 	"spruelight/gen/tally"
@@ -174,6 +175,9 @@ func (r *run) loadWords() bool {
 	folder, err := fs.Sub(r.env.Themes, "words")
 	if err == nil {
 		r.words, err = page.LoadWords(folder, language.Or("en"))
+	}
+	if err == nil {
+		r.words.PrintBy(quantity.Printer{Inches: r.shop.Settings.Lengths.V == "inches"})
 	}
 	if err != nil {
 		r.found.Add(page.RuleTheme.At(language.At, "write en, de, fr, es or ja", "%v", err))

@@ -96,7 +96,7 @@ func (s *sums) sheets(f topic.Facts, d topic.Desk, house *site.House, finished [
 	for _, p := range all {
 		in.Leaves = append(in.Leaves, p.Leaves...)
 	}
-	in.Size, in.Real = size.Text(s.scale.Piece.Model, d.Words, f.Inches()), size.Text(s.scale.Piece.Real, d.Words, f.Inches())
+	in.Size, in.Real = size.Text(s.scale.Piece.Model, d.Words), size.Text(s.scale.Piece.Real, d.Words)
 	all = append(all, log.Pages(f, in, d))
 
 	var sheets []*page.Sheet

@@ -45,11 +45,11 @@ var cellTypes = map[string]cellType{
 		"capacity to 0.8 V and curve from memory"},
 	"6LR61": {9, 9.6, 4.8, Band[quantity.Ohms]{1.7, 1.5, 3}, 0, &drain{
 		[]loadPoint{{0.025, 0.55}, {0.1, 0.42}, {0.3, 0.28}}, scaled(alkaline, 6), 1.2, 3},
-		"550 mAh typical (batteryequivalents.com), 1.7 ohm (Duracell MN1604 sheet); fall of capacity with load and curve from memory"},
+		"550 mAh typical (batteryequivalents.com), 1.7 Ω (Duracell MN1604 sheet); fall of capacity with load and curve from memory"},
 	"CR2032": {3, 3.2, 2, Band[quantity.Ohms]{15, 10, 40}, 0.003, &drain{
 		[]loadPoint{{0.00019, 0.235}, {0.001, 0.2}, {0.003, 0.16}},
 		[]Depth{{3.2, 0}, {3.0, 0.03}, {2.95, 0.2}, {2.9, 0.5}, {2.85, 0.7}, {2.75, 0.85}, {2.5, 0.95}, {2.0, 1}}, 1.4, 7},
-		"235 mAh at 0.19 mA to 2.0 V, 3 mA continuous at most (Energizer Lithium Coin Handbook 12006-A); 10 to 40 ohm fresh, over 100 ohm spent; fall of capacity with load and curve from memory"},
+		"235 mAh at 0.19 mA to 2 V, 3 mA continuous at most (Energizer Lithium Coin Handbook 12006-A); 10 to 40 Ω fresh, over 100 Ω spent; fall of capacity with load and curve from memory"},
 }
 
 // capacityAt returns what a cell gives at a constant current, in Ah: straight

@@ -44,7 +44,7 @@ func (c *checks) lights(b *BranchResult) bool {
 		remedy = source.Say("give each its own resistor, or take a supply of %s or more", supplyFor(need))
 	}
 	c.found.Add(ruleCannotLight.At(b.Declared.place(), remedy, says,
-		b.Name, lamps, inVolts(quantity.Volts(need)), inAmps(wanted), inVolts(quantity.Volts(have)), inAmps(b.Current.Nominal)))
+		b.Name, lamps, quantity.About(quantity.Volts(need)), quantity.About(wanted), quantity.About(quantity.Volts(have)), quantity.About(b.Current.Nominal)))
 	return false
 }
 
@@ -72,10 +72,10 @@ func (c *checks) lamps(b *BranchResult) {
 		case l.Limit > 0 && l.Current.High > l.Limit*(1+1e-9):
 			c.found.Add(ruleOverLimit.At(l.Declared.Lamp.At, "raise the resistor, or write resistor: auto",
 				"%s of branch %q may take %s (%s nominal), above its absolute %s",
-				l.Ref, b.Name, inAmps(l.Current.High), inAmps(l.Current.Nominal), inAmps(l.Limit)))
+				l.Ref, b.Name, quantity.About(l.Current.High), quantity.About(l.Current.Nominal), quantity.About(l.Limit)))
 		case l.Rated > 0 && l.Current.Nominal > l.Rated*(1+1e-9):
 			c.found.Add(ruleOverRated.At(l.Declared.Lamp.At, "raise the resistor, or want less current",
-				"%s of branch %q takes %s, above its rated %s", l.Ref, b.Name, inAmps(l.Current.Nominal), inAmps(l.Rated)))
+				"%s of branch %q takes %s, above its rated %s", l.Ref, b.Name, quantity.About(l.Current.Nominal), quantity.About(l.Rated)))
 		}
 		if ColourFamily(l.Colour) == "infrared" {
 			c.found.Add(ruleInfrared.At(l.Declared.Lamp.At, "", "%s of branch %q is infrared and will not be seen lit", l.Ref, b.Name))
@@ -106,10 +106,10 @@ func (c *checks) parallel(b *BranchResult) {
 		}
 	}
 	says := source.Say("with forward voltages %s V apart %s takes up to %s of the %s",
-		bare(float64(b.Lamps[most].Spread), 2), b.Lamps[most].Ref, inAmps(b.Lamps[most].Current.High), inAmps(b.Current.Nominal))
+		bare(float64(b.Lamps[most].Spread), 2), b.Lamps[most].Ref, quantity.About(b.Lamps[most].Current.High), quantity.About(b.Current.Nominal))
 	if d := b.Lamps[least]; d.Current.Nominal < b.Lamps[most].Current.Nominal/10 {
 		says = source.Say("%s takes %s and leaves %s %s",
-			b.Lamps[most].Ref, inAmps(b.Lamps[most].Current.Nominal), d.Ref, inAmps(d.Current.Nominal))
+			b.Lamps[most].Ref, quantity.About(b.Lamps[most].Current.Nominal), d.Ref, quantity.About(d.Current.Nominal))
 	}
 	c.found.Add(ruleParallel.At(b.Declared.place(), "give each lamp its own resistor",
 		"branch %q has %s on one resistor: %s", b.Name, source.And(b.refs()), says))
@@ -132,7 +132,7 @@ func (c *checks) faults() {
 			warned[f.Branch] = true
 			c.found.Add(ruleFaultLimit.At(b.Declared.place(), "take fewer lamps in the string, or less current",
 				"branch %q: if %s fails %s, %s takes %s, above its absolute %s",
-				b.Name, f.Lamp, source.Word(string(f.Kind)), o.Lamp, inAmps(o.Current), inAmps(o.Limit)))
+				b.Name, f.Lamp, source.Word(string(f.Kind)), o.Lamp, quantity.About(o.Current), quantity.About(o.Limit)))
 		}
 	}
 }
@@ -154,7 +154,7 @@ func (c *checks) matched() {
 		}
 		var each []source.Message
 		for _, i := range g.Branches {
-			each = append(each, source.Say("%s %s", c.s.Branches[i].Name, inAmps(c.s.Branches[i].Current.Nominal)))
+			each = append(each, source.Say("%s %s", c.s.Branches[i].Name, quantity.About(c.s.Branches[i].Current.Nominal)))
 		}
 		c.found.Add(ruleMatched.At(c.s.Branches[g.Branches[0]].Declared.Matched.At,
 			"give them the same lamps, current and resistor, or dim the brighter one",

@@ -1,6 +1,7 @@
 package circuit
 
 import (
+	"spruelight/gen/quantity"
 	"spruelight/gen/source"
 )
 
@@ -28,17 +29,17 @@ func (c *checks) headroom(b *BranchResult) {
 	case b.Kind == ConstantCurrent:
 		if low := b.Resistor.Volts.Low; low < b.Resistor.Dropout {
 			c.found.Add(ruleDropout.At(b.Declared.limiterAt(), "take a supply with more voltage, or fewer lamps in the string",
-				"driver %s of branch %q may be left with %s where it needs %s", b.Ref, b.Name, inVolts(low), inVolts(b.Resistor.Dropout)))
+				"driver %s of branch %q may be left with %s where it needs %s", b.Ref, b.Name, quantity.About(low), quantity.About(b.Resistor.Dropout)))
 		}
 	case b.Kind == None:
 		if c.supply.inside.Nominal < 5 || b.Current.High > 0.03 {
 			c.found.Add(ruleNoLimiter.At(b.Declared.place(), "write resistor: auto",
-				"branch %q has no resistor: %s, %s at the corners", b.Name, inAmps(b.Current.Nominal), bandOf(b.Current)))
+				"branch %q has no resistor: %s, %s at the corners", b.Name, quantity.About(b.Current.Nominal), bandOf(b.Current)))
 		}
 	case b.Headroom < leastHeadroom*(1-1e-9) && b.Lit:
 		c.found.Add(ruleHeadroom.At(b.Declared.place(), "take fewer lamps in the string, or a supply with more voltage",
 			"branch %q leaves %s over %s, %s of the supply: the current may lie anywhere from %s",
-			b.Name, inVolts(b.Resistor.Volts.Nominal), b.Ref, inPercent(b.Headroom), bandOf(b.Current)))
+			b.Name, quantity.About(b.Resistor.Volts.Nominal), b.Ref, quantity.About(b.Headroom), bandOf(b.Current)))
 	}
 	if b.Parallel {
 		c.parallel(b)
@@ -61,11 +62,11 @@ func (c *checks) limiter(b *BranchResult) {
 		at = b.Declared.place()
 	}
 	if enough, ok := Rating(h.Nominal, h.High); !ok || enough > r.Rating {
-		remedy := source.Say("take one of %s W", bare(float64(enough), 3))
+		remedy := source.Say("take one of %s", quantity.Rating(enough))
 		if !ok {
 			remedy = source.Word("split the branch, or take a supply with less voltage")
 		}
-		c.found.Add(ruleResistorHot.At(at, remedy, "%s of branch %q turns %s into heat (%s at worst), more than half of its %s W",
-			b.Ref, b.Name, inWatts(h.Nominal), inWatts(h.High), bare(float64(r.Rating), 3)))
+		c.found.Add(ruleResistorHot.At(at, remedy, "%s of branch %q turns %s into heat (%s at worst), more than half of its %s",
+			b.Ref, b.Name, quantity.About(h.Nominal), quantity.About(h.High), quantity.Rating(r.Rating)))
 	}
 }

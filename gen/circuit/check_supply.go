@@ -34,15 +34,15 @@ func (c *checks) supplyBears() {
 	case limit <= 0:
 	case peak > limit*(1+1e-9):
 		c.found.Add(ruleSupplyLimit.At(at, "less current for each lamp, fewer branches, or a stronger supply",
-			"the circuit draws %s from a supply that gives %s", inAmps(peak), inAmps(limit)))
+			"the circuit draws %s from a supply that gives %s", quantity.About(peak), quantity.About(limit)))
 	case peak > limit*(1-inHand)*(1+1e-9):
 		c.found.Add(ruleSupplyMargin.At(at, "keep a fifth of it in hand: less current for each lamp, or a stronger supply",
-			"the circuit draws %s of the supply's %s", inAmps(peak), inAmps(limit)))
+			"the circuit draws %s of the supply's %s", quantity.About(peak), quantity.About(limit)))
 	}
 	if in.Regulated.Set && !in.Regulated.V && !in.Measured.Set {
 		c.found.Add(ruleUnmeasured.At(in.Regulated.At, "measure it with nothing connected and write measured: 17.5 V",
 			"the adapter's unloaded voltage is not known; %s is reckoned with, %s at worst",
-			inVolts(s.Supply.Open.Nominal), inVolts(s.Supply.Open.High)))
+			quantity.About(s.Supply.Open.Nominal), quantity.About(s.Supply.Open.High)))
 	}
 	if c.supply.kind == PowerBank {
 		c.bankStays()
@@ -65,11 +65,11 @@ func (c *checks) bankStays() {
 	}
 	known := source.Word("many power banks switch off below 50 to 100 mA")
 	if in.AutoOff.Set {
-		known = source.Say("this power bank switches off below %s", inAmps(needs))
+		known = source.Say("this power bank switches off below %s", quantity.About(needs))
 	}
 	c.found.Add(ruleBankOff.At(c.in.Circuit.Supply.At,
 		"try it for an hour; a bank with a small-load mode, or a plug that draws more, cures it",
-		"the circuit draws %s on average; %s", inAmps(draws), known))
+		"the circuit draws %s on average; %s", quantity.About(draws), known))
 }
 
 // fuseShare is the share of its rating that a fuse should carry for long.
@@ -84,7 +84,7 @@ func (c *checks) fuseHolds() {
 	s, f := c.s, c.in.Fuse
 	if f.Rated.V > 0 && s.Total.Current.High > f.Rated.V*fuseShare {
 		c.found.Add(ruleFuse.At(f.Rated.At, "take the next larger fuse that the wires still stand",
-			"fuse %s of %s carries up to %s", s.Fuse.Ref, inAmps(f.Rated.V), inAmps(s.Total.Current.High)))
+			"fuse %s of %s carries up to %s", s.Fuse.Ref, quantity.About(f.Rated.V), quantity.About(s.Total.Current.High)))
 	}
 }
 
@@ -113,7 +113,7 @@ func (c *checks) reverse() {
 			if l.Reverse > 0 && open > l.Reverse {
 				c.found.Add(ruleReverse.At(c.in.Circuit.Supply.At, "mark plus on the plug, or put a diode in the feed",
 					"with the supply the wrong way round %s may see %s; it stands %s in reverse",
-					l.Ref, inVolts(open), inVolts(l.Reverse)))
+					l.Ref, quantity.About(open), quantity.About(l.Reverse)))
 				return
 			}
 		}

@@ -78,7 +78,7 @@ func Ripple(frequency, exposure float64) quantity.Share {
 	if !(frequency > 0) || !(exposure > 0) {
 		return 0
 	}
-	return quantity.Share(1 / (frequency * exposure))
+	return quantity.Share(ripple.Of(quantity.Let{"f": frequency, "t": exposure}))
 }
 
 // MostRipple is the ripple from which a camera shows bands (common practice, no
@@ -100,8 +100,8 @@ func checkBanding(in *Input, b *BranchResult) source.Findings {
 	if r <= MostRipple {
 		return nil
 	}
-	remedy := source.Say("dim with %s Hz or more, with a larger resistor, or expose longer", bare(1/(MostRipple*exposure), 2))
+	remedy := source.Say("dim with %s or more, with a larger resistor, or expose longer", quantity.Amount{Value: 1 / (MostRipple * exposure), Unit: "Hz", Digits: 2})
 	return source.Findings{ruleBanding.At(b.Declared.Control.At, remedy,
 		"branch %q is dimmed at %v: %s pulses in an exposure of 1/%s s, a ripple of about %s",
-		b.Name, b.Control.Frequency, bare(1/float64(r), 2), bare(1/exposure, 3), inPercent(r))}
+		b.Name, b.Control.Frequency, bare(1/float64(r), 2), bare(1/exposure, 3), quantity.About(r))}
 }

@@ -105,7 +105,7 @@ func (d *diagnosis) suspectSupply(try suspecter) {
 	if st.op, ok = b.run(quantity.Volts(volts)); !ok {
 		return
 	}
-	about := inVolts(quantity.Volts(volts))
+	about := quantity.About(quantity.Volts(volts))
 	switch {
 	case volts > float64(supply.open.High):
 		try(source.Say("the supply gives about %s unloaded, more than declared", about),

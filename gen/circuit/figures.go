@@ -2,78 +2,99 @@ package circuit
 
 import (
 	"spruelight/gen/quantity"
-	"spruelight/gen/source"
 )
-
-// figure makes a Figure of a value and its band, both in the unit given by
-// scale.
-func figure[T ~float64](symbol, name string, b Band[T], scale float64, unit string) quantity.Figure {
-	f := quantity.Figure{Symbol: symbol, Name: name, Value: float64(b.Nominal) * scale, Unit: unit, Digits: 3}
-	if b.Low != b.High {
-		f.Low, f.High = float64(b.Low)*scale, float64(b.High)*scale
-	}
-	return f
-}
-
-// plain makes a Figure of a value without a band.
-func plain(symbol, name string, value float64, unit string, digits int, working source.Message, from string) quantity.Figure {
-	return quantity.Figure{Symbol: symbol, Name: name, Value: value, Unit: unit, Digits: digits, Working: working, Source: from}
-}
 
 // totalFigures are the sums over the circuit, for the page's heading.
 func (s *Solution) totalFigures() []quantity.Figure {
 	t := &s.Total
-	all := []quantity.Figure{figure("I", "total current, every lamp on", t.Current, 1e3, "mA")}
-	all[0].Working = source.Say("sum over %d branches", len(s.Branches))
-	all[0].Source = "Kirchhoff's current law, modified nodal analysis"
+	var now, mean []quantity.Amps
+	var limiters, wires []quantity.Watts
+	for i := range s.Branches {
+		b := &s.Branches[i]
+		now, mean = append(now, b.Current.Nominal), append(mean, b.Average)
+		limiters, wires = append(limiters, b.Resistor.Heat.Nominal), append(wires, b.Lead.Heat)
+	}
+	for _, j := range s.Junctions {
+		wires = append(wires, j.Feed.Heat)
+	}
+	total := currents.Figure("total current, every lamp on", quantity.Let{"I_b": quantity.Each(now)})
+	total.Low, total.High = ends(t.Current)
+	all := []quantity.Figure{total}
 	if t.Average < t.Current.Nominal*(1-1e-9) {
-		all = append(all, plain("Ī", "average current", float64(t.Average)*1e3, "mA", 3,
-			source.Word("each branch's current times its mean over the control's period"), arithmetic))
+		all = append(all, meanCurrent.Figure("average current", quantity.Let{"I_b": quantity.Each(mean)}))
 	}
-	watts := func(symbol, name string, w quantity.Watts, working source.Message) {
-		v, unit := quantity.Prefixed(float64(w), "W")
-		all = append(all, plain(symbol, name, v, unit, 3, working, arithmetic))
-	}
-	watts("P", "power from the supply", t.Power, source.Say("%s × %s", inVolts(s.Supply.Open.Nominal), inAmps(t.Current.Nominal)))
-	watts("P_R", "heat in resistors and drivers", t.Limiters, source.Word("sum of volts × current over each"))
-	watts("P_W", "heat in wires", t.Wires, source.Word("sum of current² × resistance"))
-	all = append(all, plain("η", "share that reaches the lamps", float64(t.Efficiency)*100, "%", 2,
-		source.Say("%s / %s", inWatts(t.Lamps), inWatts(t.Power)), arithmetic))
+	all = append(all,
+		supplied.Figure("power from the supply", quantity.Let{"U": s.Supply.Open.Nominal, "I": t.Current.Nominal}),
+		heats.Figure("heat in resistors and drivers", quantity.Let{"P_i": quantity.Each(limiters)}),
+		heats.Figure("heat in wires", quantity.Let{"P_i": quantity.Each(wires)}),
+		efficiency.Figure("share that reaches the lamps", quantity.Let{"P_L": t.Lamps, "P": t.Power}))
 	if s.Supply.Limit > 0 {
-		all = append(all, plain("I/I_max", "share of the supply's limit in use", float64(s.Supply.Used)*100, "%", 2,
-			source.Say("%s / %s", inAmps(t.Current.Nominal), inAmps(s.Supply.Limit)), arithmetic))
+		all = append(all, used.Figure("share of the supply's limit in use", quantity.Let{"I": t.Current.Nominal, "I_max": s.Supply.Limit}))
 	}
 	return all
 }
 
+// ends are those of a band for a figure, both zero where it has none.
+func ends[T ~float64](b Band[T]) (low, high float64) {
+	if b.Low == b.High {
+		return 0, 0
+	}
+	return float64(b.Low), float64(b.High)
+}
+
 // Figures are the numbers of a branch for its row on the page, working beside
 // each: wanted and actual current, resistor, headroom.
-func (b *BranchResult) Figures() []quantity.Figure {
+func (b *BranchResult) Figures(s *Solution) []quantity.Figure {
 	var all []quantity.Figure
 	if b.Wanted > 0 {
-		all = append(all, plain("I_w", "wanted current", float64(b.Wanted)*1e3, "mA", 3, source.Message{}, "declared"))
-		if all[0].Assumed = b.Assumed; b.Assumed {
-			all[0].Source = "2 to 5 mA suit most lamps inside a model: " + practice
+		wanted := quantity.FigureOf("wanted current", b.Wanted)
+		wanted.Symbol, wanted.Source = "I_w", "declared"
+		if wanted.Assumed = b.Assumed; b.Assumed {
+			wanted.Source = "2 to 5 mA suit most lamps inside a model: " + practice
 		}
+		all = append(all, wanted)
 	}
-	i := figure("I", "current", b.Current, 1e3, "mA")
-	i.Working = source.Word("operating point of the whole circuit")
-	i.Source = "modified nodal analysis; corners over resistor tolerance, lamp spread and supply"
-	all = append(all, i)
-	if b.Kind.resistor() {
-		var working source.Message
-		if b.Kind == Auto {
-			working = source.Say("exactly %s ohm, next value up", quantity.Amount{Value: float64(b.Resistor.Exact), Digits: 4})
+	all = append(all, b.solved(s))
+	if r := &b.Resistor; b.Kind.resistor() {
+		fit := quantity.FigureOf("resistor", r.Ohms)
+		if b.Kind == Auto && r.Exact > 0 {
+			fit.Working = b.Exactly().Then(r.Ohms, s.series.Name).Working
 		}
-		all = append(all, plain("R", "resistor", float64(b.Resistor.Ohms), "ohm", 3, working, "IEC 60063"))
+		fit.Symbol, fit.Source = "R", "IEC 60063"
+		over := overResistor.Figure("volts over the limiter", quantity.Let{"I": b.Current.Nominal, "R": r.Ohms})
+		over.Low, over.High = ends(r.Volts)
+		all = append(all, fit, over)
 	}
-	if b.Kind != None {
-		v := figure("U_R", "volts over the limiter", b.Resistor.Volts, 1, "V")
-		v.Working, v.Source = source.Say("%s × %s", inAmps(b.Current.Nominal), b.Resistor.Ohms), "Ohm's law"
-		p := figure("P_R", "heat in it", b.Resistor.Heat, 1e3, "mW")
-		p.Working, p.Source = source.Say("%s × %s", inVolts(b.Resistor.Volts.Nominal), inAmps(b.Current.Nominal)), arithmetic
-		all = append(all, v, p, plain("U_R/U", "headroom", float64(b.Headroom)*100, "%", 2,
-			source.Word("volts over the limiter / supply under load"), practice+" (20 to 25 % wanted)"))
+	if r := &b.Resistor; b.Kind != None {
+		heat := limiterHeat.Figure("heat in it", quantity.Let{"U_R": r.Volts.Nominal, "I": b.Current.Nominal})
+		heat.Low, heat.High = ends(r.Heat)
+		all = append(all, heat, headroom.Figure("headroom", quantity.Let{"U_R": r.Volts.Nominal, "U": s.Supply.Terminal.Nominal}))
 	}
 	return all
+}
+
+// Exactly is the resistor that would give just the wanted current, of a branch
+// whose resistor is chosen.
+func (b *BranchResult) Exactly() quantity.Figure {
+	return exactResistor.Figure("exact resistor", b.exactLet(b.Resistor.At))
+}
+
+// solved is the current of a branch. It has no closed form: where a resistor
+// sets it, the balance at the solution shows that it is right.
+func (b *BranchResult) solved(s *Solution) quantity.Figure {
+	i := quantity.FigureOf("current", b.Current.Nominal)
+	i.Symbol, i.Source = "I", "modified nodal analysis; corners over resistor tolerance, lamp spread and supply"
+	i.Low, i.High = ends(b.Current)
+	if !b.Kind.resistor() {
+		return i
+	}
+	var drops []quantity.Volts
+	for k := range b.Lamps {
+		if drops = append(drops, b.Lamps[k].Volts.Nominal); b.Parallel {
+			break
+		}
+	}
+	j := &s.Junctions[b.Junction]
+	return balance.Balance(i, quantity.Let{"U": j.Plus.Nominal - j.Minus.Nominal, "I": b.Current.Nominal, "R": b.Resistor.Ohms,
+		"R_l": b.Lead.Ohms, "V": quantity.Each(drops)})
 }

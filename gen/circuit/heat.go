@@ -1,8 +1,6 @@
 package circuit
 
 import (
-	"math"
-
 	"spruelight/gen/quantity"
 	"spruelight/gen/source"
 )
@@ -14,12 +12,6 @@ const warmest, room = 50, 22
 // unknownHeat is what a shell of unknown size is trusted with, in W: half of
 // what took a 0.5 m shell to 57 °C.
 const unknownHeat = 5
-
-// shellLoss is the heat that passes from the air in a small closed shell to the
-// room, in W/(m²·K). Still air inside and outside in series give about 3
-// (handbook values, from memory); the one measured shell, 57 °C at 11 W in
-// 0.5 m, gave less, so 2 is reckoned with.
-const shellLoss = 2
 
 var ruleHeat = &source.Rule{Name: "area-heat", Severity: source.Warn,
 	Source: "AZoM (50 °C in use); 57 °C was measured at 11 W in a 0.5 m shell",
@@ -35,43 +27,60 @@ func HeatAreas(areas []Area, solutions []*Solution) ([]AreaHeat, []source.Findin
 	for _, a := range areas {
 		h := AreaHeat{Name: a.Name.V, Volume: a.Volume.V}
 		for _, s := range solutions {
-			h.Heat += s.heatIn(a.Name.V)
+			h.parts = append(h.parts, s.heatIn(a.Name.V)...)
+		}
+		for _, part := range h.parts {
+			h.Heat += part
 		}
 		h.Rise = Rise(h.Heat, h.Volume)
 		all = append(all, h)
 		switch {
 		case h.Volume > 0 && room+h.Rise > warmest:
 			found = append(found, ruleHeat.At(a.Name.At, "less current, fewer lamps, resistors outside the shell, or vents",
-				"area %q takes %s in %v: about %.0f °C inside", h.Name, inWatts(h.Heat), h.Volume, room+h.Rise))
+				"area %q takes %s in %v: about %.0f °C inside", h.Name, quantity.About(h.Heat), h.Volume, room+h.Rise))
 		case h.Volume <= 0 && h.Heat > unknownHeat:
 			found = append(found, ruleHeat.At(a.Name.At, "write its volume, like volume: 0.4 l, for an estimate; less current, or vents",
-				"area %q takes %s", h.Name, inWatts(h.Heat)))
+				"area %q takes %s", h.Name, quantity.About(h.Heat)))
 		}
 	}
 	return all, found
 }
 
-// heatIn is the average heat of a circuit's lamps in an area and of the
-// limiters before them.
-func (s *Solution) heatIn(area string) quantity.Watts {
-	sum := quantity.Watts(0)
+// heatIn is the average heat of each of a circuit's lamps in an area, with its
+// share of the limiter before it.
+func (s *Solution) heatIn(area string) []quantity.Watts {
+	var all []quantity.Watts
 	for _, b := range s.Branches {
 		mean := quantity.Watts(b.Control.Mean())
 		for _, l := range b.Lamps {
 			if l.Area == area && area != "" {
-				sum += mean * (l.Power + b.Resistor.Heat.Nominal/quantity.Watts(len(b.Lamps)))
+				all = append(all, mean*(l.Power+b.Resistor.Heat.Nominal/quantity.Watts(len(b.Lamps))))
 			}
 		}
 	}
-	return sum
+	return all
 }
 
 // Rise estimates by how many kelvin a closed shell warms, taking it as a cube:
-// heat over surface and shellLoss. Zero where the volume is unknown.
+// heat over surface and what passes through it. Still air inside and outside in
+// series give about 3 W/(m²·K) (handbook values, from memory); the one measured
+// shell, 57 °C at 11 W in 0.5 m, gave less, so 2 is reckoned with. Zero where the volume is unknown.
 func Rise(heat quantity.Watts, volume quantity.Litres) float64 {
 	if volume <= 0 {
 		return 0
 	}
-	side := math.Cbrt(float64(volume) / 1000)
-	return float64(heat) / (shellLoss * 6 * side * side)
+	return shellRise.Of(shellLet(heat, volume))
+}
+
+func shellLet(heat quantity.Watts, volume quantity.Litres) quantity.Let {
+	return quantity.Let{"P": heat, "V": quantity.Amount{Value: float64(volume) / 1000, Unit: "m³"}}
+}
+
+// Figures are the heat and the warming with their working.
+func (h *AreaHeat) Figures() []quantity.Figure {
+	all := []quantity.Figure{heats.Figure("heat", quantity.Let{"P_i": quantity.Each(h.parts)})}
+	if h.Volume > 0 {
+		all = append(all, shellRise.Figure("warmer by about", shellLet(h.Heat, h.Volume)))
+	}
+	return all
 }

@@ -65,7 +65,7 @@ func (p *plan) fillLamp(l *LampResult, base Lamp, model string) {
 		if base.Spread.V > 0 {
 			l.Spread = base.Spread.V
 		}
-		p.assumed.add(source.Say("forward voltages up to %s V apart from the curve", bare(float64(l.Spread), 2)), model)
+		p.assumed.add(source.Say("forward voltages up to %s apart from the curve", quantity.About(l.Spread)), model)
 	}
 	if l.Rated <= 0 {
 		l.Rated = base.Rated.V

@@ -14,7 +14,6 @@ import (
 // Power banks: their cells hold the printed capacity at 3.7 V and about 85 %
 // of it reaches the socket (common practice, no source).
 const (
-	bankVolts      = 3.7
 	bankEfficiency = 0.85
 	bankWorst      = 0.75
 	bankBest       = 0.90
@@ -80,10 +79,14 @@ func bankLife(st *state) *CellLife {
 		return nil
 	}
 	hours := func(share float64) quantity.Hours {
-		return quantity.Hours(bankVolts * float64(held) * share / (float64(p.supply.rated) * draws))
+		return quantity.Hours(bankHours.Of(bankLet(held, share, p.supply.rated, quantity.Amps(draws))))
 	}
 	return &CellLife{Cells: source.Word("power bank"), ToEnd: Band[quantity.Hours]{hours(bankEfficiency), hours(bankWorst), hours(bankBest)},
 		Draws: quantity.Amps(draws), Curve: source.Word(bankSource)}
+}
+
+func bankLet(held quantity.AmpHours, share float64, at quantity.Volts, draws quantity.Amps) quantity.Let {
+	return quantity.Let{"Q": held, "k": quantity.Share(share), "U": at, "I": draws}
 }
 
 // average is the current that branches draw over their controls' periods, in A.
@@ -266,9 +269,10 @@ func SteadyLife(supply Supply, i quantity.Amps) (CellLife, error) {
 		return Band[quantity.Hours]{hours, quantity.Hours(held * low / float64(i)), quantity.Hours(held * high / float64(i))}
 	}
 	if SupplyKind(supply.Kind.V) == PowerBank {
-		volts := float64(supply.Volts.Or(5))
-		held := bankVolts * float64(supply.Capacity.V) * bankEfficiency / volts
-		hours := band(held, bankWorst/bankEfficiency, bankBest/bankEfficiency)
+		at := func(share float64) quantity.Hours {
+			return quantity.Hours(bankHours.Of(bankLet(supply.Capacity.V, share, supply.Volts.Or(5), i)))
+		}
+		hours := Band[quantity.Hours]{at(bankEfficiency), at(bankWorst), at(bankBest)}
 		return CellLife{Cells: source.Word("power bank"), Draws: i, ToEnd: hours, Curve: source.Word(bankSource)}, nil
 	}
 	name := strings.ToUpper(supply.Cells.V.Type)

@@ -82,7 +82,7 @@ func (p *plan) readContacts() {
 			// Small cartridge fuses drop about 0.1 V cold at their rated
 			// current (common practice, no source).
 			p.fuse.Ohms = quantity.Ohms(0.1 / float64(f.Rated.V))
-			p.assumed.add(source.Say("fuse of %s ohm cold", bare(float64(p.fuse.Ohms), 2)))
+			p.assumed.add(source.Say("fuse of %s cold", quantity.About(p.fuse.Ohms)))
 		}
 	}
 	if in.Switch.Set {

@@ -1,9 +1,6 @@
 package circuit
 
 import (
-	"fmt"
-	"math"
-
 	"spruelight/gen/quantity"
 )
 
@@ -52,14 +49,4 @@ func currentWith(bp *BranchResult, ohms quantity.Ohms, across float64) quantity.
 	m := bp.port(v)
 	i, _ := m.At(across)
 	return quantity.Amps(i)
-}
-
-// RatingText writes a resistor's rating as it is sold: "1/8 W".
-func RatingText(w quantity.Watts) string {
-	for below := 2; below <= 16; below *= 2 {
-		if math.Abs(float64(w)*float64(below)-1) < 1e-9 {
-			return fmt.Sprintf("1/%d W", below)
-		}
-	}
-	return quantity.Round(float64(w), 3) + " W"
 }

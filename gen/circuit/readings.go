@@ -111,9 +111,9 @@ func (pr *probe) at() (at source.Span) {
 // amount is a value of the probe.
 func (pr *probe) amount(v float64) quantity.Amount {
 	if pr.unit == "A" {
-		return inAmps(quantity.Amps(v))
+		return quantity.About(quantity.Amps(v))
 	}
-	return inVolts(quantity.Volts(v))
+	return quantity.About(quantity.Volts(v))
 }
 
 func (pr *probe) band() source.Message {

@@ -38,8 +38,9 @@ func (b *bench) chooseResistors() bool {
 		if bp.Kind != Auto {
 			continue
 		}
-		exact := bp.exactOhms(ideal.Volts[b.net.Branches[i].Feed])
-		bp.Resistor.Exact = max(exact, 0)
+		at := ideal.Volts[b.net.Branches[i].Feed]
+		exact := bp.exactOhms(at)
+		bp.Resistor.Exact, bp.Resistor.At = max(exact, 0), quantity.Volts(at)
 		bp.Resistor.Ohms = preferred(p.series, max(exact, b.limitOhms(i)))
 	}
 	return b.raise()
@@ -149,5 +150,16 @@ func (bp *BranchResult) wantedTotal() float64 {
 // exactOhms returns the resistor that gives the wanted current at a voltage
 // over the branch; it is not above zero where the lamps alone take too much.
 func (bp *BranchResult) exactOhms(volts float64) quantity.Ohms {
-	return quantity.Ohms((volts-bp.wantedVolts())/bp.wantedTotal()) - bp.Lead.Ohms
+	return quantity.Ohms(exactResistor.Of(bp.exactLet(quantity.Volts(volts))))
+}
+
+func (bp *BranchResult) exactLet(at quantity.Volts) quantity.Let {
+	var drops []quantity.Volts
+	for k := range bp.Lamps {
+		drops = append(drops, bp.Lamps[k].Curve.Volts(bp.Wanted))
+	}
+	if bp.Parallel {
+		drops = []quantity.Volts{quantity.Volts(bp.wantedVolts())}
+	}
+	return quantity.Let{"U": at, "V": quantity.Each(drops), "I": quantity.Amps(bp.wantedTotal()), "R_l": bp.Lead.Ohms}
 }

@@ -35,6 +35,7 @@ type Solution struct {
 	Assumed  []source.Message // every default that matters, as a sentence part
 	Cautions []source.Message // short, where the supply or the control calls for them
 	Solved   bool             // false: no operating point; findings say why
+	series   quantity.Series  // of which resistors are chosen
 	Next     Refs             // where the next circuit's references begin
 }
 
@@ -114,7 +115,8 @@ type ResistorResult struct {
 	Code      string          // 4k7
 	Volts     Band[quantity.Volts]
 	Heat      Band[quantity.Watts]
-	Below     Neighbour // the preferred value below, and what it would do
+	At        quantity.Volts // at the junction, when Exact was taken
+	Below     Neighbour      // the preferred value below, and what it would do
 	Above     Neighbour
 	Dropout   quantity.Volts // drivers
 	Set       quantity.Amps  // drivers: the current they are set to
@@ -214,6 +216,8 @@ type AreaHeat struct {
 	Heat   quantity.Watts
 	Volume quantity.Litres // 0: unknown
 	Rise   float64         // kelvin, estimated; 0: unknown
+
+	parts []quantity.Watts // of the heat, a lamp each
 }
 
 // FibreResult is a bundle of fibres: what a lamp can feed and what to buy.
@@ -226,6 +230,8 @@ type FibreResult struct {
 	Length quantity.Metres
 	Fits   int             // strands of this size that the lamp's face can feed; 0: unknown
 	Buy    quantity.Metres // all strands with their spare
+
+	face quantity.Metres // diameter of the lamp; 0: unknown
 }
 
 // CellLife is how long a circuit runs on its cells.

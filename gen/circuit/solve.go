@@ -47,6 +47,7 @@ func work(b *bench, s *Solution) bool {
 // judge adds what rests on the results: pairs, cells, heat, readings, checks.
 func judge(b *bench, s *Solution) {
 	p := b.plan
+	s.series = p.series
 	rateResistors(s, p.series)
 	s.Matched = matchLamps(s)
 	s.Cells = cellLife(b)

@@ -97,8 +97,8 @@ func readSupply(circuit *Input, n *notes) supplyPlan {
 	if !in.Inside.Set && known {
 		times := quantity.Ohms(s.series) / quantity.Ohms(s.parallel)
 		s.inside = Band[quantity.Ohms]{cell.inside.Nominal * times, cell.inside.Low * times, cell.inside.High * times}
-		n.assumed.add(source.Say("inside resistance of the cells %s ohm, %s to %s ohm",
-			bare(float64(s.inside.Nominal), 2), bare(float64(s.inside.Low), 2), bare(float64(s.inside.High), 2)))
+		n.assumed.add(source.Say("inside resistance of the cells %s, %s to %s",
+			quantity.About(s.inside.Nominal), quantity.About(s.inside.Low), quantity.About(s.inside.High)))
 	}
 	if !in.Limit.Set {
 		s.usualLimit(n)
@@ -127,7 +127,7 @@ func (s *supplyPlan) openVolts(in *Supply, n *notes) {
 			if cell, known := cellTypes[s.cell]; known {
 				fresh = cell.fresh * quantity.Volts(s.series)
 			}
-			n.assumed.add(source.Say("fresh cells give %s V unloaded", bare(float64(fresh), 3)))
+			n.assumed.add(source.Say("fresh cells give %s unloaded", quantity.About(fresh)))
 		}
 		s.open.High = max(s.open.High, fresh)
 	default:
@@ -152,13 +152,13 @@ func (s *supplyPlan) unregulated(in *Supply, n *notes) {
 		n.assumed.add(source.Word("the mains, and with it the unregulated adapter, keep within 10 %"))
 	} else {
 		s.open = Band[quantity.Volts]{s.rated * unloadedUsual, s.rated, s.rated * unloadedWorst}
-		n.assumed.add(source.Say("the unregulated adapter gives %s V unloaded, at worst %s V: measure it",
-			bare(float64(s.open.Nominal), 3), bare(float64(s.open.High), 3)))
+		n.assumed.add(source.Say("the unregulated adapter gives %s unloaded, at worst %s: measure it",
+			quantity.About(s.open.Nominal), quantity.About(s.open.High)))
 	}
 	if !in.Inside.Set && s.limit > 0 && s.open.Nominal > s.rated {
 		s.inside = steadyBand(quantity.Ohms(float64(s.open.Nominal-s.rated) / float64(s.limit)))
-		n.assumed.add(source.Say("the adapter falls to its rated %s at its rated %s: %s ohm inside",
-			s.rated, s.limit, bare(float64(s.inside.Nominal), 2)))
+		n.assumed.add(source.Say("the adapter falls to its rated %s at its rated %s: %s inside",
+			s.rated, s.limit, quantity.About(s.inside.Nominal)))
 	}
 }
 

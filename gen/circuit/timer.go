@@ -2,7 +2,6 @@ package circuit
 
 import (
 	"errors"
-	"math"
 
 	"spruelight/gen/quantity"
 )
@@ -14,12 +13,9 @@ type Astable struct {
 	C      quantity.Farads
 }
 
-// The data sheet's rounded constants: ln 2 and its inverse. They differ from
-// the exact ones by up to 0.3 %, far less than any capacitor.
-const (
-	timerOn   = 0.693
-	timerRate = 1.44
-)
+// timerOn is the data sheet's rounded ln 2. It differs from the exact one by up
+// to 0.3 %, far less than any capacitor.
+const timerOn = 0.693
 
 // AstableTimes are the times of one flash.
 type AstableTimes struct {
@@ -33,12 +29,17 @@ type AstableTimes struct {
 // f = 1.44 / ((RA + 2 RB) C).
 func (a Astable) Times() AstableTimes {
 	ra, rb, c := float64(a.RA), float64(a.RB), float64(a.C)
-	t := AstableTimes{High: timerOn * (ra + rb) * c, Low: timerOn * rb * c, Frequency: quantity.Hertz(timerRate / ((ra + 2*rb) * c))}
+	t := AstableTimes{High: timerOn * (ra + rb) * c, Low: timerOn * rb * c, Frequency: quantity.Hertz(flashRate.Of(a.let()))}
 	t.Period = t.High + t.Low
 	t.LowShare = quantity.Share(rb / (ra + 2*rb))
 	t.HighShare = 1 - t.LowShare
 	return t
 }
+
+func (a Astable) let() quantity.Let { return quantity.Let{"R_A": a.RA, "R_B": a.RB, "C": a.C} }
+
+// Rate is the timer's frequency with its working.
+func (a Astable) Rate() quantity.Figure { return flashRate.Figure("rate", a.let()) }
 
 // Smallest and largest resistances that suit a 555, in ohms: below the first
 // its discharge pin heats, above the second its bias current matters (data
@@ -51,7 +52,7 @@ const (
 // Errors of DesignAstable.
 var (
 	errTimerRate  = errors.New("the rate must be above zero and the share lit between 0 and 100 %")
-	errTimerRange = errors.New("no resistors from 1 kohm to 1 Mohm give that with this capacitor")
+	errTimerRange = errors.New("no resistors from 1 kΩ to 1 MΩ give that with this capacitor")
 )
 
 // DesignAstable chooses preferred resistors for a rate, the share of the time
@@ -62,7 +63,7 @@ func DesignAstable(rate quantity.Hertz, lit quantity.Share, c quantity.Farads, s
 	if !(rate > 0) || !(lit > 0) || !(lit < 1) || !(c > 0) {
 		return Astable{}, false, errTimerRate
 	}
-	sum := timerRate / (float64(rate) * float64(c)) // RA + 2 RB
+	sum := float64(Astable{RA: 1, C: c}.Times().Frequency / rate) // RA + 2 RB: the rate falls as it grows
 	low := float64(lit)
 	if sinks = lit < 0.5; !sinks {
 		low = 1 - low
@@ -87,5 +88,5 @@ func (r RC) Tau() float64 { return float64(r.R) * float64(r.C) }
 // Charged returns the share of the supply's voltage on the capacitor after a
 // time in seconds: 1 − e^(−t/τ).
 func (r RC) Charged(seconds float64) quantity.Share {
-	return quantity.Share(-math.Expm1(-seconds / r.Tau()))
+	return quantity.Share(charging.Of(quantity.Let{"t": quantity.Amount{Value: seconds, Unit: "s"}, "R": r.R, "C": r.C}))
 }

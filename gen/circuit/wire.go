@@ -5,14 +5,6 @@ import (
 	"spruelight/gen/source"
 )
 
-// CopperResistivity is that of annealed copper at 20 °C, in ohm·mm²/m: 1/58
-// (IEC 60028).
-const CopperResistivity = 1.0 / 58
-
-// CopperCoefficient is the relative change of copper's resistance for each
-// kelvin from 20 °C (IEC 60028).
-const CopperCoefficient = 0.00393
-
 // WireOhms returns the resistance of a solid copper wire at 20 °C. For a pair
 // there and back give twice its length.
 func WireOhms(size quantity.WireSize, length quantity.Metres) quantity.Ohms {
@@ -20,12 +12,28 @@ func WireOhms(size quantity.WireSize, length quantity.Metres) quantity.Ohms {
 	if !(area > 0) {
 		return 0
 	}
-	return quantity.Ohms(CopperResistivity * float64(length) / area)
+	return quantity.Ohms(copperWire.Of(quantity.Let{"l": length, "A": square(size)}))
 }
 
 // WireOhmsAt returns it at a temperature.
 func WireOhmsAt(size quantity.WireSize, length quantity.Metres, at quantity.Celsius) quantity.Ohms {
-	return WireOhms(size, length) * quantity.Ohms(1+CopperCoefficient*(float64(at)-20))
+	return quantity.Ohms(warmCopper.Of(quantity.Let{"R₂₀": WireOhms(size, length), "t": at}))
+}
+
+// square is a wire's cross-section.
+func square(size quantity.WireSize) quantity.Amount {
+	return quantity.Amount{Value: size.Area(), Unit: "mm²"}
+}
+
+// Figures are a run's resistance and what is lost in it, with their working.
+func (r *RunResult) Figures() []quantity.Figure {
+	there := quantity.Let{"l": 2 * r.Run.Length.V, "A": square(r.Run.Size.V)}
+	ohms := copperWire.Figure("resistance there and back", there)
+	if contacts := r.Ohms - quantity.Ohms(ohms.Value); contacts > 1e-9 {
+		there["R_c"] = contacts
+		ohms = runOhms.Figure(ohms.Name, there)
+	}
+	return []quantity.Figure{ohms, wireDrop.Figure("lost in it", quantity.Let{"I": r.Current, "R": r.Ohms})}
 }
 
 var ruleConnector = &source.Rule{Name: "connector-value", Severity: source.Warn, Source: arithmetic,

@@ -166,7 +166,7 @@ func (c Control) String() string {
 		text += " " + c.Frequency.String()
 	}
 	if c.Period > 0 {
-		text += " " + quantity.Round(float64(c.Period)*3600, 3) + " s"
+		text += " " + c.Period.String()
 	}
 	if c.Duty > 0 && c.Kind != Fade {
 		text += " " + c.Duty.String()

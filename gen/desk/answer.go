@@ -47,8 +47,11 @@ func (a Answer) Text() string {
 		if f.Range() != "" {
 			line += "  " + f.Range()
 		}
-		if !f.Working.Empty() {
-			line += "  = " + f.Working.String()
+		switch working := f.Working.String(); {
+		case strings.Contains(working, " = "): // a formula's, which ends on the value
+			line += "  " + working
+		case working != "":
+			line += "  = " + working
 		}
 		b.WriteString(strings.TrimRight(line, " ") + "\n")
 	}
@@ -80,10 +83,12 @@ func (a Answer) MarshalJSON() ([]byte, error) {
 		Figures []answerFigure   `json:"figures"`
 	}{Says: append([]source.Message{}, a.Says...), Figures: []answerFigure{}}
 	for _, f := range a.Figures {
-		x := answerFigure{Name: f.Name, Symbol: f.Symbol, Value: f.Value, Unit: f.Unit, Text: f.Text(), Working: f.Working.String(),
+		x := answerFigure{Name: f.Name, Symbol: f.Symbol, Text: f.Text(), Working: f.Working.String(),
 			Source: f.Source, Assumed: f.Assumed}
+		x.Value, x.Unit = f.Shown()
 		if f.Range() != "" {
-			x.Low, x.High = &f.Low, &f.High
+			low, high := f.Low*x.Value/f.Value, f.High*x.Value/f.Value
+			x.Low, x.High = &low, &high
 		}
 		out.Figures = append(out.Figures, x)
 	}

@@ -35,23 +35,17 @@ func Fibre(q FibreQuestion) (Answer, error) {
 		return a, fmt.Errorf("a strand of %s does not fit before a lamp of %s; use thinner strands or a larger lamp", strand.V, lamp.V)
 	}
 	a.say("A lamp of %s feeds %d strands of %s.", lamp.V, fits, strand.V)
-	a.add(quantity.Figure{Symbol: "n", Name: "strands before a lamp", Value: float64(fits), Digits: 6,
-		Working: source.Word("0.75 × (lamp / strand)²"),
-		Source:  "packing of 75 %: common practice, no source"})
+	a.add(circuit.FibreFits(lamp.V, strand.V))
 	if q.Points > 0 {
 		lamps := circuit.LampsFor(q.Points, lamp.V, strand.V)
 		a.add(quantity.Figure{Name: "lamps for all points", Value: float64(lamps), Digits: 6,
 			Working: source.Say("%d points / %d", q.Points, fits), Source: "arithmetic"})
 	}
 	if q.Points > 0 && length.V > 0 {
-		buy := circuit.FibreToBuy(q.Points, length.V)
-		a.add(quantity.Figure{Symbol: "l", Name: "fibre to buy", Value: float64(buy), Unit: "m", Digits: 3,
-			Working: source.Say("%d × %s, 15 %% to spare", q.Points, length.V), Source: "common practice, no source"})
+		a.add(circuit.FibreBought(q.Points, length.V))
 	}
 	if scale.Set {
-		full := circuit.FullSize(strand.V, scale.V.Ratio)
-		a.add(quantity.Figure{Symbol: "D", Name: "a strand's end at full size", Value: full.Millimetres(), Unit: "mm", Digits: 3,
-			Working: source.Say("%s × %s", strand.V, quantity.Amount{Value: scale.V.Ratio, Digits: 4}), Source: "arithmetic"})
+		a.add(circuit.SizeInTruth("a strand's end at full size", strand.V, scale.V.Ratio))
 	}
 	return a, nil
 }

@@ -60,13 +60,13 @@ func Mix(shop fs.FS, q MixQuestion) (Answer, error) {
 // pour adds the portions of a mix and how they were counted.
 func (a *Answer) pour(p paint.Pour) {
 	for _, o := range p.Portions {
-		f := quantity.Figure{Symbol: "V", Name: o.What, Value: o.Millilitres(), Unit: "ml", Digits: 3, Source: "worked out",
-			Working: source.Say("%s %% of %s", quantity.Amount{Value: 100 * float64(o.Share), Digits: 3}, p.Total)}
+		f := quantity.Figure{Symbol: "V", Name: o.What, Value: float64(o.Volume), Unit: "l", Source: "worked out",
+			Working: source.Say("%s of %s", quantity.Amount{Value: float64(o.Share), Unit: "share", Digits: 3}, p.Total)}
 		if o.Drops > 0 {
 			f.Working = source.Say("%s, about %s drops", f.Working, quantity.Amount{Value: o.Drops, Digits: 4})
 		}
 		if !o.Known {
-			f.Value, f.Unit, f.Working = 100*float64(o.Share), "%", source.Word("parts without a volume; give --cup")
+			f.Value, f.Unit, f.Digits, f.Working = float64(o.Share), "share", 3, source.Word("parts without a volume; give --cup")
 		}
 		a.add(f)
 	}

@@ -61,20 +61,16 @@ func timerByParts(q FlashQuestion) (Answer, error) {
 func (a *Answer) astable(timer circuit.Astable) {
 	t := timer.Times()
 	seconds := func(symbol, name string, v float64, working source.Message) {
-		value, unit := quantity.Prefixed(v, "s")
-		a.add(quantity.Figure{Symbol: symbol, Name: name, Value: value, Unit: unit, Digits: 4, Working: working, Source: timerSheet})
+		a.add(quantity.Figure{Symbol: symbol, Name: name, Value: v, Unit: "s", Digits: 4, Working: working, Source: timerSheet})
 	}
-	a.add(quantity.Figure{Symbol: "f", Name: "rate", Value: float64(t.Frequency), Unit: "Hz", Digits: 4,
-		Working: source.Word("1.44 / ((RA + 2 RB) C)"),
-		Source:  timerSheet},
-		quantity.Figure{Symbol: "f", Name: "rate", Value: float64(t.Frequency) * 60, Unit: "per minute", Digits: 3, Working: source.Word("60 f"),
-			Source: "arithmetic"})
+	a.add(timer.Rate(), quantity.Figure{Symbol: "f", Name: "rate", Value: float64(t.Frequency) * 60, Unit: "per minute", Digits: 3,
+		Working: source.Word("60 f"), Source: "arithmetic"})
 	seconds("tH", "output high", t.High, source.Word("0.693 (RA + RB) C"))
 	seconds("tL", "output low", t.Low, source.Word("0.693 RB C"))
 	seconds("T", "period", t.Period, source.Word("tH + tL"))
-	a.add(quantity.Figure{Symbol: "tH/T", Name: "share of the period the output is high", Value: float64(t.HighShare) * 100, Unit: "%",
+	a.add(quantity.Figure{Symbol: "tH/T", Name: "share of the period the output is high", Value: float64(t.HighShare), Unit: "share",
 		Digits: 4, Working: source.Word("1 − RB / (RA + 2 RB)"), Source: timerSheet},
-		quantity.Figure{Symbol: "tL/T", Name: "share it is low", Value: float64(t.LowShare) * 100, Unit: "%", Digits: 4,
+		quantity.Figure{Symbol: "tL/T", Name: "share it is low", Value: float64(t.LowShare), Unit: "share", Digits: 4,
 			Working: source.Word("RB / (RA + 2 RB)"), Source: timerSheet})
 	perMinute := float64(t.Frequency) * 60
 	switch {
@@ -121,13 +117,11 @@ func rcFade(q FlashQuestion) (Answer, error) {
 		return a, errors.New("resistor and capacitor must be above zero")
 	}
 	rc := circuit.RC{R: r, C: c}
-	value, unit := quantity.Prefixed(rc.Tau(), "s")
-	a.add(quantity.Figure{Symbol: "τ", Name: "time constant", Value: value, Unit: unit, Digits: 3, Working: source.Say("%s × %s", r, c),
+	a.add(quantity.Figure{Symbol: "τ", Name: "time constant", Value: rc.Tau(), Unit: "s", Working: source.Say("%s × %s", r, c),
 		Source: "any textbook"})
 	for n := 1; n <= 5; n++ {
-		value, unit := quantity.Prefixed(float64(n)*rc.Tau(), "s")
-		a.add(quantity.Figure{Symbol: "U/U_S", Name: fmt.Sprintf("charged after %s %s", quantity.Round(value, 3), unit),
-			Value: float64(rc.Charged(float64(n)*rc.Tau())) * 100, Unit: "%", Digits: 3, Working: source.Say("1 − e^−%d", n),
+		a.add(quantity.Figure{Symbol: "U/U_S", Name: fmt.Sprintf("charged after %s", seconds(float64(n)*rc.Tau())),
+			Value: float64(rc.Charged(float64(n) * rc.Tau())), Unit: "share", Digits: 3, Working: source.Say("1 − e^−%d", n),
 			Source: "any textbook"})
 	}
 	return a, nil
@@ -142,10 +136,10 @@ func fade(q FlashQuestion) (Answer, error) {
 	if h <= 0 {
 		return a, errors.New("--fade: the time must be above zero")
 	}
-	a.say("From dark to full in %s s, in steps that look even (CIE lightness).", quantity.Amount{Value: float64(h) * 3600, Digits: 3})
+	a.say("From dark to full in %s, in steps that look even (CIE lightness).", h)
 	for _, s := range circuit.FadeTable(float64(h)*3600, 11) {
-		a.add(quantity.Figure{Symbol: "Y", Name: fmt.Sprintf("after %s s", quantity.Round(s.Seconds, 3)), Value: float64(s.Duty) * 100,
-			Unit: "%", Digits: 3, Working: source.Say("L* %s; %d of 255", quantity.Amount{Value: s.Lightness, Digits: 3}, s.Level),
+		a.add(quantity.Figure{Symbol: "Y", Name: fmt.Sprintf("after %s", seconds(s.Seconds)), Value: float64(s.Duty),
+			Unit: "share", Digits: 3, Working: source.Say("L* %s; %d of 255", quantity.Amount{Value: s.Lightness, Digits: 3}, s.Level),
 			Source: "CIE 15: Y = ((L* + 16) / 116)³"})
 	}
 	return a, nil
@@ -164,13 +158,15 @@ func bands(q FlashQuestion) (Answer, error) {
 	}
 	a.add(quantity.Figure{Symbol: "n", Name: "pulses in one exposure", Value: float64(f) * float64(x), Digits: 3,
 		Working: source.Say("%s × %s", f, x), Source: "arithmetic"},
-		quantity.Figure{Symbol: "1/n", Name: "ripple, about", Value: float64(r) * 100, Unit: "%", Digits: 2,
+		quantity.Figure{Symbol: "1/n", Name: "ripple, about", Value: float64(r), Unit: "share",
 			Working: source.Word("1 / pulses in one exposure"), Source: "common practice, no source"})
 	if r > circuit.MostRipple {
-		a.say("Bands or flicker will show in the film; take %s Hz or more.",
-			quantity.Amount{Value: 1 / (circuit.MostRipple * float64(x)), Digits: 2})
+		a.say("Bands or flicker will show in the film; take %s or more.",
+			quantity.Amount{Value: 1 / (circuit.MostRipple * float64(x)), Unit: "Hz", Digits: 2})
 	} else {
 		a.say("Bands will hardly show.")
 	}
 	return a, nil
 }
+
+func seconds(v float64) quantity.Amount { return quantity.Amount{Value: v, Unit: "s"} }

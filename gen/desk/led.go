@@ -45,7 +45,7 @@ func Led(shop fs.FS, q LedQuestion) (Answer, error) {
 		return a, errors.New("the sum has no solution")
 	}
 	b := &s.Branches[0]
-	a.add(b.Figures()...)
+	a.add(b.Figures(&s)...)
 	a.ledWords(&s, b)
 	for _, f := range found {
 		a.finding(f)
@@ -66,10 +66,10 @@ func (a *Answer) ledWords(s *circuit.Solution, b *circuit.BranchResult) {
 		lamps = source.Say("%d lamps in series", n)
 	}
 	if r.Code == "" {
-		a.say("%s on %s without a resistor: %s.", lamps, s.Supply.Open.Nominal, milliamps(b.Current.Nominal))
+		a.say("%s on %s without a resistor: %s.", lamps, s.Supply.Open.Nominal, quantity.About(b.Current.Nominal))
 		return
 	}
-	fit := source.Say("%s, %s", r.Code, circuit.RatingText(r.Rating))
+	fit := source.Say("%s, %s", quantity.Marked(r.Ohms), quantity.Rating(r.Rating))
 	if len(r.Bands) > 0 {
 		var rings []source.Message
 		for _, band := range r.Bands {
@@ -78,16 +78,17 @@ func (a *Answer) ledWords(s *circuit.Solution, b *circuit.BranchResult) {
 		fit = source.Say("%s (%s)", fit, source.Row(rings))
 	}
 	a.say("%s on %s: fit %s; %s, %s to %s at worst.", lamps, s.Supply.Open.Nominal, fit,
-		milliamps(b.Current.Nominal), milliamps(b.Current.Low), milliamps(b.Current.High))
+		quantity.About(b.Current.Nominal), quantity.About(b.Current.Low), quantity.About(b.Current.High))
 	for _, n := range []struct {
 		name string
 		of   circuit.Neighbour
 	}{{"value below, ", r.Below}, {"value above, ", r.Above}} {
-		a.add(quantity.Figure{Symbol: "I", Name: "current with the " + n.name + n.of.Ohms.Code(), Value: float64(n.of.Current) * 1e3,
-			Unit: "mA", Digits: 3, Source: "IEC 60063"})
+		a.add(quantity.Figure{Symbol: "I", Name: "current with the " + n.name + n.of.Ohms.Code(), Value: float64(n.of.Current),
+			Unit: "A", Source: "IEC 60063"})
 	}
-	a.add(quantity.Figure{Symbol: "R", Name: "exact resistor", Value: float64(r.Exact), Unit: "ohm", Digits: 4,
-		Working: source.Word("(supply − lamps at the wanted current) / wanted current"), Source: "Ohm's law"})
+	if r.Exact > 0 {
+		a.add(b.Exactly())
+	}
 }
 
 // ledCircuit makes a circuit of one branch from the question.
@@ -170,8 +171,4 @@ func askedLamp(rack *journal.Rack, q LedQuestion) (circuit.Fitted, error) {
 		}
 	}
 	return lamp, nil
-}
-
-func milliamps(i quantity.Amps) quantity.Amount {
-	return quantity.Amount{Value: float64(i) * 1000, Unit: "mA", Digits: 3}
 }

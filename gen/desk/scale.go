@@ -132,7 +132,7 @@ func answerImplied(a *Answer, in scaleAsked) {
 	a.say("%s", j.Sentence)
 	for _, i := range j.Believed[0].Implied {
 		a.add(quantity.Figure{Symbol: "S", Name: "ratio by " + i.Name, Value: i.Ratio, Low: i.Span.Low, High: i.Span.High, Digits: 4,
-			Working: source.Say("%s / %s", i.RealText(), i.ModelText()), Source: "limits of both lengths, JCGM 100:2008",
+			Working: source.Say("%s / %s", i.InTruth(), i.OnModel()), Source: "limits of both lengths, JCGM 100:2008",
 			Assumed: i.RealAssumed || i.ModelAssumed})
 	}
 	if n := len(in.reals); n > 1 {

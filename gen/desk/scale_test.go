@@ -13,11 +13,11 @@ func TestScale(t *testing.T) {
 		want string
 	}{
 		"a scale":              {ScaleQuestion{Scale: "1/72"}, "1/72 is 1/6 in to the foot."},
-		"a real length":        {ScaleQuestion{Scale: "1/72", Reals: []string{"13.2 m"}}, "model length  183.3 mm  = 13.2 m / 72"},
-		"a model's length":     {ScaleQuestion{Scale: "N", Models: []string{"1 in"}}, "4064 mm"},
+		"a real length":        {ScaleQuestion{Scale: "1/72", Reals: []string{"13.2 m"}}, "model length  183.3 mm  l = 13.2 m / 72 = 183.3 mm"},
+		"a model's length":     {ScaleQuestion{Scale: "N", Models: []string{"1 in"}}, "4.064 m"},
 		"pairs":                {ScaleQuestion{Reals: []string{"13.2 m"}, Models: []string{"184 mm ± 0.5 mm"}}, "The model is 1/71.7 ± 0.5; the box names no scale."},
 		"pairs that disagree":  {ScaleQuestion{Reals: []string{"9.4 m", "3.1 m"}, Models: []string{"204 mm ± 0.5 mm", "60 mm ± 0.5 mm"}}, "do not agree on a scale"},
-		"a seated figure":      {ScaleQuestion{Scale: "1/72", Seated: "12.5 mm"}, "At 1/72 the seated figure is 0.90 m"},
+		"a seated figure":      {ScaleQuestion{Scale: "1/72", Seated: "12.5 mm"}, "At 1/72 the seated figure is 900 mm"},
 		"a figure alone":       {ScaleQuestion{Figure: "54 mm"}, "As a man of median height the standing figure is 1/32.5"},
 		"to another scale":     {ScaleQuestion{Scale: "1/48", To: "1/72", Models: []string{"150 mm"}}, "length at 1/72"},
 		"beside another model": {ScaleQuestion{Beside: "1/76", Reals: []string{"10 m"}}, "the nearest commonly sold scale is 1/76, exact"},

@@ -172,9 +172,9 @@ func branchLines(b *gen.Reckoned) []string {
 			for _, l := range branch.Lamps {
 				lamps = append(lamps, l.Ref+" "+b.LampName(l.Model))
 			}
-			line := strings.Join(lamps, ", ") + ": " + quantity.Round(1000*float64(branch.Current.Nominal), 2) + " mA"
+			line := strings.Join(lamps, ", ") + ": " + quantity.About(branch.Current.Nominal).String()
 			if branch.Resistor.Ohms > 0 {
-				line += " through " + branch.Ref + " " + branch.Resistor.Ohms.Code()
+				line += " through " + branch.Ref + " " + quantity.Marked(branch.Resistor.Ohms).String()
 			}
 			lines = append(lines, line)
 		}

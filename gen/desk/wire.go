@@ -28,21 +28,21 @@ func Wire(q WireQuestion) (Answer, error) {
 		return a, in.err
 	}
 	ohms := circuit.WireOhmsAt(size.V, 2*length.V, warmth.V)
-	const copper = "IEC 60028 (1/58 ohm·mm²/m at 20 °C), ASTM B258"
-	a.add(quantity.Figure{Symbol: "d", Name: "diameter of the copper", Value: size.V.Copper.Millimetres(), Unit: "mm", Digits: 3,
+	const copper = "IEC 60028 (1/58 Ω·mm²/m at 20 °C), ASTM B258"
+	a.add(quantity.Figure{Symbol: "d", Name: "diameter of the copper", Value: float64(size.V.Copper), Unit: "m",
 		Source: "ASTM B258"},
 		quantity.Figure{Symbol: "A", Name: "cross-section", Value: size.V.Area(), Unit: "mm²", Digits: 3, Source: "geometry"},
-		quantity.Figure{Symbol: "R", Name: "resistance there and back", Value: float64(ohms), Unit: "ohm", Digits: 3,
+		quantity.Figure{Symbol: "R", Name: "resistance there and back", Value: float64(ohms), Unit: "Ω",
 			Working: source.Say("2 × %s of solid copper at %s", length.V, warmth.V), Source: copper})
 	if !current.Set {
 		return a, nil
 	}
 	drop := float64(current.V) * float64(ohms)
-	a.add(quantity.Figure{Symbol: "U", Name: "lost in it", Value: drop * 1e3, Unit: "mV", Digits: 3,
-		Working: source.Say("%s × %s ohm", current.V, quantity.Amount{Value: float64(ohms), Digits: 3}), Source: "Ohm's law"})
+	a.add(quantity.Figure{Symbol: "U", Name: "lost in it", Value: drop, Unit: "V",
+		Working: source.Say("%s × %s", current.V, quantity.About(ohms)), Source: "Ohm's law"})
 	if supply.Set && supply.V > 0 {
 		share := drop / float64(supply.V)
-		a.add(quantity.Figure{Symbol: "U/U_S", Name: "share of the supply", Value: share * 100, Unit: "%", Digits: 2,
+		a.add(quantity.Figure{Symbol: "U/U_S", Name: "share of the supply", Value: share, Unit: "share",
 			Working: source.Say("of %s", supply.V), Source: "arithmetic"})
 		if share > mostLost {
 			a.say("More than %s of the supply is lost: thicker wire, or a shorter run.", quantity.Share(mostLost))
@@ -89,7 +89,7 @@ func Cell(q CellQuestion) (Answer, error) {
 		return a, err
 	}
 	a.say("%s at %s: about %s, %s to %s.", life.Cells, current.V,
-		hoursText(life.ToEnd.Nominal), hoursText(life.ToEnd.Low), hoursText(life.ToEnd.High))
+		untilEmpty(life.ToEnd.Nominal), untilEmpty(life.ToEnd.Low), untilEmpty(life.ToEnd.High))
 	a.say("assumed: %s", life.Curve)
 	a.add(quantity.Figure{Symbol: "t", Name: "until empty", Value: float64(life.ToEnd.Nominal),
 		Low: float64(life.ToEnd.Low), High: float64(life.ToEnd.High), Unit: "h", Digits: 2, Source: life.Curve.String(), Assumed: true})
@@ -102,9 +102,7 @@ func Cell(q CellQuestion) (Answer, error) {
 	return a, nil
 }
 
-func hoursText(h quantity.Hours) source.Message {
-	if h >= 72 {
-		return source.Say("%s days", quantity.Amount{Value: float64(h) / 24, Digits: 2})
-	}
-	return source.Say("%s", quantity.Amount{Value: float64(h), Unit: "h", Digits: 2})
+// untilEmpty is how long cells last, which nobody knows to the minute.
+func untilEmpty(h quantity.Hours) quantity.Amount {
+	return quantity.Amount{Value: float64(h), Unit: "h", Digits: 2}
 }

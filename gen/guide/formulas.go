@@ -11,7 +11,7 @@ import (
 // FormulaSet is the formulas of one subject.
 type FormulaSet struct {
 	Title    string
-	Formulas []quantity.Formula
+	Formulas []*quantity.Formula
 }
 
 // FormulaSets lists every formula of the guide by subject.

@@ -92,6 +92,48 @@ var formulaChecks = map[string]func(t *testing.T) (byHand, byRoom float64){
 		}
 		return 3.7 * 10 * 0.85 / (5 * 0.1), float64(life.ToEnd.Nominal)
 	},
+	"solved branch": func(t *testing.T) (float64, float64) {
+		s := solved(t)
+		b := s.Branches[0]
+		at := float64(s.Junctions[0].Plus.Nominal - s.Junctions[0].Minus.Nominal)
+		return at, float64(b.Current.Nominal)*float64(b.Resistor.Ohms+b.Lead.Ohms) + float64(b.Lamps[0].Volts.Nominal+b.Lamps[1].Volts.Nominal)
+	},
+	"total current": func(t *testing.T) (float64, float64) {
+		s := solved(t)
+		return float64(s.Branches[0].Current.Nominal), float64(s.Total.Current.Nominal)
+	},
+	"average current": func(t *testing.T) (float64, float64) {
+		s := solved(t)
+		return float64(s.Branches[0].Average), float64(s.Total.Average)
+	},
+	"power from the supply": func(t *testing.T) (float64, float64) {
+		s := solved(t)
+		return 5 * float64(s.Branches[0].Current.Nominal), float64(s.Total.Power)
+	},
+	"heat in resistors or wires": func(t *testing.T) (float64, float64) {
+		s := solved(t)
+		r := s.Branches[0].Resistor
+		return float64(r.Volts.Nominal) * float64(s.Branches[0].Current.Nominal), float64(s.Total.Limiters)
+	},
+	"efficiency": func(t *testing.T) (float64, float64) {
+		s := solved(t)
+		return float64(s.Total.Lamps) / float64(s.Total.Power), float64(s.Total.Efficiency)
+	},
+	"share of the supply's limit": func(t *testing.T) (float64, float64) {
+		in := oneCircuit()
+		in.Supply.Limit = source.Value[quantity.Amps]{V: 0.5, Set: true}
+		s, _ := circuit.Solve(in)
+		return float64(s.Total.Current.Nominal) / 0.5, float64(s.Supply.Used)
+	},
+	"drop of a resistor": func(t *testing.T) (float64, float64) {
+		b, _ := oneBranch(t)
+		return float64(b.Current.Nominal) * float64(b.Resistor.Ohms), float64(b.Resistor.Volts.Nominal)
+	},
+	"wire with contacts": func(t *testing.T) (float64, float64) {
+		run := circuit.RunResult{Run: circuit.Run{Length: source.Value[quantity.Metres]{V: 0.35, Set: true}}, Ohms: 0.5, Current: 0.1}
+		run.Run.Size.V = quantity.WireSize{Copper: 0.2e-3}
+		return 0.5, run.Figures()[0].Value // what the run has is shown, contacts and all
+	},
 	"timer": func(*testing.T) (float64, float64) {
 		return 1.44 / ((1e3 + 2*68e3) * 10e-6), float64(circuit.Astable{RA: 1e3, RB: 68e3, C: 10e-6}.Times().Frequency)
 	},
@@ -133,7 +175,20 @@ var formulaChecks = map[string]func(t *testing.T) (byHand, byRoom float64){
 	},
 
 	"implied scale": func(*testing.T) (float64, float64) { return 9.4 / 0.204, judged().Believed[0].Implied[0].Ratio },
-	"its interval":  func(*testing.T) (float64, float64) { return 9.35 / 0.2045, judged().Believed[0].Implied[0].Span.Low },
+	"its lowest":    func(*testing.T) (float64, float64) { return 9.35 / 0.2045, judged().Believed[0].Implied[0].Span.Low },
+	"its highest":   func(*testing.T) (float64, float64) { return 9.45 / 0.2035, judged().Believed[0].Implied[0].Span.High },
+	"length on the model": func(*testing.T) (float64, float64) {
+		return 9.4 / 48, scale.ToModel(9.4, quantity.Scale{Ratio: 48}).Value
+	},
+	"length in truth": func(*testing.T) (float64, float64) {
+		return 0.204 * 48, scale.ToReal(0.204, quantity.Scale{Ratio: 48}).Value
+	},
+	"length at another scale": func(*testing.T) (float64, float64) {
+		return 0.1 * 72 / 48, scale.Between(0.1, quantity.Scale{Ratio: 72}, quantity.Scale{Ratio: 48}).Value
+	},
+	"areas at another scale": func(*testing.T) (float64, float64) {
+		return 1.5 * 1.5, scale.AreaFactor(quantity.Scale{Ratio: 72}, quantity.Scale{Ratio: 48}).Value
+	},
 	"several lengths": func(*testing.T) (float64, float64) {
 		u := func(half, mid float64) float64 { return half / mid / math.Sqrt(3) }
 		u1, u2 := math.Hypot(u(0.05, 9.4), u(0.0005, 0.204)), math.Hypot(u(0.05, 3.1), u(0.0005, 0.067))
@@ -145,9 +200,9 @@ var formulaChecks = map[string]func(t *testing.T) (byHand, byRoom float64){
 		return 0.0365 * 48, float64(c.Real)
 	},
 	"copying a drawing": func(*testing.T) (float64, float64) {
-		return 100 * 72.0 / 48, scale.Enlargement(quantity.Scale{Ratio: 72}, quantity.Scale{Ratio: 48}).Value
+		return 72.0 / 48, scale.Enlargement(quantity.Scale{Ratio: 72}, quantity.Scale{Ratio: 48}).Value
 	},
-	"areas and volumes": func(*testing.T) (float64, float64) {
+	"volumes at another scale": func(*testing.T) (float64, float64) {
 		return 1.5 * 1.5 * 1.5, scale.VolumeFactor(quantity.Scale{Ratio: 72}, quantity.Scale{Ratio: 48}).Value
 	},
 	"standing beside": func(*testing.T) (float64, float64) {
@@ -159,6 +214,8 @@ var formulaChecks = map[string]func(t *testing.T) (byHand, byRoom float64){
 		hours := source.Value[quantity.Hours]{V: 3, Set: true}
 		return 6 / (14.0 / 7), float64(tally.PaceOf([]tally.Sitting{{Date: day(1), Hours: hours}, {Date: day(10), Hours: hours}}, day(14)).PerWeek)
 	},
+	"cost of a bench hour": func(*testing.T) (float64, float64) { return 92.0 / 5, twoSittings().PerHour[0].Figure.Value },
+	"sum of hours":         func(*testing.T) (float64, float64) { return 2 + 3, float64(twoSittings().Hours) },
 	"hours left": func(*testing.T) (float64, float64) { // medians of 10 − 4, 12 − 4 and 20 − 4
 		past := func(slug string, h quantity.Hours) tally.Sum {
 			return tally.Sum{Slug: slug, Hours: h, ByStage: []tally.Slice{{Name: "assembly", Hours: h, Sittings: 1}}}
@@ -201,6 +258,26 @@ func oneCircuit() circuit.Input {
 	return circuit.Input{Supply: circuit.Supply{Kind: said("bench supply"), Volts: source.Value[quantity.Volts]{V: 5, Set: true}},
 		Circuit: circuit.Circuit{Name: said("c"), Supply: said("usb"),
 			Branches: []circuit.Branch{{Name: said("b"), Lamps: []circuit.Fitted{lamp, lamp}, Current: source.Value[quantity.Amps]{V: 5e-3, Set: true}}}}}
+}
+
+// twoSittings are five hours in two stages and 92 EUR.
+func twoSittings() tally.Sum {
+	hours := func(v quantity.Hours) source.Value[quantity.Hours] {
+		return source.Value[quantity.Hours]{V: v, Set: true}
+	}
+	spent := tally.Spend{Price: source.Value[quantity.Money]{V: quantity.Money{Minor: 9200, Currency: "EUR"}, Set: true}}
+	return tally.Totals(tally.Build{Spent: []tally.Spend{spent},
+		Sittings: []tally.Sitting{{Hours: hours(2), Stage: said("assembly")}, {Hours: hours(3), Stage: said("paint")}}}, nil)
+}
+
+// solved is that circuit, solved.
+func solved(t *testing.T) circuit.Solution {
+	t.Helper()
+	s, found := circuit.Solve(oneCircuit())
+	if !s.Solved {
+		t.Fatal(found)
+	}
+	return s
 }
 
 // oneBranch solves a circuit of one branch on a stiff supply.

@@ -273,7 +273,7 @@ func formulasPage(referencePage) string {
 	return b.String()
 }
 
-func formulaEntry(f quantity.Formula) string {
+func formulaEntry(f *quantity.Formula) string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "### %s\n\n`%s`\n\n", topic.Heading(f.Name), f.Sum)
 	for _, w := range f.Where {

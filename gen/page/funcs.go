@@ -110,19 +110,19 @@ var stands = map[string][2]string{
 }
 
 // Bench writes a time at the bench: "3 h 20 min".
-func (w *Words) Bench(h quantity.Hours) string {
-	minutes, gap, between := h.Minutes(), w.gap, " "
-	if gap == "" {
+func (w *Words) Bench(h quantity.Hours) string { return w.clock(h.Parts(0)) }
+
+// clock writes a time as it is read off.
+func (w *Words) clock(parts []quantity.Part) string {
+	between := " "
+	if w.gap == "" {
 		between = ""
 	}
-	switch hours, rest := minutes/60, minutes%60; {
-	case hours == 0:
-		return fmt.Sprint(rest) + gap + w.Say("min")
-	case rest == 0:
-		return fmt.Sprint(hours) + gap + w.Say("h")
-	default:
-		return fmt.Sprint(hours) + gap + w.Say("h") + between + fmt.Sprint(rest) + gap + w.Say("min")
+	texts := make([]string, len(parts))
+	for i, p := range parts {
+		texts[i] = w.localised(p.Number) + w.gap + w.Say(p.Unit)
 	}
+	return strings.Join(texts, between)
 }
 
 // jsonLD writes structured data for a script element of type

@@ -13,7 +13,7 @@ import (
 // phrases, its values are printed by value. A form that the language lacks
 // stands in English around them.
 func (w *Words) Message(m source.Message) string {
-	if w.Language == "en" {
+	if w.Language == "en" && !w.values.Inches {
 		return m.String()
 	}
 	form := w.Say(m.Form)
@@ -47,11 +47,19 @@ func (w *Words) value(v any) any {
 		return w.Moment(time.Time(v))
 	case quantity.ShortMoment:
 		return w.ShortMoment(time.Time(v))
+	case quantity.Amount:
+		return w.amount(v)
+	case quantity.Figure:
+		return w.Figure(v)
 	case float64:
 		return decimal{v, w.point}
 	case error:
 		return v.Error()
-	case fmt.Stringer:
+	}
+	if text, ok := w.values.Print(v); ok {
+		return w.localised(text)
+	}
+	if v, ok := v.(fmt.Stringer); ok {
 		return w.localised(v.String())
 	}
 	return v

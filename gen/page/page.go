@@ -76,6 +76,9 @@ type View struct {
 	Sheet *Sheet // the page itself
 	Data  any    // what its kind holds; see below
 	book  *Book
+
+	marks    int      // of figures with a working, so far
+	workings []string // of those, not yet printed
 }
 
 // Link returns the address of a place in the site, relative to the page.

@@ -33,6 +33,7 @@ type Words struct {
 	point    string            // between the whole and the decimals
 	gap      string            // between a number and the word it counts
 	pause    string            // between two sentences
+	values   quantity.Printer  // by the workshop's choices
 	fast     *strings.Replacer // makes spaces beside signs no-break ones; nil: none
 	wide     bool              // a colon stands after a space
 
@@ -78,6 +79,9 @@ func LoadWords(folder fs.FS, lang string) (*Words, error) {
 	w.point = strings.Trim(w.printer.Sprint(number.Decimal(1.5)), "15")
 	return w, nil
 }
+
+// PrintBy has values printed by the workshop's choices.
+func (w *Words) PrintBy(p quantity.Printer) { w.values = p }
 
 // Say returns a phrase in the language, with values put in the places of its
 // %s in their order (or by %[1]s).
@@ -184,12 +188,27 @@ func (w *Words) date(t time.Time, form string) string {
 }
 
 // Figure writes a number with its unit, rounded to its digits.
-func (w *Words) Figure(f quantity.Figure) string {
-	if strings.Contains(f.Unit, " ") { // a unit in words: "h a week"
-		return w.Message(source.Say("%s "+f.Unit, quantity.Amount{Value: f.Value, Digits: f.Digits}))
+func (w *Words) Figure(f quantity.Figure) string { return w.amount(f.Amount()) }
+
+// amount writes a worked-out value; times as the language writes them, and
+// units in words ("h a week", "of 10") in its words.
+func (w *Words) amount(a quantity.Amount) string {
+	if clock, by := quantity.InHours(a.Unit); clock {
+		text := w.clock(quantity.Hours(a.Value).Parts(a.Digits))
+		if by != "" {
+			text = w.Say("%s"+by, text)
+		}
+		return text
 	}
-	return w.localised(f.Text())
+	if strings.Contains(a.Unit, " ") {
+		return w.Message(source.Say("%s "+a.Unit, quantity.Amount{Value: a.Value, Digits: a.Digits}))
+	}
+	text, _ := w.values.Print(a)
+	return w.localised(text)
 }
+
+// Value writes a value of any room with its unit, as the one printer does.
+func (w *Words) Value(v any) string { return fmt.Sprint(w.value(v)) }
 
 // Money writes an amount with its currency.
 func (w *Words) Money(m quantity.Money) string { return w.localised(m.String()) }

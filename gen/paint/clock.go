@@ -33,8 +33,6 @@ type Ready struct {
 // give 2); going up it promises more than the sheets do (23 to 40 °C: 0.3 times
 // against 0.6), so warmth never shortens a time here.
 const (
-	slowPerStep  = 2.0
-	stepCelsius  = 10.0
 	usualCelsius = 20.0
 
 	// SlowSource names the rule and where it comes from.
@@ -98,9 +96,8 @@ func slowing(p *Paint, t source.Value[quantity.Celsius]) quantity.Figure {
 	if !t.Set || t.V >= at {
 		return f
 	}
-	f.Value = math.Pow(slowPerStep, float64(at-t.V)/stepCelsius)
+	f = cold.Figure(f.Name, quantity.Let{"t₀": at, "t": t.V})
 	f.Assumed = !p.Warmth.Set
-	f.Working = source.Say("2^((%s − %s) / 10 °C)", at, t.V)
 	return f
 }
 

@@ -1,8 +1,6 @@
 package paint
 
 import (
-	"math"
-
 	"spruelight/gen/quantity"
 	"spruelight/gen/source"
 )
@@ -50,11 +48,13 @@ var (
 // Density returns the optical density of a coat from the light without and
 // with it, in lux, and the share that passes. Neither may be below zero.
 func Density(without, with quantity.Lux) float64 {
-	return math.Log10(float64(without) / float64(with))
+	return density.Of(quantity.Let{"E₀": without, "E": with})
 }
 
 // Passing returns the share of light that an optical density lets through.
-func Passing(density float64) quantity.Share { return quantity.Share(math.Pow(10, -density)) }
+func Passing(density float64) quantity.Share {
+	return quantity.Share(lightThrough.Of(quantity.Let{"D": density}))
+}
 
 // Measure works out the densities of a light test and how many coats are still
 // wanted for its target. Adding densities leaves out light thrown back between
@@ -111,15 +111,12 @@ func luxFigure(v quantity.Lux) quantity.Figure {
 }
 
 func densityFigure(name string, without, with quantity.Lux) quantity.Figure {
-	return quantity.Figure{Symbol: "D", Name: name, Value: Density(without, with), Digits: 2, Source: densitySource,
-		Working: source.Say("log10(%s lx / %s lx)", quantity.Amount{Value: float64(without), Digits: 3},
-			quantity.Amount{Value: float64(with), Digits: 3})}
+	return density.Figure(name, quantity.Let{"E₀": without, "E": with})
 }
 
 func (b *Blocking) sum(bare, last quantity.Lux) {
 	b.Total = densityFigure("density of all coats", bare, last)
-	b.Passing = quantity.Figure{Symbol: "T", Name: "light passing", Value: 100 * float64(Passing(b.Total.Value)), Unit: "%", Digits: 2,
-		Working: source.Say("10^-%s", b.Total.Amount()), Source: "ISO 5-1:2009: T = 10^-D"}
+	b.Passing = lightThrough.Figure("light passing", quantity.Let{"D": quantity.Amount{Value: b.Total.Value, Digits: 3}})
 }
 
 // judge says how many more coats of the last kind reach the target.
@@ -140,10 +137,7 @@ func (b *Blocking) judge(t *LightTest) {
 	if each < 0.05 { // below what two readings can tell apart
 		return
 	}
-	b.Wanted = quantity.Figure{Symbol: "n", Name: "coats still wanted", Value: math.Ceil(missing/each - 1e-9), Digits: 1,
-		Working: source.Say("(%s − %s) / %s, rounded up",
-			b.Target.Amount(), b.Total.Amount(), quantity.Amount{Value: each, Digits: 2}),
-		Source: "densities add (ISO 5-1:2009), each coat taken to be like the last"}
+	b.Wanted = coatsWanted.Figure("coats still wanted", quantity.Let{"D_w": b.Target, "D": b.Total, "D_c": last.Density})
 	do := source.Say("lay %s more of %s, or another blocking coat, and read again", b.Wanted.Amount(), last.Paint)
 	b.Found = append(b.Found, ruleBlockingThin.At(t.At, do,
 		"%s: density %s, wanted %s", b.Where, b.Total.Amount(), b.Target.Amount()))

@@ -42,7 +42,7 @@ func TestLightTestWorkedOut(t *testing.T) {
 	near(t, "black", b.Coats[0].Density.Value, 1.69897, 1e-5)
 	near(t, "silver", b.Coats[1].Density.Value, 0.60206, 1e-5)
 	near(t, "total", b.Total.Value, 2.30103, 1e-5)
-	near(t, "passing", b.Passing.Value, 0.5, 1e-9)
+	near(t, "passing", b.Passing.Value, 0.005, 1e-11)
 	near(t, "wanted", b.Wanted.Value, 2, 0)
 	if b.Enough || !b.Target.Assumed || b.Target.Value != 3 {
 		t.Errorf("enough %v, target %+v", b.Enough, b.Target)

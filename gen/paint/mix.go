@@ -19,8 +19,8 @@ type Poured struct {
 	Known  bool    // false where only the share can be known
 }
 
-// Millilitres returns the volume in millilitres.
-func (p Poured) Millilitres() float64 { return float64(p.Volume) * 1000 }
+// Amount is the volume as it is measured out.
+func (p Poured) Amount() quantity.Amount { return quantity.About(p.Volume) }
 
 // Pour is a mix worked out for a cup.
 type Pour struct {
@@ -77,7 +77,7 @@ func ByRatio(ratio quantity.Mix, names []string, total, drop quantity.Litres) Po
 // that was recorded.
 func (m *Mix) Pour(total, drop quantity.Litres) Pour {
 	p := Pour{Drop: dropFigure(drop)}
-	size := quantity.Litres(p.Drop.Value / 1e6)
+	size := quantity.Litres(p.Drop.Value)
 	sum, parts, volumes := 0.0, 0, 0
 	amounts := make([]float64, len(m.Parts))
 	for i, part := range m.Parts {
@@ -117,9 +117,9 @@ func (m *Mix) Pour(total, drop quantity.Litres) Pour {
 }
 
 func dropFigure(drop quantity.Litres) quantity.Figure {
-	f := quantity.Figure{Symbol: "V_d", Name: "one drop", Value: float64(drop) * 1e6, Unit: "µl", Digits: 3, Source: "as given"}
+	f := quantity.Figure{Symbol: "V_d", Name: "one drop", Value: float64(drop), Unit: "l", Source: "as given"}
 	if drop <= 0 {
-		f.Value, f.Low, f.High, f.Assumed, f.Source = float64(usualDrop)*1e6, 45, 55, true, dropSource
+		f.Value, f.Low, f.High, f.Assumed, f.Source = float64(usualDrop), 45e-6, 55e-6, true, dropSource
 	}
 	return f
 }
@@ -135,7 +135,7 @@ func (p *Pour) count() {
 		if o.Volume <= 0 {
 			continue
 		}
-		o.Drops = max(1, math.Round(float64(o.Volume)*1e6/p.Drop.Value))
+		o.Drops = max(1, math.Round(float64(o.Volume)/p.Drop.Value))
 		drops += o.Drops
 	}
 	for i := range p.Portions {

@@ -30,7 +30,7 @@ func TestRatioOfSeveralParts(t *testing.T) {
 			t.Errorf("%+v, want %+v", got, want)
 		}
 	}
-	if !p.Drop.Assumed || p.Drop.Value != 50 || p.Drop.Low != 45 || p.Drop.High != 55 { // USP 32, chapter 1101: 45 to 55 mg of water
+	if !p.Drop.Assumed || p.Drop.Text() != "50 µl" || p.Drop.Range() != "45 to 55 µl" { // USP 32, chapter 1101: 45 to 55 mg of water
 		t.Errorf("%+v", p.Drop)
 	}
 	near(t, "error of whole drops", p.Worst.Value, 0, 1e-9)

@@ -3,7 +3,8 @@ package quantity
 import "time"
 
 // Amount is a worked-out number with its unit, as a sentence has it: rounded to
-// its significant digits.
+// its significant digits, three where Digits is zero. The unit in which it is
+// shown is the printer's.
 type Amount struct {
 	Value  float64
 	Unit   string // "" for a bare number
@@ -11,7 +12,13 @@ type Amount struct {
 }
 
 // String prints the amount: "4.5 mA".
-func (a Amount) String() string { return Round(a.Value, a.Digits) + unitAfter(a.Unit) }
+func (a Amount) String() string { return Printer{}.number(a.Value, a.Unit, a.Digits) }
+
+// Tied is an amount that keeps its unit on the same line.
+type Tied Amount
+
+// String prints the amount with a no-break space.
+func (t Tied) String() string { return text(t) }
 
 // Date is a calendar day as a sentence has it; a Day prints as it is written.
 type Date time.Time

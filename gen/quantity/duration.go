@@ -54,22 +54,9 @@ func (v *Hours) UnmarshalText(text []byte) error {
 // Minutes returns the duration in minutes, rounded to a whole one.
 func (v Hours) Minutes() int { return int(math.Round(float64(v) * 60)) }
 
-// String prints whole minutes as "3 h 20 min"; what is no whole number of
-// minutes as decimal hours, so that it reads back unchanged.
-func (v Hours) String() string {
-	minutes := v.Minutes()
-	if Hours(minutes/60)+Hours(float64(minutes%60)*(1.0/60)) != v {
-		return decimal(float64(v), 0) + " h"
-	}
-	switch h, m := minutes/60, minutes%60; {
-	case h == 0:
-		return fmt.Sprintf("%d min", m)
-	case m == 0:
-		return fmt.Sprintf("%d h", h)
-	default:
-		return fmt.Sprintf("%d h %d min", h, m)
-	}
-}
+// String prints "3 h 20 min"; what is no whole number of seconds as decimal
+// hours, so that it reads back unchanged.
+func (v Hours) String() string { return joined(v.written()) }
 
 // Clock is a time of day, in minutes since midnight.
 type Clock int

@@ -17,13 +17,13 @@ type Figure struct {
 	High    float64
 	Unit    string         // "mA"
 	Digits  int            // significant figures shown
-	Working source.Message // "(5 V − 2.9 V) / 220 ohm"
+	Working source.Message // "R = (5 V − 2.79 V) / 4 mA = 553 Ω"
 	Source  string         // standard, data sheet, or "common practice, no source"
 	Assumed bool           // rests on a default nobody wrote down
 }
 
 // Text prints the value with its unit, rounded to the figure's digits.
-func (f Figure) Text() string { return Round(f.Value, f.Digits) + unitAfter(f.Unit) }
+func (f Figure) Text() string { return Printer{}.number(f.Value, f.Unit, f.Digits) }
 
 // Amount is the value as a sentence has it.
 func (f Figure) Amount() Amount { return Amount{f.Value, f.Unit, f.Digits} }
@@ -33,7 +33,8 @@ func (f Figure) Band() source.Message {
 	if f.Low == 0 && f.High == 0 {
 		return source.Message{}
 	}
-	return source.Say("%s to %s", Amount{f.Low, "", f.Digits}, Amount{f.High, f.Unit, f.Digits})
+	low, high := Ends(Amount{f.Low, f.Unit, f.Digits}, Amount{f.High, f.Unit, f.Digits})
+	return source.Say("%s to %s", low, high)
 }
 
 // Range prints the band.
@@ -76,18 +77,4 @@ func roundTo(v float64, digits int) float64 {
 		return v
 	}
 	return rounded
-}
-
-// Prefixed scales a value in its base unit to an engineering prefix and
-// returns both for a Figure: 0.0123 A becomes 12.3 and "mA".
-func Prefixed(v float64, unit string) (float64, string) {
-	for _, p := range []struct {
-		sign string
-		size float64
-	}{{"G", 1e9}, {"M", 1e6}, {"k", 1e3}, {"", 1}, {"m", 1e-3}, {"µ", 1e-6}, {"n", 1e-9}} {
-		if math.Abs(v) >= p.size*0.9995 {
-			return v / p.size, p.sign + unit
-		}
-	}
-	return v, unit
 }

@@ -121,12 +121,7 @@ func scanTolerance(text string, of Metres) (Metres, error) {
 func (m Measured) Plus() Metres { return (m.High - m.Low) / 2 }
 
 // String prints the value, with its tolerance where it has one.
-func (m Measured) String() string {
-	if m.Low == m.High {
-		return m.Value.String()
-	}
-	return m.Value.String() + " ± " + m.Plus().String()
-}
+func (m Measured) String() string { return text(m) }
 
 // Spot is a place on a picture, as shares of its width and height from the top
 // left: "42 % 31 %".

@@ -7,36 +7,22 @@ import (
 	"spruelight/gen/source"
 )
 
-func (v Volts) String() string     { return voltage.print(float64(v)) }
-func (v Amps) String() string      { return current.print(float64(v)) }
-func (v Ohms) String() string      { return resistance.print(float64(v)) }
-func (v Watts) String() string     { return power.print(float64(v)) }
-func (v Farads) String() string    { return capacitance.print(float64(v)) }
-func (v AmpHours) String() string  { return charge.print(float64(v)) }
-func (v Kilograms) String() string { return mass.print(float64(v)) }
-func (v Litres) String() string    { return volume.print(float64(v)) }
-func (v Candelas) String() string  { return intensity.print(float64(v)) }
-func (v Lux) String() string       { return illuminance.print(float64(v)) }
-func (v Pascals) String() string   { return pressure.print(float64(v)) }
-func (v Celsius) String() string   { return temperature.print(float64(v)) }
-func (v Share) String() string     { return share.print(float64(v)) }
-func (v Degrees) String() string   { return decimal(float64(v), 0) + "°" }
-
-// String prints a frequency; a slow one in Hz, as blinking is written: 0.5 Hz.
-func (v Hertz) String() string {
-	if v < 1 && v >= 0.001 {
-		return decimal(float64(v), 0) + " Hz"
-	}
-	return frequency.print(float64(v))
-}
-
-// String prints a length in metres, or in millimetres below one metre.
-func (v Metres) String() string {
-	if v < 1 && v > -1 {
-		return decimal(float64(v), -3) + " mm"
-	}
-	return decimal(float64(v), 0) + " m"
-}
+func (v Volts) String() string     { return text(v) }
+func (v Amps) String() string      { return text(v) }
+func (v Ohms) String() string      { return text(v) }
+func (v Watts) String() string     { return text(v) }
+func (v Farads) String() string    { return text(v) }
+func (v Hertz) String() string     { return text(v) }
+func (v AmpHours) String() string  { return text(v) }
+func (v Metres) String() string    { return text(v) }
+func (v Kilograms) String() string { return text(v) }
+func (v Litres) String() string    { return text(v) }
+func (v Candelas) String() string  { return text(v) }
+func (v Lux) String() string       { return text(v) }
+func (v Pascals) String() string   { return text(v) }
+func (v Celsius) String() string   { return text(v) }
+func (v Share) String() string     { return text(v) }
+func (v Degrees) String() string   { return text(v) }
 
 // set stores a scanned value, or reports why it is none.
 func set[T ~float64](target *T, d *dimension, text []byte) error {

@@ -264,42 +264,6 @@ func decimal(v float64, shift int) string {
 	return sign + digits[:point] + "." + digits[point:]
 }
 
-// engineering picks the prefix that leaves one to three digits before the
-// point: the largest, among those the dimension allows, that the value reaches.
-func (d *dimension) engineering(v float64) (prefix string, shift int) {
-	size := math.Abs(v) / math.Pow10(d.units[0].shift)
-	if size == 0 || math.IsInf(size, 0) || math.IsNaN(size) {
-		return "", 0
-	}
-	reached := size >= 1
-	for i := 0; i < len(d.prefix); i++ {
-		p, s := d.prefix[i], prefixes[d.prefix[i]]
-		// The margin keeps 1 - 1e-16 from falling to the next prefix.
-		reaches := size >= math.Pow10(s)*(1-1e-12)
-		switch {
-		case p == 'c': // centimetres are read, never printed
-		case reaches && (!reached || s > shift), !reaches && !reached && s < shift:
-			prefix, shift = string(p), s
-			reached = reached || reaches
-		}
-	}
-	return prefix, shift
-}
-
-// print writes a value in the dimension's first unit with a fitting prefix.
-func (d *dimension) print(v float64) string {
-	prefix, shift := d.engineering(v)
-	u := d.units[0]
-	return decimal(v, shift+u.shift) + " " + shown(prefix) + u.symbol
-}
-
-func shown(prefix string) string {
-	if prefix == "u" {
-		return "µ"
-	}
-	return prefix
-}
-
 func quote(s string) string {
 	if r := []rune(s); len(r) > 40 {
 		s = string(r[:40]) + "…"

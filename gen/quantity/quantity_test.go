@@ -201,10 +201,10 @@ func same[T interface {
 
 func TestPrinted(t *testing.T) {
 	for got, want := range map[string]string{
-		Amps(0.012).String(): "12 mA", Ohms(4700).String(): "4.7 kohm", Ohms(0.22).String(): "220 mohm", Volts(0.25).String(): "250 mV",
+		Amps(0.012).String(): "12 mA", Ohms(4700).String(): "4.7 kΩ", Ohms(0.22).String(): "0.22 Ω", Volts(0.25).String(): "0.25 V",
 		Hours(3 + 20*(1.0/60)).String(): "3 h 20 min", Hours(0.75).String(): "45 min", Metres(0.18).String(): "180 mm", Metres(9.4).String(): "9.4 m",
 		Share(0.05).String(): "5 %", AmpHours(0.5).String(): "500 mAh", Kilograms(0.64).String(): "640 g", Kilograms(1.2).String(): "1.2 kg",
-		Amps(190e-6).String(): "190 µA", Farads(10e-6).String(): "10 µF", Scale{Ratio: 48}.String(): "1/48", Money{650, "EUR"}.String(): "6.50 EUR",
+		Amps(190e-6).String(): "0.19 mA", Farads(10e-6).String(): "10 µF", Scale{Ratio: 48}.String(): "1/48", Money{650, "EUR"}.String(): "6.50 EUR",
 		Money{9200, "EUR"}.String(): "92 EUR", Money{5, "EUR"}.String(): "0.05 EUR",
 		Round(9.4231, 3): "9.42", Round(457.9821, 3): "458", Round(0.00123456, 2): "0.0012", Round(12345, 3): "12345", Round(-0.5, 2): "-0.5",
 	} {

@@ -22,12 +22,15 @@ func (w WireSize) Area() float64 {
 	return math.Pi / 4 * d * d
 }
 
-// String returns the size as it was written.
-func (w WireSize) String() string {
-	if w.Text != "" {
+// String prints the gauge, or the copper's diameter where that was written.
+func (w WireSize) String() string { return text(w) }
+
+// gauge is the size as AWG, "" where it is a diameter.
+func (w WireSize) gauge() string {
+	if strings.HasSuffix(w.Text, "AWG") {
 		return w.Text
 	}
-	return w.Copper.String()
+	return ""
 }
 
 // UnmarshalText reads "34 AWG", "AWG 34", "36 SWG" is refused; "0.2 mm" is the

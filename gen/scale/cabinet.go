@@ -72,22 +72,17 @@ func fitOne(e Exhibit, c Cabinet, air Clearance, turned bool) Fit {
 	f := Fit{Cabinet: c.Name.V, Turned: turned, Beside: c.Width.V - across, Behind: c.Depth.V - into, Over: c.Height.V - e.Size.Height}
 	switch {
 	case f.Beside < 2*air.Around-eps:
-		f.Why = source.Say("too long by %s", LengthText(2*air.Around-f.Beside, false))
+		f.Why = source.Say("too long by %s", quantity.About(2*air.Around-f.Beside))
 	case f.Behind < 2*air.Around-eps:
-		f.Why = source.Say("too deep by %s", LengthText(2*air.Around-f.Behind, false))
+		f.Why = source.Say("too deep by %s", quantity.About(2*air.Around-f.Behind))
 	case f.Over < air.Above-eps:
-		f.Why = source.Say("too high by %s", LengthText(air.Above-f.Over, false))
+		f.Why = source.Say("too high by %s", quantity.About(air.Above-f.Over))
 	case c.Holds.Set && e.Weight > c.Holds.V:
-		f.Why = source.Say("too heavy by %s", kilograms(e.Weight-c.Holds.V, 2))
+		f.Why = source.Say("too heavy by %s", quantity.About(e.Weight-c.Holds.V))
 	default:
 		f.Fits = true
 	}
 	return f
-}
-
-// kilograms is a weight as shelves are reckoned with.
-func kilograms(w quantity.Kilograms, digits int) quantity.Amount {
-	return quantity.Amount{Value: float64(w), Unit: "kg", Digits: digits}
 }
 
 // PackingRule is the rule by which shelves are filled, for the page.
@@ -262,10 +257,9 @@ func (s Shelf) Name() source.Message {
 
 // LoadText says what the shelf carries of what it may.
 func (s Shelf) LoadText() source.Message {
-	load := source.Say("%s", kilograms(s.Load, 2))
+	load := source.Say("%s", quantity.About(s.Load))
 	if s.Cabinet.Holds.Set {
-		load = source.Say("%s kg of %s kg", quantity.Amount{Value: float64(s.Load), Digits: 2},
-			quantity.Amount{Value: float64(s.Cabinet.Holds.V), Digits: 3})
+		load = source.Say("%s of %s", quantity.About(s.Load), s.Cabinet.Holds.V)
 	}
 	if s.Unknown > 0 {
 		load = source.Say("%s, %d not weighed", load, s.Unknown)

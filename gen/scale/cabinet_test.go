@@ -42,7 +42,7 @@ func TestFitsToTheMillimetre(t *testing.T) {
 		{"a millimetre too long", 361, 160, 270, 3, false, false, "too long by 1 mm", 39, 40, 30},
 		{"a millimetre too deep", 360, 161, 270, 3, false, false, "too deep by 1 mm", 40, 39, 30},
 		{"a millimetre too high", 360, 160, 271, 3, false, false, "too high by 1 mm", 40, 40, 29},
-		{"too heavy", 360, 160, 270, 3.1, false, false, "too heavy by 0.1 kg", 40, 40, 30},
+		{"too heavy", 360, 160, 270, 3.1, false, false, "too heavy by 100 g", 40, 40, 30},
 		{"only turned", 150, 340, 100, 1, true, true, "", 60, 50, 200},
 	} {
 		f := FitOn(exhibit(k.name, k.l, k.w, k.h, k.weight), c, UsualClearance)
@@ -66,7 +66,7 @@ func TestArrange(t *testing.T) {
 	var got []string
 	for _, s := range plan.Shelves {
 		for _, p := range s.Places {
-			got = append(got, s.Name().String()+": "+p.Name+" at "+LengthText(p.X, false).String())
+			got = append(got, s.Name().String()+": "+p.Name+" at "+quantity.About(p.X).String())
 		}
 	}
 	want := []string{"case, shelf 1: a at 20 mm", "case, shelf 1: b at 340 mm", "case, shelf 1: small at 560 mm",

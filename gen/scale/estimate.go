@@ -72,7 +72,7 @@ func imply(name string, model, real Length) Implied {
 	i := Implied{Name: name, At: model.At}
 	i.Model, i.ModelAssumed = limits(model)
 	i.Real, i.RealAssumed = limits(real)
-	i.Ratio = float64(i.Real.Value / i.Model.Value)
+	i.Ratio = impliedScale.Of(quantity.Let{"L": i.Real.Value, "l": i.Model.Value})
 	m, r := spanOf(i.Model), spanOf(i.Real)
 	i.Span = r.Over(m)
 	i.standard = math.Hypot(m.standard(), r.standard()) // JCGM 100:2008, 5.1.6
@@ -167,16 +167,15 @@ func ratioText(ratio, half float64) source.Message {
 	return source.Say("1/%.0f ± %.0f", ratio, half)
 }
 
-// ModelText prints the model's length with its limits, "204 mm ± 0.5 mm".
-func (i Implied) ModelText() source.Message { return limitsText(i.Model) }
-
-// RealText prints the real length with its limits.
-func (i Implied) RealText() source.Message { return limitsText(i.Real) }
-
-func limitsText(m quantity.Measured) source.Message {
-	value, half, unit := m.Value.Millimetres(), m.Plus().Millimetres(), "mm"
-	if m.Value >= 1 {
-		value, half, unit = value/1000, half/1000, "m"
-	}
-	return source.Say("%s ± %s", quantity.Amount{Value: value, Unit: unit, Digits: 5}, quantity.Amount{Value: half, Unit: unit, Digits: 2})
+// Figures are the ratio and its limits, with their working.
+func (i Implied) Figures() []quantity.Figure {
+	return []quantity.Figure{impliedScale.Figure("scale", quantity.Let{"L": i.Real.Value, "l": i.Model.Value}),
+		lowScale.Figure("at least", quantity.Let{"L_low": i.Real.Low, "l_high": i.Model.High}),
+		highScale.Figure("at most", quantity.Let{"L_high": i.Real.High, "l_low": i.Model.Low})}
 }
+
+// OnModel is the model's length with its limits, "204 ± 0.5 mm".
+func (i Implied) OnModel() quantity.Reading { return quantity.Reading(i.Model) }
+
+// InTruth is the real length with its limits.
+func (i Implied) InTruth() quantity.Reading { return quantity.Reading(i.Real) }

@@ -51,7 +51,7 @@ func CheckFigure(f Figure, at quantity.Scale) (FigureCheck, []source.Finding) {
 	c.Sentence = c.sentence()
 	if at.Ratio > 0 && !c.Fits {
 		return c, []source.Finding{ruleFigure.At(f.Height.At, "stand the figure among models of that scale",
-			"at %s the %s would be %.2f m, %s; %s suits it better", c.At, source.Word(c.label()), float64(c.Real), c.people(), c.Best[0])}
+			"at %s the %s would be %s, %s; %s suits it better", c.At, source.Word(c.label()), quantity.About(c.Real), c.people(), c.Best[0])}
 	}
 	return c, nil
 }
@@ -85,9 +85,9 @@ func (c FigureCheck) sentence() source.Message {
 			quantity.Amount{Value: c.Man, Digits: 3}, quantity.Amount{Value: c.Woman, Digits: 3})
 	}
 	if c.Fits {
-		return source.Say("At %s the %s is %.2f m: %s.", c.At, name, float64(c.Real), c.people())
+		return source.Say("At %s the %s is %s: %s.", c.At, name, quantity.About(c.Real), c.people())
 	}
-	return source.Say("At %s the %s is %.2f m, %s; it suits %s better.", c.At, name, float64(c.Real), c.people(), c.Best[0])
+	return source.Say("At %s the %s is %s, %s; it suits %s better.", c.At, name, quantity.About(c.Real), c.people(), c.Best[0])
 }
 
 // people says where the height stands among men and women.

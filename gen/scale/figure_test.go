@@ -65,7 +65,7 @@ func TestFigureVerdicts(t *testing.T) {
 		{Standing, "36.5 mm", "1/48", "At 1/48 the standing figure is 1.75 m: the 48th percentile of men, the 97th of women.", true},
 		{Standing, "54 mm", "1/48", "2.59 m, taller than 99 of 100 men; it suits 1/32 better", false},
 		{Standing, "20 mm", "1/72", "1.44 m, shorter than 99 of 100 women; it suits 1/87 better", false},
-		{Seated, "12.5 mm", "1/72", "At 1/72 the seated figure is 0.90 m", true},
+		{Seated, "12.5 mm", "1/72", "At 1/72 the seated figure is 900 mm", true},
 	} {
 		check, found := CheckFigure(Figure{Posture: c.posture, Height: measured(t, c.height)}, written[quantity.Scale](t, c.at).V)
 		if !strings.Contains(check.Sentence.String(), c.sentence) || check.Fits != c.fits || (len(found) == 0) != c.fits {

@@ -34,7 +34,7 @@ func TestRealSubjectsAtUsualScales(t *testing.T) {
 			t.Fatal(err)
 		}
 		got := ToModel(real, quantity.Scale{Ratio: c.ratio})
-		if math.Abs(got.Value-c.mm) > 0.0006 || got.Unit != "mm" {
+		if math.Abs(got.Value*1000-c.mm) > 0.0006 || got.Unit != "m" {
 			t.Errorf("%s at 1/%v: got %v %s, want %v mm (%s)", c.subject, c.ratio, got.Value, got.Unit, c.mm, c.working)
 		}
 	}

@@ -184,7 +184,7 @@ func textWidth(text string, bold bool) float64 {
 
 // sizeText says how large the piece is, and from which side if not from the side.
 func (d *lineupDrawer) sizeText(s Stand) string {
-	size := source.Say("%s × %s", LengthText(s.Across, d.o.Inches), LengthText(s.Up, d.o.Inches))
+	size := source.Say("%s × %s", quantity.About(s.Across), quantity.About(s.Up))
 	tied := strings.ReplaceAll(d.o.Print.Print(size), " ", "\u00a0")
 	switch s.View {
 	case Front:
@@ -193,18 +193,4 @@ func (d *lineupDrawer) sizeText(s Stand) string {
 		return d.o.Print.Print(source.Say("%s, from above", tied))
 	}
 	return tied
-}
-
-// LengthText is a length for a reader: millimetres, from one metre on metres;
-// or inches, from four feet on feet.
-func LengthText(m quantity.Metres, inches bool) quantity.Amount {
-	switch {
-	case inches && m < 4*0.3048:
-		return quantity.Amount{Value: m.Inches(), Unit: "in", Digits: 3}
-	case inches:
-		return quantity.Amount{Value: m.Inches() / 12, Unit: "ft", Digits: 3}
-	case m < 1:
-		return quantity.Amount{Value: m.Millimetres(), Unit: "mm", Digits: 3}
-	}
-	return quantity.Amount{Value: float64(m), Unit: "m", Digits: 3}
 }

@@ -126,23 +126,15 @@ func (d *lineupDrawer) scaleBar(at svg.Point) {
 		d.Drawing.Polyline(ends, svg.Style{Stroke: svg.Ink, Width: 1.5})
 	})
 	d.Drawing.Text(at.Add(w+8, 8), d.o.Print.Print(source.Say("%s", label)), svg.TextStyle{Size: wordSize})
-	says := source.Say("Figure: an adult of %s", adult(d.o.Inches))
+	says := source.Say("Figure: an adult of %s", quantity.About(quantity.Metres(StandingAdult)))
 	if !d.o.Subjects {
-		says = source.Say("Figure: an adult of %s at each model's scale", adult(d.o.Inches))
+		says = source.Say("Figure: an adult of %s at each model's scale", quantity.About(quantity.Metres(StandingAdult)))
 	}
 	if slices.ContainsFunc(d.Stands, func(s Stand) bool { return s.Outline.Empty() }) {
 		says = source.Say("%s. Broken lines: measured box, no outline", says)
 	}
 	lines := svg.Wrap(d.o.Print.Print(says), d.inner, wordSize, svg.Regular)
 	d.Drawing.Paragraph(at.Add(0, 20), lines, svg.TextStyle{Size: wordSize, Fill: svg.Soft, VAlign: svg.Top})
-}
-
-// adult is the height of the standing figure.
-func adult(inches bool) any {
-	if inches {
-		return LengthText(quantity.Metres(StandingAdult), true)
-	}
-	return source.Say("%.2f m", StandingAdult)
 }
 
 // roundLength returns the longest length of 1, 2 or 5 times a power of ten that
@@ -163,13 +155,7 @@ func roundLength(most float64, inches bool) (metres float64, label quantity.Amou
 			n = k * power
 		}
 	}
-	switch {
-	case inches && unit < 0.1:
-		return n * unit, quantity.Amount{Value: n, Unit: "in", Digits: 3}
-	case inches:
-		return n * unit, quantity.Amount{Value: n, Unit: "ft", Digits: 3}
-	}
-	return n, LengthText(quantity.Metres(n), false)
+	return n * unit, quantity.About(quantity.Metres(n * unit))
 }
 
 // describe is what a screen reader reads out instead of the drawing.

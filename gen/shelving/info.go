@@ -129,8 +129,7 @@ func (p *packing) lacking() []string {
 
 // sizeText writes a size in decimal units (SI), as the standard's examples do.
 func sizeText(n int64) string {
-	v, unit := quantity.Prefixed(float64(n), "B")
-	return quantity.Round(v, 3) + " " + unit
+	return quantity.Amount{Value: float64(n), Unit: "B"}.String()
 }
 
 // readme says to a reader without this program what lies where.

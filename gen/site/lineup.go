@@ -162,7 +162,7 @@ func hasLineup(h *House) bool {
 // lineupPages is the page of all models side by side.
 func lineupPages(h *House) []*page.Sheet {
 	s, say := &h.Shelf, h.Words.Say
-	p := Lineup{Inches: h.Inches(), Adult: quantity.Metres(scale.StandingAdult), Survey: source.Word(scale.SurveySource)}
+	p := Lineup{Adult: quantity.Metres(scale.StandingAdult), Survey: source.Word(scale.SurveySource)}
 	p.Models = h.lineupPair("line-up", say("The line-up: models at true relative size"), false)
 	p.Subjects = h.lineupPair("subjects", say("The real things at true relative size"), true)
 	p.Shelves = h.shelfPlans()

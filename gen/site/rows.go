@@ -41,7 +41,6 @@ type Lineup struct {
 	Pairs    size.PairTable
 	Adult    quantity.Metres // height of the standing figure
 	Survey   source.Message  // that it comes from
-	Inches   bool
 
 	Rule       source.Message // by which shelves are filled
 	Air        scale.Clearance
@@ -53,7 +52,7 @@ type Lineup struct {
 }
 
 // Length prints a length as the workshop shows it.
-func (l Lineup) Length(m quantity.Metres) quantity.Amount { return scale.LengthText(m, l.Inches) }
+func (l Lineup) Length(m quantity.Metres) quantity.Amount { return quantity.About(m) }
 
 // LineupDrawing is a line-up: what stands on it, and what could not be drawn.
 type LineupDrawing struct {

@@ -74,7 +74,7 @@ func TestForecastOfThreeFinishedBuildsByHand(t *testing.T) {
 	near("assembly left", float64(f.ByStage[0].Left.Median), 5)
 	near("painting left", float64(f.ByStage[1].Left.Median), 20)
 	near("painting, upper quartile", float64(f.ByStage[1].Left.High), 25)
-	// 15 h in the 14 days of 1 to 14 February: 7.5 h a week; 25 h take 23.3 days.
+	// 15 h in the 14 days of 1 to 14 February: 7 h 30 min a week; 25 h take 23.3 days.
 	near("pace", float64(f.Pace.PerWeek), 7.5)
 	if want := day("2026-03-10"); f.Finish != want {
 		t.Errorf("finish: got %v, want %v", f.Finish, want)
@@ -82,7 +82,7 @@ func TestForecastOfThreeFinishedBuildsByHand(t *testing.T) {
 	if want := day("2026-03-14"); f.FinishLate != want { // 30 h take 28 days
 		t.Errorf("late finish: got %v, want %v", f.FinishLate, want)
 	}
-	want := "About 25 h left (half of the finished builds say 25 h to 30 h). At the present pace of 7.5 h a week: around 10 March 2026. " +
+	want := "About 25 h left (half of the finished builds say 25 h to 30 h). At the present pace of 7 h 30 min a week: around 10 March 2026. " +
 		"Forecasting each of the 3 finished builds from the others was off by 9 h on average, 15 % of its hours (hours scaled by parts count)."
 	if got := f.Says().String(); got != want {
 		t.Errorf("got  %s\nwant %s", got, want)

@@ -113,3 +113,12 @@ func Growth(sittings []Sitting) []Grown {
 	}
 	return out
 }
+
+// Worked is the bench time with its working, the sum over the stages.
+func (s Sum) Worked() quantity.Figure {
+	var stages []quantity.Hours
+	for _, slice := range s.ByStage {
+		stages = append(stages, slice.Hours)
+	}
+	return summed.Figure("bench time", quantity.Let{"h_i": quantity.Each(stages)})
+}

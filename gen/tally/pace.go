@@ -5,7 +5,6 @@ import (
 	"time"
 
 	"spruelight/gen/quantity"
-	"spruelight/gen/source"
 )
 
 // paceWeeks is how far back the pace looks: long enough to smooth a missed
@@ -46,14 +45,15 @@ func PaceOf(sittings []Sitting, today time.Time) Pace {
 		p.From = week
 	}
 	p.Hours = tidy(p.Hours)
-	p.PerWeek = p.Hours / quantity.Hours(float64(days(p.From, p.To)+1)/7)
+	p.PerWeek = quantity.Hours(weekly.Of(p.let()))
 	return p
 }
 
+func (p Pace) let() quantity.Let { return quantity.Let{"h": p.Hours, "d": days(p.From, p.To) + 1} }
+
 // Figure returns the pace for readers.
 func (p Pace) Figure() quantity.Figure {
-	n := days(p.From, p.To) + 1
-	return quantity.Figure{Name: "pace", Value: float64(p.PerWeek), Unit: "h a week", Digits: 2,
-		Working: source.Say("%s in %d sittings over %d days, times 7", WholeMinutes(p.Hours), p.Sittings, n),
-		Source:  fmt.Sprintf("bench time of the last %d weeks, or since the first sitting where that is later", paceWeeks)}
+	f := weekly.Figure("pace", p.let())
+	f.Source = fmt.Sprintf("bench time of the last %d weeks, or since the first sitting where that is later", paceWeeks)
+	return f
 }

@@ -53,6 +53,7 @@ func (p Purse) listed() source.List { return source.And(p) }
 type Rate struct {
 	Money   quantity.Money
 	Working source.Message // "116.50 EUR / 5 h"
+	Figure  quantity.Figure
 }
 
 // perHour divides each currency by the hours; nothing without hours.
@@ -62,7 +63,9 @@ func perHour(p Purse, h quantity.Hours) []Rate {
 	}
 	var rates []Rate
 	for _, m := range p {
-		rates = append(rates, rateOf(m, m, h))
+		rate := rateOf(m, m, h)
+		rate.Figure = hourly.FigureIn(m.Currency, "cost of a bench hour", quantity.Let{"C": m, "h": h})
+		rates = append(rates, rate)
 	}
 	return rates
 }

@@ -38,8 +38,8 @@ type Spool struct {
 	Total  quantity.Metres
 }
 
-// Metres is how much of the wire all pieces take: "0.8 m".
-func (s Spool) Metres() quantity.Amount { return rounded(float64(s.Total), "m") }
+// All is how much of the wire all pieces take.
+func (s Spool) All() quantity.Amount { return quantity.About(s.Total) }
 
 // pieceLength is the length to cut: 1.05·length + 2·15 mm by UsualSlack.
 func (s Slack) pieceLength(length quantity.Metres) quantity.Metres {

@@ -121,7 +121,7 @@ func TestCutList(t *testing.T) {
 	if pieces != 18 {
 		t.Errorf("%d pieces, want a pair for each of 9 runs", pieces)
 	}
-	if got := spools[1].Metres().String(); got != "0.398 m" {
+	if got := spools[1].All().String(); got != "398 mm" {
 		t.Errorf("28 AWG red: %s in all", got)
 	}
 	var order []string

@@ -3,7 +3,6 @@ package wiring
 import (
 	"slices"
 	"strconv"
-	"strings"
 
 	"spruelight/gen/circuit"
 	"spruelight/gen/quantity"
@@ -148,15 +147,12 @@ func lampModel(lamp *circuit.LampResult) source.Message {
 // fibreText describes a bundle: strands, diameter, length, and where the ends
 // come out. Values keep their units on the same line.
 func fibreText(f circuit.FibreResult) source.Message {
-	size := tied{rounded(f.Size.Millimetres(), "mm")}
+	size := quantity.Tied(quantity.About(f.Size))
 	strands := source.Say("%d\u00a0×\u00a0%s", f.Count, size)
 	if f.Count <= 0 {
 		strands = one(size)
 	}
-	length := one(tied{rounded(f.Length.Millimetres(), "mm")})
-	if f.Length >= 2 {
-		length = lengthText(f.Length)
-	}
+	length := quantity.Tied(quantity.About(f.Length))
 	switch {
 	case f.Length > 0 && f.Place != "":
 		return source.Say("%s fibre, %s to %s", strands, length, f.Place)
@@ -167,11 +163,6 @@ func fibreText(f circuit.FibreResult) source.Message {
 	}
 	return source.Say("%s fibre", strands)
 }
-
-// tied is an amount that keeps its unit on the same line.
-type tied struct{ quantity.Amount }
-
-func (t tied) String() string { return strings.ReplaceAll(t.Amount.String(), " ", "\u00a0") }
 
 // feedColumn makes a further junction's column down to its test point.
 func (l *layout) feedColumn(k int) *column {

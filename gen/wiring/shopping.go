@@ -24,7 +24,7 @@ func (i Item) Text() source.Message {
 	if i.Count > 0 {
 		return source.Say("%d", i.Count)
 	}
-	return source.Say("%.1f m", math.Ceil(float64(i.Total)*10-1e-6)/10)
+	return source.Say("%s", quantity.About(quantity.Metres(math.Ceil(float64(i.Total)*10-1e-6)/10)))
 }
 
 // Shopping lists everything that circuits need, equal things on one line: wire
@@ -90,7 +90,7 @@ func (l *list) branches(s *circuit.Solution) {
 			lamp := &b.Lamps[j]
 			l.add("lamp", joined(lampModel(lamp), source.Word(otherThan(lamp.Colour, lampModel(lamp).String()))), lamp.Ref, 1)
 			for _, f := range lamp.Fibres {
-				i := l.item("fibre", one(rounded(f.Size.Millimetres(), "mm")))
+				i := l.item("fibre", lengthText(f.Size))
 				i.Total += f.Buy
 				i.For = append(i.For, source.Say("%d × from %s", f.Count, lamp.Ref))
 			}
@@ -117,7 +117,7 @@ func shareText(t quantity.Share) source.Message {
 	if t <= 0 {
 		return source.Message{}
 	}
-	return source.Say("±%s", quantity.Amount{Value: float64(t) * 100, Unit: "%", Digits: 2})
+	return source.Say("±%s", quantity.About(t))
 }
 
 func (l *list) supply(s *circuit.Solution) {

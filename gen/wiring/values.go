@@ -9,31 +9,13 @@ import (
 	"spruelight/gen/source"
 )
 
-// Values as they stand in a drawing: three figures, the unit's sign.
+// Values as they stand in a drawing: worked-out ones to three figures.
 
-func ampsText(i quantity.Amps) source.Message { return one(engineering(float64(i), "A")) }
+func ampsText(i quantity.Amps) source.Message { return one(quantity.About(i)) }
 
-func ohmsText(r quantity.Ohms) source.Message { return one(ohms(r)) }
+func ohmsText(r quantity.Ohms) source.Message { return one(r) }
 
-func voltsText(v quantity.Volts) source.Message { return one(rounded(float64(v), "V")) }
-
-// ohms is a resistance with the sign of its unit.
-type ohms quantity.Ohms
-
-func (r ohms) String() string { return strings.Replace(quantity.Ohms(r).String(), "ohm", "Ω", 1) }
-
-// engineering is a value with its prefix; currents of an ampere and more stay
-// in amperes.
-func engineering(v float64, unit string) quantity.Amount {
-	if v > -1e-9 && v < 1e-9 {
-		return rounded(0, unit)
-	}
-	return rounded(quantity.Prefixed(v, unit))
-}
-
-func rounded(v float64, unit string) quantity.Amount {
-	return quantity.Amount{Value: v, Unit: unit, Digits: 3}
-}
+func voltsText(v quantity.Volts) source.Message { return one(quantity.About(v)) }
 
 // one is a message of a single value.
 func one(v any) source.Message { return source.Say("%s", v) }
@@ -60,15 +42,10 @@ func joined(parts ...source.Message) source.Message {
 
 // ratingText is a resistor's size the way it is sold.
 func ratingText(w quantity.Watts) source.Message {
-	for _, below := range []int{8, 4, 2} {
-		if w == quantity.Watts(1/float64(below)) {
-			return source.Say("1/%d W", below)
-		}
-	}
 	if w <= 0 {
 		return source.Message{}
 	}
-	return one(engineering(float64(w), "W"))
+	return one(quantity.Rating(w))
 }
 
 // wireText names a wire: size and colour of the insulation.
@@ -86,25 +63,17 @@ func wireText(r circuit.Run, colour source.Message) source.Message {
 // sizeText is a wire's gauge as written, or the name it has on the rack with
 // the diameter of its copper.
 func sizeText(r circuit.Run) source.Message {
-	copper := rounded(r.Size.V.Copper.Millimetres(), "mm")
+	copper := quantity.About(r.Size.V.Copper)
 	switch {
-	case r.Size.V.Text != "":
-		return as(r.Size.V.Text)
+	case strings.HasSuffix(r.Size.V.Text, "AWG"), r.Size.Set && r.Wire.V == "":
+		return one(r.Size.V)
 	case r.Size.Set && r.Wire.V != "":
-		return source.Say("%s (%s)", r.Wire.V, tied{copper})
-	case r.Size.Set:
-		return one(copper)
+		return source.Say("%s (%s)", r.Wire.V, quantity.Tied(copper))
 	}
 	return as(r.Wire.V)
 }
 
-// lengthText is a length in millimetres, from two metres on in metres.
-func lengthText(m quantity.Metres) source.Message {
-	if m >= 2 {
-		return one(rounded(float64(m), "m"))
-	}
-	return one(rounded(m.Millimetres(), "mm"))
-}
+func lengthText(m quantity.Metres) source.Message { return one(quantity.About(m)) }
 
 // fuseText is a fuse's rating, with what else was written about it.
 func fuseText(s *circuit.Solution) source.Message {

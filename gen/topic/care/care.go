@@ -92,12 +92,12 @@ func circuitRow(f topic.Facts, s *circuit.Solution) RepairCircuit {
 		out.Plug = plug.V
 	}
 	if amps, ok := f.Front.Repair.DayOne.Get(s.Name); ok {
-		out.DayOne = inMilliamps("day-one current", amps.V)
+		out.DayOne = quantity.FigureOf("day-one current", amps.V)
 	}
 	if !s.Solved {
 		return out
 	}
-	out.Current, out.Points = inMilliamps("current", s.Total.Current.Nominal), lighting.Points(s)
+	out.Current, out.Points = quantity.FigureOf("current", s.Total.Current.Nominal), lighting.Points(s)
 	if s.Cells != nil {
 		out.Cells = s.Cells.Cells
 		out.Lasts = quantity.Figure{Name: "lasts", Value: float64(useful(s.Cells)), Unit: "h", Digits: 2}
@@ -135,7 +135,7 @@ func lampRows(s *circuit.Solution, b *circuit.BranchResult) []RepairLamp {
 		}
 		for _, j := range s.Judged {
 			if j.Reading.Current.Set && strings.EqualFold(j.Reading.Where.V, b.Name) {
-				l.Measured = inMilliamps("measured", j.Reading.Current.V)
+				l.Measured = quantity.FigureOf("measured", j.Reading.Current.V)
 			}
 		}
 		out = append(out, l)
@@ -143,11 +143,7 @@ func lampRows(s *circuit.Solution, b *circuit.BranchResult) []RepairLamp {
 	return out
 }
 
-func inMilliamps(name string, i quantity.Amps) quantity.Figure {
-	return quantity.Figure{Name: name, Value: float64(i) * 1e3, Unit: "mA", Digits: 3}
-}
-
-// limiterText names what limits a branch: "R1 470R, 1/4 W".
+// limiterText names what limits a branch: "R1 470 Ω (470R), 1/4 W".
 func limiterText(b *circuit.BranchResult) source.Message {
 	switch b.Kind {
 	case circuit.ConstantCurrent:
@@ -155,11 +151,7 @@ func limiterText(b *circuit.BranchResult) source.Message {
 	case circuit.None:
 		return source.Message{}
 	}
-	parts := []any{spaced(b.Ref, b.Resistor.Code)}
-	if rating := circuit.RatingText(b.Resistor.Rating); rating != "" {
-		parts = append(parts, rating)
-	}
-	return listed(parts...)
+	return listed(spaced(b.Ref, quantity.Marked(b.Resistor.Ohms)), quantity.Rating(b.Resistor.Rating))
 }
 
 // suppliedBy says what feeds a circuit, so that another of its kind can be

@@ -96,5 +96,5 @@ type RepairSpare struct{ What, Where string }
 
 // lampFigures returns a lamp's forward voltage and its branch's wanted current.
 func lampFigures(b *circuit.BranchResult, l *circuit.LampResult) (drop, wanted quantity.Figure) {
-	return topic.FigureOf("forward voltage", l.Volts.Nominal, 1, "V", 3), topic.FigureOf("wanted current", b.Wanted, 1e3, "mA", 3)
+	return quantity.FigureOf("forward voltage", l.Volts.Nominal), quantity.FigureOf("wanted current", b.Wanted)
 }

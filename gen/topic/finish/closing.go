@@ -144,9 +144,9 @@ func (g *gathering) lastReading(b *circuit.Branch, refs []string, shut time.Time
 				out.Text = source.Say("%s", r.Volts.V)
 			}
 			if j := g.judged(r.At); j != nil {
-				low, high := quantity.Amount{Value: j.Expected.Low, Digits: 3}, quantity.Amount{Value: j.Expected.High, Unit: j.Unit, Digits: 3}
+				low, high := quantity.Ends(quantity.Amount{Value: j.Expected.Low, Unit: j.Unit}, quantity.Amount{Value: j.Expected.High, Unit: j.Unit})
 				out.Within = j.Within
-				if low.Value != 0 || high.Value != 0 {
+				if j.Expected.Low != 0 || j.Expected.High != 0 {
 					out.Band = source.Say("%s to %s", low, high)
 				}
 			}

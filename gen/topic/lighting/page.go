@@ -138,8 +138,8 @@ func circuitRow(f topic.Facts, c *Circuit, number int, d topic.Desk) CircuitRow 
 	s := &c.Solution
 	id := fmt.Sprintf("circuit-%d", number)
 	out := CircuitRow{Solution: s, ID: id, Diagram: drawDiagram(id, *s, d), Anchor: fmt.Sprintf("meter-%d", number),
-		Open:   topic.CellOf("supply, unloaded", s.Supply.Open.Nominal, s.Supply.Open.Low, s.Supply.Open.High, 1, "V"),
-		Inside: topic.FigureOf("inside resistance", s.Supply.Inside, 1, "ohm", 2),
+		Open:   topic.CellOf("supply, unloaded", s.Supply.Open.Nominal, s.Supply.Open.Low, s.Supply.Open.High),
+		Inside: quantity.FigureOf("inside resistance", s.Supply.Inside),
 		Plug:   s.Circuit.Supply.Plug.V, SupplySource: s.Circuit.Supply.Source.V,
 		Card: Points(s), Life: Life(s.Cells), Faults: faultRows(s)}
 	for _, x := range c.Found {
@@ -157,7 +157,7 @@ func circuitRow(f topic.Facts, c *Circuit, number int, d topic.Desk) CircuitRow 
 			out.Fades = append(out.Fades, Fade(b.Name, circuit.FadeTable(float64(b.Control.Period)*3600/2, 11)))
 		}
 		for _, x := range b.Fibres {
-			out.Fibres = append(out.Fibres, FibreRow{FibreResult: x, Buy: topic.FigureOf("to buy", x.Buy, 1, "m", 2)})
+			out.Fibres = append(out.Fibres, FibreRow{FibreResult: x, Buy: quantity.FigureOf("to buy", x.Buy), Work: x.Figures()})
 		}
 	}
 	out.Wires, out.Verdicts = wireRows(s), Verdicts(s.Verdicts)
@@ -214,7 +214,7 @@ func faultRows(s *circuit.Solution) []FaultRow {
 			row.Worse = row.Worse || o.Limit > 0 && o.Current > o.Limit
 		}
 		if f.Hottest > 1e-6 { // less is the leakage of dark lamps
-			row.Hottest = milliamps(f.Hottest)
+			row.Hottest = quantity.About(f.Hottest)
 		}
 		if same := sameFault(rows, row); same != nil && !b.Parallel {
 			same.Lamps += ", " + row.Lamps

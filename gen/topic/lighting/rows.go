@@ -61,9 +61,16 @@ type CircuitRow struct {
 	Fibres       []FibreRow
 }
 
-// cellOf makes a cell of a band, in the unit that scale leads to.
-func cellOf[T ~float64](name string, b circuit.Band[T], scale float64, unit string) topic.Cell {
-	return topic.CellOf(name, b.Nominal, b.Low, b.High, scale, unit)
+// cellOf makes a cell of a band.
+func cellOf[T ~float64](name string, b circuit.Band[T]) topic.Cell {
+	return topic.CellOf(name, b.Nominal, b.Low, b.High)
+}
+
+// readingCell makes a cell of a band of readings, in their unit.
+func readingCell(name string, b circuit.Band[float64], unit string) topic.Cell {
+	c := cellOf(name, b)
+	c.Main.Unit, c.Low.Unit, c.High.Unit = unit, unit, unit
+	return c
 }
 
 // BranchRow is one branch in a circuit's table.
@@ -79,6 +86,7 @@ type BranchRow struct {
 	LowerOhms, HigherOhms string
 	Limiter               string // what is shown for the resistor
 	Controlled            bool
+	Work                  []quantity.Figure // the branch's numbers with their working
 	LampRows              []LampRow
 }
 
@@ -99,17 +107,18 @@ type Ring struct {
 
 // Branch prepares a branch of a solved circuit for its row.
 func Branch(s *circuit.Solution, b *circuit.BranchResult) BranchRow {
-	r := BranchRow{BranchResult: b, Want: topic.FigureOf("wanted", b.Wanted, 1e3, "mA", 3), Mean: topic.FigureOf("on average", b.Average, 1e3, "mA", 3), Exact: topic.FigureOf("exactly", b.Resistor.Exact, 1, "ohm", 4),
-		Amps: cellOf("current", b.Current, 1e3, "mA"), Over: cellOf("volts over it", b.Resistor.Volts, 1, "V"), Warmth: cellOf("heat", b.Resistor.Heat, 1e3, "mW"),
-		Head: topic.FigureOf("headroom", b.Headroom, 100, "%", 2), Lost: topic.FigureOf("lost in wire", b.WireDrop, 1e3, "mV", 2), Controlled: b.Control.Kind != circuit.Steady}
+	r := BranchRow{BranchResult: b, Want: quantity.FigureOf("wanted", b.Wanted), Mean: quantity.FigureOf("on average", b.Average), Exact: quantity.FigureOf("exactly", b.Resistor.Exact),
+		Amps: cellOf("current", b.Current), Over: cellOf("volts over it", b.Resistor.Volts), Warmth: cellOf("heat", b.Resistor.Heat),
+		Head: quantity.FigureOf("headroom", b.Headroom), Lost: quantity.FigureOf("lost in wire", b.WireDrop), Controlled: b.Control.Kind != circuit.Steady}
+	r.Work = b.Figures(s)
 	if len(s.Junctions) > 1 {
 		r.JunctionName = s.JunctionName(b.Junction)
 	}
 	switch b.Kind {
 	case circuit.Auto, circuit.Fixed:
-		r.Limiter, r.Rating = b.Resistor.Code, circuit.RatingText(b.Resistor.Rating)
-		r.Lower, r.LowerOhms = topic.FigureOf("with the value below", b.Resistor.Below.Current, 1e3, "mA", 3), b.Resistor.Below.Ohms.Code()
-		r.Higher, r.HigherOhms = topic.FigureOf("with the value above", b.Resistor.Above.Current, 1e3, "mA", 3), b.Resistor.Above.Ohms.Code()
+		r.Limiter, r.Rating = quantity.Marked(b.Resistor.Ohms).String(), quantity.Rating(b.Resistor.Rating).String()
+		r.Lower, r.LowerOhms = quantity.FigureOf("with the value below", b.Resistor.Below.Current), b.Resistor.Below.Ohms.Code()
+		r.Higher, r.HigherOhms = quantity.FigureOf("with the value above", b.Resistor.Above.Current), b.Resistor.Above.Ohms.Code()
 	case circuit.ConstantCurrent:
 		r.Limiter = b.Resistor.Set.String()
 	}
@@ -121,9 +130,9 @@ func Branch(s *circuit.Solution, b *circuit.BranchResult) BranchRow {
 	}
 	for i := range b.Lamps {
 		l := &b.Lamps[i]
-		row := LampRow{LampResult: l, Drop: cellOf("forward voltage", l.Volts, 1, "V"), Amps: cellOf("current", l.Current, 1e3, "mA"), Light: topic.FigureOf("intensity", l.Bright, 1e3, "mcd", 2)}
+		row := LampRow{LampResult: l, Drop: cellOf("forward voltage", l.Volts), Amps: cellOf("current", l.Current), Light: quantity.FigureOf("intensity", l.Bright)}
 		if l.FullSize > 0 {
-			row.RealSize = topic.FigureOf("at full size", l.FullSize, 100, "cm", 2)
+			row.RealSize = quantity.FigureOf("at full size", l.FullSize)
 		}
 		r.LampRows = append(r.LampRows, row)
 	}
@@ -142,6 +151,7 @@ type WireRow struct {
 	Wire, Colour        string
 	Length              quantity.Metres
 	Ohms, Current, Drop quantity.Figure
+	Work                []quantity.Figure
 }
 
 // Wire prepares a run for its row.
@@ -151,7 +161,7 @@ func Wire(where source.Message, r circuit.RunResult) WireRow {
 		name = r.Run.Size.V.String()
 	}
 	return WireRow{Where: where, Wire: name, Colour: r.Run.Colour.V, Length: r.Run.Length.V,
-		Ohms: topic.FigureOf("resistance there and back", r.Ohms, 1, "ohm", 2), Current: topic.FigureOf("current", r.Current, 1e3, "mA", 3), Drop: topic.FigureOf("drop", r.Drop, 1e3, "mV", 2)}
+		Ohms: quantity.FigureOf("resistance there and back", r.Ohms), Current: quantity.FigureOf("current", r.Current), Drop: quantity.FigureOf("drop", r.Drop), Work: r.Figures()}
 }
 
 // LifeRow is how long the cells last.
@@ -166,8 +176,8 @@ func Life(l *circuit.CellLife) *LifeRow {
 	if l == nil {
 		return nil
 	}
-	row := &LifeRow{CellLife: l, End: cellOf("until empty", l.ToEnd, 1, "h"), Half: cellOf("until half the light", l.ToHalf, 1, "h"),
-		Ends: topic.FigureOf("end voltage", l.Ends, 1, "V", 3), Draws: topic.FigureOf("draws", l.Draws, 1e3, "mA", 3)}
+	row := &LifeRow{CellLife: l, End: cellOf("until empty", l.ToEnd), Half: cellOf("until half the light", l.ToHalf),
+		Ends: quantity.FigureOf("end voltage", l.Ends), Draws: quantity.FigureOf("draws", l.Draws)}
 	for _, c := range []*topic.Cell{&row.End, &row.Half} {
 		for _, f := range []*quantity.Figure{&c.Main, &c.Low, &c.High} {
 			f.Value, f.Digits = twoFigures(f.Value), 2
@@ -199,7 +209,7 @@ func (r PairRow) MayShow() bool { return !r.Shows && r.Worst > r.Threshold }
 
 // Pair prepares a matched group for its row.
 func Pair(s *circuit.Solution, g circuit.MatchedGroup) PairRow {
-	row := PairRow{MatchedGroup: g, Times: cellOf("brightest to dimmest", circuit.Band[float64]{Nominal: g.Ratio, Low: 1, High: g.Worst}, 1, ""), Limit: topic.FigureOf("shows from", g.Threshold, 1, "", 3)}
+	row := PairRow{MatchedGroup: g, Times: topic.CellOf("brightest to dimmest", g.Ratio, 1, g.Worst), Limit: quantity.FigureOf("shows from", g.Threshold)}
 	for _, i := range g.Branches {
 		row.Members = append(row.Members, s.Branches[i].Name)
 	}
@@ -209,18 +219,20 @@ func Pair(s *circuit.Solution, g circuit.MatchedGroup) PairRow {
 // FibreRow is a bundle of fibres.
 type FibreRow struct {
 	circuit.FibreResult
-	Buy quantity.Figure
+	Buy  quantity.Figure
+	Work []quantity.Figure
 }
 
 // HeatRow is the heat set free in an area.
 type HeatRow struct {
 	circuit.AreaHeat
 	Warmth, Warmer quantity.Figure
+	Work           []quantity.Figure
 }
 
 // Heat prepares an area's heat for its row.
 func Heat(a circuit.AreaHeat) HeatRow {
-	return HeatRow{a, topic.FigureOf("heat", a.Heat, 1e3, "mW", 2), topic.FigureOf("warmer by about", a.Rise, 1, "K", 2)}
+	return HeatRow{a, quantity.FigureOf("heat", a.Heat), quantity.Figure{Name: "warmer by about", Value: a.Rise, Unit: "K"}, a.Figures()}
 }
 
 // FaultRow is what the failure of one lamp, or of any of a string, does.
@@ -249,7 +261,7 @@ type FadeRow struct {
 func Fade(branch string, steps []circuit.FadeStep) FadeTable {
 	t := FadeTable{Branch: branch}
 	for _, s := range steps {
-		t.Steps = append(t.Steps, FadeRow{topic.FigureOf("after", s.Seconds, 1, "s", 2), topic.FigureOf("duty", s.Duty, 100, "%", 3), s.Level})
+		t.Steps = append(t.Steps, FadeRow{quantity.Figure{Name: "after", Value: s.Seconds, Unit: "s", Digits: 2}, quantity.Figure{Name: "duty", Value: float64(s.Duty), Unit: "share", Digits: 3}, s.Level})
 	}
 	return t
 }
@@ -266,7 +278,7 @@ type ReadingRow struct {
 // Reading prepares a judged reading for its row.
 func Reading(j circuit.JudgedReading, sitting string) ReadingRow {
 	day, _ := time.Parse(time.DateOnly, j.Reading.Taken) // zero where no sitting has it
-	return ReadingRow{j, topic.FigureOf("read", j.Value, 1, j.Unit, 3), cellOf("expected", j.Expected, 1, j.Unit), sitting, day}
+	return ReadingRow{j, quantity.Figure{Name: "read", Value: j.Value, Unit: j.Unit}, readingCell("expected", j.Expected, j.Unit), sitting, day}
 }
 
 // VerdictRow is the likeliest cause of a day's readings.
@@ -289,7 +301,7 @@ func Verdicts(all []circuit.Verdict) []VerdictRow {
 func Points(s *circuit.Solution) []PointRow {
 	var rows []PointRow
 	for _, p := range s.Points {
-		rows = append(rows, PointRow{p, cellOf(fmt.Sprintf("TP%d", p.Number), p.Volts, 1, "V")})
+		rows = append(rows, PointRow{p, cellOf(fmt.Sprintf("TP%d", p.Number), p.Volts)})
 	}
 	return rows
 }

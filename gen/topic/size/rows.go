@@ -20,11 +20,10 @@ type Page struct {
 	Copies    []scale.Copy  // drawings at other scales, enlarged to its own
 	Pairs     PairTable     // with every other model
 	Lineup    string        // the line-up's place in the site
-	Inches    bool
 }
 
 // Length prints a length as the workshop shows it.
-func (s Page) Length(m quantity.Metres) quantity.Amount { return scale.LengthText(m, s.Inches) }
+func (s Page) Length(m quantity.Metres) quantity.Amount { return quantity.About(m) }
 
 // PairTable is pairs of models: those worth a look, and the rest folded away.
 type PairTable struct {

@@ -167,7 +167,7 @@ func Pages(f topic.Facts, r *Result, members []scale.Member, d topic.Desk) topic
 	}
 	say, name := d.Words.Say, f.Front.Name.V
 	data := Page{Build: d.Card, Judged: r.Judged, Method: source.Word(scale.AgreementMethod), Survey: source.Word(scale.SurveySource), Intervals: intervals(r.Judged, d),
-		AtScale: scale.AtScale(r.Judged), Pairs: pairsOf(r.Slug, members), Lineup: LineupPath, Inches: f.Inches()}
+		AtScale: scale.AtScale(r.Judged), Pairs: pairsOf(r.Slug, members), Lineup: LineupPath}
 	if ratio, _ := r.Judged.Ratio(); ratio > 0 {
 		real := r.Piece.Real
 		data.Nearest = scale.Nearest(ratio, cmp.Or(real.Length, real.Height, real.Width))
@@ -216,11 +216,11 @@ func pairsOf(slug string, members []scale.Member) PairTable {
 }
 
 // Text prints the size of a thing as long, wide and high as is known.
-func Text(s scale.Size, words *page.Words, inches bool) string {
+func Text(s scale.Size, words *page.Words) string {
 	var parts []string
 	add := func(m quantity.Metres, word string) {
 		if m > 0 {
-			parts = append(parts, words.Message(source.Say(word, scale.LengthText(m, inches))))
+			parts = append(parts, words.Message(source.Say(word, quantity.About(m))))
 		}
 	}
 	add(s.Length, "%s long")

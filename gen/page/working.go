@@ -1,0 +1,58 @@
+package page
+
+import (
+	"html/template"
+	"regexp"
+	"strconv"
+	"strings"
+
+	"spruelight/gen/quantity"
+)
+
+// A number that a formula made can show how: a mark beside it opens its
+// working. Workings stand at the foot of their section, each a popover with an
+// id; a browser that does not know popovers shows them there as a list.
+
+// Worked returns the mark for figures, one for all of them, and keeps their
+// workings for the foot of the section. Empty where none has a working.
+func (v *View) Worked(figures ...quantity.Figure) template.HTML { return v.worked(figures) }
+
+// WorkedRow is the same for the figures of a row.
+func (v *View) WorkedRow(figures []quantity.Figure) template.HTML { return v.worked(figures) }
+
+func (v *View) worked(figures []quantity.Figure) template.HTML {
+	var lines []string
+	for _, f := range figures {
+		if !f.Working.Empty() {
+			lines = append(lines, v.working(f))
+		}
+	}
+	if len(lines) == 0 {
+		return ""
+	}
+	v.marks++
+	id := "w" + strconv.Itoa(v.marks)
+	v.workings = append(v.workings, `<p popover id="`+id+`">`+strings.Join(lines, "<br>")+"</p>")
+	return template.HTML(`<button type="button" class="how" popovertarget="` + id + `" aria-label="` +
+		Escape(v.book.words.Say("How this was calculated")) + `"></button>`)
+}
+
+// working is a figure's name, its sum and where the sum comes from.
+func (v *View) working(f quantity.Figure) string {
+	w := v.book.words
+	return "<b>" + Escape(w.Say(f.Name)) + "</b> " + indices.ReplaceAllString(Escape(Tied(w.Message(f.Working))), "$1<sub>$2</sub>") + " <small>" + Escape(Tied(w.Say(f.Source))) + "</small>"
+}
+
+// indices are those of a formula's letters, "U_R".
+var indices = regexp.MustCompile(`(\pL)_([\pL]+)`)
+
+// Workings returns the workings of the marks since the last call, for the foot
+// of a section.
+func (v *View) Workings() template.HTML {
+	if len(v.workings) == 0 {
+		return ""
+	}
+	out := `<div class="workings">` + strings.Join(v.workings, "\n") + "</div>"
+	v.workings = nil
+	return template.HTML(out)
+}
