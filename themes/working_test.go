@@ -1,4 +1,4 @@
-package gen_test
+package themes_test
 
 import (
 	"os"
@@ -7,6 +7,9 @@ import (
 	"strings"
 	"testing"
 
+	"spruelight/testdata/example"
+	"spruelight/testdata/view"
+
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
 )
@@ -14,7 +17,7 @@ import (
 // Every mark on a page opens a working of that page, and every working has its
 // mark; each ends on a value or shows a balance.
 func TestWorkingsHaveTheirMarks(t *testing.T) {
-	site := assembled(t)
+	site := example.Site(t)
 	mark, working := regexp.MustCompile(`popovertarget="(w\d+)"`), regexp.MustCompile(`<p popover id="(w\d+)">(.*)</p>`)
 	for _, name := range []string{"lighting", "scale", "hours", "finish"} {
 		text, err := os.ReadFile(filepath.Join(site, "marram", name+".html"))
@@ -37,23 +40,21 @@ func TestWorkingsHaveTheirMarks(t *testing.T) {
 	}
 }
 
-// A working opens by key and by mouse, is in sight, and closes again; nothing
-// of it is on paper.
+// A working opens by key and by mouse, is in sight, and closes again.
 func TestWorkingOpens(t *testing.T) {
-	site, home := served(t)
-	_ = site
-	ctx := browser(t)
+	ctx := view.Tab(t)
+	_, home := served(t)
 	for _, width := range []int64{390, 1440} {
-		do(t, ctx, chromedp.EmulateViewport(width, 800), chromedp.Navigate(home+"marram/lighting.html"))
-		becomes(t, ctx, `document.readyState === "complete"`)
-		becomes(t, ctx, `(() => { const b = document.querySelector(".how"); b.scrollIntoView({block: "center"}); b.focus();
+		view.Do(t, ctx, chromedp.EmulateViewport(width, 800), chromedp.Navigate(home+"marram/lighting.html"))
+		view.Becomes(t, ctx, `document.readyState === "complete"`)
+		view.Becomes(t, ctx, `(() => { const b = document.querySelector(".how"); b.scrollIntoView({block: "center"}); b.focus();
 			return b.getAttribute("aria-label") === "How this was calculated" && document.activeElement === b })()`)
-		do(t, ctx, chromedp.KeyEvent(kb.Enter))
-		becomes(t, ctx, `(() => { const r = document.querySelector("#w1:popover-open")?.getBoundingClientRect();
+		view.Do(t, ctx, chromedp.KeyEvent(kb.Enter))
+		view.Becomes(t, ctx, `(() => { const r = document.querySelector("#w1:popover-open")?.getBoundingClientRect();
 			return !!r && r.width > 100 && r.top >= 0 && r.left >= 0 && r.bottom <= innerHeight + 1 && r.right <= innerWidth + 1 })()`)
-		do(t, ctx, chromedp.KeyEvent(kb.Escape))
-		becomes(t, ctx, `!document.querySelector(":popover-open") && document.activeElement.matches(".how")`)
-		becomes(t, ctx, `(document.querySelector(".how").click(), !!document.querySelector("#w1:popover-open"))`)
-		do(t, ctx, chromedp.KeyEvent(kb.Escape))
+		view.Do(t, ctx, chromedp.KeyEvent(kb.Escape))
+		view.Becomes(t, ctx, `!document.querySelector(":popover-open") && document.activeElement.matches(".how")`)
+		view.Becomes(t, ctx, `(document.querySelector(".how").click(), !!document.querySelector("#w1:popover-open"))`)
+		view.Do(t, ctx, chromedp.KeyEvent(kb.Escape))
 	}
 }
