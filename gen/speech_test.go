@@ -218,7 +218,7 @@ func TestMessagesAreTranslated(t *testing.T) {
 			"hull renferme D1, D2 et D3 et n’a aucune couche occultante"},
 		{"ja", source.Say("not measured: %s", source.Row([]string{"fore", "aft"})), "未測定：fore、aft"},
 		{"de", source.Say("At the present pace of %s a week: around %s.", quantity.Amount{Value: 2.5, Unit: "h"},
-			quantity.Date(time.Date(2026, 1, 5, 0, 0, 0, 0, time.UTC))), "Beim jetzigen Tempo von 2 h 30 min je Woche: etwa am 5. Januar 2026."},
+			quantity.Date(time.Date(2026, 1, 5, 0, 0, 0, 0, time.UTC))), "Beim jetzigen Tempo von 2\u00a0h 30\u00a0min je Woche: etwa am 5. Januar 2026."},
 		{"fr", source.Say("The box says %s, the model measures %s: it is %s for its box", quantity.Scale{Ratio: 48}, source.Say("1/%.1f ± %.1f", 46.1, 0.3),
 			source.Say("%s too large", quantity.Amount{Value: 4, Unit: "%"})),
 			"La boîte annonce 1/48, le modèle mesure 1/46,1 ± 0,3\u00a0: il est 4\u00a0% trop grand pour sa boîte"},

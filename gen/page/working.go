@@ -1,12 +1,14 @@
 package page
 
 import (
+	"fmt"
 	"html/template"
 	"regexp"
 	"strconv"
 	"strings"
 
 	"spruelight/gen/quantity"
+	"spruelight/gen/source"
 )
 
 // A number that a formula made can show how: a mark beside it opens its
@@ -40,7 +42,20 @@ func (v *View) worked(figures []quantity.Figure) template.HTML {
 // working is a figure's name, its sum and where the sum comes from.
 func (v *View) working(f quantity.Figure) string {
 	w := v.book.words
-	return "<b>" + Escape(w.Say(f.Name)) + "</b> " + indices.ReplaceAllString(Escape(Tied(w.Message(f.Working))), "$1<sub>$2</sub>") + " <small>" + Escape(Tied(w.Say(f.Source))) + "</small>"
+	return "<b>" + Escape(w.Say(f.Name)) + "</b> " + indices.ReplaceAllString(Escape(Tied(w.sum(f.Working))), "$1<sub>$2</sub>") + " <small>" + Escape(Tied(w.Say(f.Source))) + "</small>"
+}
+
+// sum prints a working. That of a formula is the same in every language but for
+// its values; any other is a message.
+func (w *Words) sum(m source.Message) string {
+	if !strings.Contains(m.Form, " = ") {
+		return w.Message(m)
+	}
+	args := make([]any, len(m.Args))
+	for i, v := range m.Args {
+		args[i] = w.value(v)
+	}
+	return fmt.Sprintf(m.Form, args...)
 }
 
 // indices are those of a formula's letters, "U_R".

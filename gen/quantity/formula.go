@@ -1,10 +1,8 @@
 package quantity
 
 import (
-	"fmt"
 	"math"
 	"strings"
-	"sync"
 
 	"spruelight/gen/source"
 )
@@ -20,23 +18,16 @@ type Formula struct {
 	Digits int      // significant digits of the result; 0 for those of its unit
 	Source string   // standard, handbook or data sheet; else "common practice, no source"
 	Note   string   // what it leaves out, or when it does not hold; may be ""
-
-	once  sync.Once
-	left  string
-	right expression
-	last  string // "rounded up"
 }
 
-// read parts the sum once.
-func (f *Formula) read() {
-	f.once.Do(func() {
-		sum, last, _ := strings.Cut(f.Sum, ", ")
-		left, right, ok := strings.Cut(sum, " = ")
-		if !ok {
-			panic("a formula without an equals sign: " + f.Sum)
-		}
-		f.left, f.right, f.last = left, parse(right), last
-	})
+// read parts the sum: its letter, its right side, and how it is rounded.
+func (f *Formula) read() (left string, right expression, last string) {
+	sum, last, _ := strings.Cut(f.Sum, ", ")
+	left, text, ok := strings.Cut(sum, " = ")
+	if !ok {
+		panic("a formula without an equals sign: " + f.Sum)
+	}
+	return left, parse(text), last
 }
 
 // endings are what a formula may say of its result after a comma.
@@ -51,12 +42,16 @@ var endings = map[string]func(float64) float64{
 
 // Of works the formula out, in the base unit of its result.
 func (f *Formula) Of(let Let) float64 {
-	f.read()
-	ending, ok := endings[f.last]
+	_, right, last := f.read()
+	return ended(last, right.work(let))
+}
+
+func ended(last string, v float64) float64 {
+	ending, ok := endings[last]
 	if !ok {
-		panic("a formula ends on what is not known: " + f.last)
+		panic("a formula ends on what is not known: " + last)
 	}
-	return ending(f.right.work(let))
+	return ending(v)
 }
 
 // Figure is the result under a name, with its working and its source.
@@ -64,43 +59,40 @@ func (f *Formula) Figure(name string, let Let) Figure { return f.FigureIn(f.Unit
 
 // FigureIn is the same in a unit that only the values know: a currency.
 func (f *Formula) FigureIn(unit, name string, let Let) Figure {
-	v := f.Of(let)
-	out := Figure{Symbol: f.left, Name: name, Value: v, Unit: unit, Digits: f.Digits, Source: f.Source}
-	out.Working = f.working(let)
-	plain := out
-	plain.Value = f.right.work(let)
+	left, right, last := f.read()
+	plain := right.work(let)
+	out := Figure{Symbol: left, Name: name, Value: ended(last, plain), Unit: unit, Digits: f.Digits, Source: f.Source}
+	shown := Amount{plain, unit, f.Digits}
+	out.Working = written(left, right, let)
 	say(&out.Working, " = ")
-	value(&out.Working, plain.Amount())
-	if f.last != "" && plain.Text() != out.Text() {
-		say(&out.Working, " → ")
-		value(&out.Working, out.Amount())
+	value(&out.Working, shown)
+	if shown.String() != out.Text() {
+		out = out.Then(out.Amount(), "")
 	}
 	return out
+}
+
+// written is a sum with the values in the places of its letters.
+func written(left string, right expression, let Let) source.Message {
+	var m source.Message
+	right.write(let, &m)
+	if _, whole := right.(total); whole { // needs no brackets
+		m.Form = strings.TrimSuffix(strings.TrimPrefix(m.Form, "("), ")")
+	}
+	m.Form = left + " = " + m.Form
+	return m
 }
 
 // Balance shows a solved value: the formula holds with the values of the
 // solution, of which the left side's letter is one.
 func (f *Formula) Balance(of Figure, let Let) Figure {
-	f.read()
+	left, right, _ := f.read()
 	var m source.Message
-	left := letter(f.left)
-	left.write(let, &m)
+	letter(left).write(let, &m)
 	say(&m, " = ")
-	f.right.write(let, &m)
+	right.write(let, &m)
 	of.Working, of.Source = m, f.Source
 	return of
-}
-
-// working is the right side with the values in the places of its letters.
-func (f *Formula) working(let Let) source.Message {
-	f.read()
-	m := source.Message{}
-	f.right.write(let, &m)
-	if _, whole := f.right.(total); whole { // needs no brackets
-		m.Form = strings.TrimSuffix(strings.TrimPrefix(m.Form, "("), ")")
-	}
-	m.Form = f.left + " = " + m.Form
-	return m
 }
 
 // Then adds to a figure's working what is made of its result: "→ 560 Ω, E24".
@@ -115,9 +107,6 @@ func (f Figure) Then(v any, why string) Figure {
 
 // Each makes a list of values for a formula's sum.
 func Each[T any](values []T) []any { return source.Anys(values) }
-
-// String is the formula as a reference shows it.
-func (f *Formula) String() string { return fmt.Sprintf("%s: %s", f.Name, f.Sum) }
 
 // Formulas are those of this package.
 var Formulas = []*Formula{
