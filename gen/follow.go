@@ -5,7 +5,9 @@ import (
 	"strings"
 
 	"spruelight/gen/circuit"
+	"spruelight/gen/journal"
 	"spruelight/gen/paint"
+	"spruelight/gen/quantity"
 	"spruelight/gen/source"
 	"spruelight/gen/topic"
 	"spruelight/gen/topic/lighting"
@@ -20,6 +22,9 @@ import (
 func (s *sums) withoutFollowers(f topic.Facts, paints paint.Shelf) {
 	dark := s.muteLight(f)
 	s.muteFinish(f, paints, dark)
+	if brokenSize(f.Build) {
+		s.scale.Found = only(s.scale.Found)
+	}
 	muted := map[string]bool{"part-": brokenParts(f), "problem-": brokenProblems(f)}
 	s.record.Found = slices.DeleteFunc(s.record.Found, func(x source.Finding) bool {
 		for prefix, is := range muted {
@@ -41,13 +46,13 @@ func only(found source.Findings) source.Findings {
 
 // muteLight leaves out what is said of broken circuits, and of what lies across
 // circuits where one is broken: readings, which may belong to it, and the heat of
-// an area. It reports whether one is.
+// an area. It reports whether what closings want of lamps is not known for it.
 func (s *sums) muteLight(f topic.Facts) bool {
 	any := len(s.light.Circuits) < len(f.Front.Circuits) // one could not be handed over
 	silent := map[string]bool{}
 	for i := range s.light.Circuits {
 		c := &s.light.Circuits[i]
-		if !brokenCircuit(f, &c.Solution.Circuit.Circuit) {
+		if !c.Found.Stops() && !brokenCircuit(f, &c.Solution.Circuit.Circuit) {
 			continue
 		}
 		any = true
@@ -61,8 +66,11 @@ func (s *sums) muteLight(f topic.Facts) bool {
 	for i := range f.Front.Circuits {
 		any = any || brokenCircuit(f, &f.Front.Circuits[i])
 	}
+	for _, sitting := range f.Sittings {
+		any = any || slices.ContainsFunc(sitting.Front.Read, func(r journal.Reading) bool { return r.Broken })
+	}
 	if !any {
-		return false
+		return slices.ContainsFunc(s.light.Found, func(x source.Finding) bool { return x.Rule == lighting.RuleLampName })
 	}
 	across := func(x source.Finding) bool {
 		return follows(x) && slices.Contains(circuit.AcrossRules, x.Rule) ||
@@ -127,8 +135,15 @@ func (s *sums) muteFinish(f topic.Facts, paints paint.Shelf, dark bool) {
 		a.Findings = slices.DeleteFunc(slices.Clone(a.Findings), mute)
 	}
 	stirred := slices.ContainsFunc(f.Front.Mixes, func(m source.Entry[paint.Mix]) bool { return m.Value.Broken })
+	for _, m := range f.Front.Mixes {
+		for _, part := range m.Value.Parts {
+			stirred = stirred || paints[part.Name.V] != nil && paints[part.Name.V].Broken
+		}
+	}
+	counted := brokenSheets(f)
 	mute := func(x source.Finding) bool {
-		return silent[x.Key()] || stirred && follows(x) && strings.HasPrefix(x.Rule.Name, "mix-")
+		return silent[x.Key()] || follows(x) && (stirred && strings.HasPrefix(x.Rule.Name, "mix-") ||
+			counted && strings.HasPrefix(x.Rule.Name, "decal-"))
 	}
 	s.finish.Found = slices.DeleteFunc(s.finish.Found, mute)
 	s.finish.Paint.Findings = slices.DeleteFunc(s.finish.Paint.Findings, mute)
@@ -162,6 +177,9 @@ func brokenAreas(f topic.Facts, paints paint.Shelf) (areas map[string]bool, all 
 			if c := &stack.Value[i]; c.Broken || !known(c.Paint.V) {
 				hit(stack.Name)
 			}
+		}
+		if _, ok := f.Front.Areas.Get(stack.Name.V); !ok {
+			all = true // which area has no plan now is not known
 		}
 	}
 	for _, s := range f.Sittings {
@@ -230,4 +248,40 @@ func brokenProblems(f topic.Facts) bool {
 		}
 	}
 	return brokenParts(f)
+}
+
+// brokenSheets reports whether a marking of a decal sheet, or where one went,
+// could not be read.
+func brokenSheets(f topic.Facts) bool {
+	for _, sheet := range f.Front.Sheets {
+		if slices.ContainsFunc(sheet.Value, func(m paint.Marking) bool { return m.Broken }) {
+			return true
+		}
+	}
+	return slices.ContainsFunc(f.Sittings, func(s *journal.Sitting) bool {
+		return slices.ContainsFunc(s.Front.Markings, func(m paint.MarkingWork) bool { return m.Broken })
+	})
+}
+
+// brokenSize reports whether a length of the model or of the real thing could not
+// be read.
+func brokenSize(b *journal.Build) bool {
+	f := &b.Front
+	unread := slices.ContainsFunc(f.Measured, func(e source.Entry[journal.Val[quantity.Measured]]) bool { return !e.Value.Set })
+	return unread || f.Scale.At.Known() && !f.Scale.Set || f.Display.Broken || f.Outline.Broken ||
+		slices.ContainsFunc(f.Subject, func(s journal.Subject) bool { return s.Broken })
+}
+
+// withoutFollowersOfSize takes what rests on sizes that could not be read out of
+// what was found over all models: a line-up, a cabinet.
+func withoutFollowersOfSize(found source.Findings, builds []*journal.Build) source.Findings {
+	broken := map[string]bool{}
+	for _, b := range builds {
+		if b.File != nil && brokenSize(b) {
+			broken[b.File.Name] = true
+		}
+	}
+	return slices.DeleteFunc(found, func(x source.Finding) bool {
+		return follows(x) && (broken[x.At.Name()] || len(broken) > 0 && strings.HasPrefix(x.Rule.Name, "cabinet-"))
+	})
 }

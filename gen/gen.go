@@ -199,7 +199,7 @@ func (r *run) reckon(ctx context.Context) {
 		return w.found
 	}, &r.found)
 	r.house = r.newHouse()
-	r.found.Add(r.house.Shelf.Found...)
+	r.found.Add(withoutFollowersOfSize(r.house.Shelf.Found, r.shop.Builds)...)
 	r.marks = allMarks(r)
 	texts := r.texts()
 	for _, leaf := range r.shop.Wall {

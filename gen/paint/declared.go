@@ -102,6 +102,8 @@ type Marking struct {
 	Number source.Value[string] `key:"marking,required,short" doc:"Its number on the sheet" eg:"7"`
 	What   source.Value[string] `key:"what" doc:"What it shows" eg:"draught marks"`
 	Count  source.Value[int]    `key:"count" doc:"How many the sheet carries; one when not given" eg:"2"`
+
+	Broken bool // something in it could not be read, or names nothing
 }
 
 // MarkingWork is what became of numbered markings in a sitting.
@@ -114,6 +116,8 @@ type MarkingWork struct {
 	Event  source.Value[string] `key:"event" doc:"What became of them; placed when not given" eg:"spoilt" one:"placed|spoilt"`
 
 	When time.Time // end of the sitting
+
+	Broken bool // something in it could not be read, or names nothing
 }
 
 // Leak is light where none is wanted.
