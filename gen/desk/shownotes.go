@@ -47,9 +47,15 @@ func NotesFor(ctx context.Context, env gen.Env, name string, opts NotesOptions) 
 	if out.Findings.Stops() {
 		return out, ctx.Err()
 	}
-	if until := s.Front.Embargo; until.Set && b.Now.Before(until.V.In(b.Shop.Zone)) {
-		out.Findings.Add(tally.RuleAhead.At(until.At, "post it after that", "this sitting is under embargo until %s", until.V))
+	for what, until := range map[string]journal.Val[journal.Moment]{"sitting": s.Front.Embargo, "build": b.Build.Front.Embargo} {
+		if until.Set && b.Now.Before(until.V.In(b.Shop.Zone)) {
+			out.Findings.Add(tally.RuleAhead.At(until.At, "post it after that", "this %s is under embargo until %s", what, until.V))
+		}
 	}
+	if d := s.Front.Draft; d.V {
+		out.Findings.Add(tally.RuleAhead.At(d.At, "take the key away first", "this sitting is a draft"))
+	}
+	out.Findings.Sort()
 	notes := notesOf(b, s)
 	var found source.Findings
 	if opts.VTT {

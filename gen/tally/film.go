@@ -11,8 +11,8 @@ var RuleChapterTime = &source.Rule{Name: "chapter-time", Severity: source.Stop,
 // RuleAhead is broken by show notes written before their day.
 var RuleAhead = &source.Rule{Name: "under-embargo", Severity: source.Warn,
 	Source: "the workshop's own agreement with the sender",
-	Reason: "A description posted early breaks the embargo as surely as the film would.",
-	Keys:   "sitting: embargo"}
+	Reason: "A description posted early breaks the embargo, or shows the draft, as surely as the film would.",
+	Keys:   "build: embargo; sitting: embargo, draft"}
 
 // RuleNoChapters is broken when chapters are asked for and there are none.
 var RuleNoChapters = &source.Rule{Name: "no-chapters", Severity: source.Stop, Source: "WebVTT",
