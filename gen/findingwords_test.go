@@ -279,6 +279,7 @@ var putTogether = []*regexp.Regexp{
 	regexp.MustCompile(`^Try one |^(?:and )?only those two were |^There is nothing to compare yet: \{\} parts? affected, no `), // the suspects of a problem, one to a few
 	regexp.MustCompile(`^the \{\}(?:st|nd|rd|th) percentile of `),                                                              // a place among people, with its ending
 	regexp.MustCompile(`^\{\} parts? had to be |^no light leaks found$|^\{\} at the bench in \{\} sittings$`),                  // a count and its noun
+	regexp.MustCompile(`^(?:[a-z-]+ ){1,3}on \{\}$`),                                                                           // a fault of a kit and its part
 	regexp.MustCompile(`^the current on day one of \{\}$|^when the coats were laid of \{\}$`),                                  // what a repair sheet lacks, and of what
 }
 

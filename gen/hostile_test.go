@@ -304,7 +304,7 @@ func markdownThatFits(t *testing.T, list []string) string {
 var stay = []string{
 	"build.areas.encloses", "build.choices.options.photo", "build.circuits.feed.wire", "build.circuits.fibres.from", "build.circuits.junctions.wire",
 	"build.lead", "build.outline.file", "build.repair.photo", "build.silence.on", "rack.kind", "shelf.outline.file", "sitting.before closing.photo",
-	"sitting.lit", "sitting.parts.to", "sitting.photos.file", "sitting.photos.pair", "sitting.video.address", "workshop.address", "workshop.theme", "workshop.time zone",
+	"sitting.lit", "sitting.parts.to", "sitting.photos.file", "sitting.photos.pair", "sitting.video.address", "workshop.address", "workshop.currency", "workshop.theme", "workshop.time zone",
 }
 
 // hostileFill is what the tests below share: the words, and the strings that

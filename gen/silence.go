@@ -32,25 +32,35 @@ func quiet(found []source.Finding, by ...silences) {
 }
 
 // settle puts the findings of a pass in order: those that are silenced are
-// marked, and silences that are wrong or idle are reported.
+// marked, what one closing left open is one finding, and silences that are wrong
+// or idle are reported.
 func settle(found *source.Findings, shop *journal.Workshop) {
 	of := shop.Settings.Silence
-	for i := range *found {
+	found.Sort()
+	quietIn(*found, shop)
+	each := slices.Clone(*found)
+	*found = paint.FoldClosings(withoutEchoes(*found))
+	quietIn(*found, shop)
+	each.Add(*found...)
+	found.Add(checkSilences(each, "the workshop", of)...)
+	for _, b := range shop.Builds {
+		found.Add(checkSilences(each, b.Front.Name.Or(b.Slug), b.Front.Silence)...)
+	}
+	found.Sort()
+}
+
+// quietIn marks the findings that a workshop or the builds they stand in silence.
+func quietIn(found source.Findings, shop *journal.Workshop) {
+	for i := range found {
 		var own silences
-		if rest, ok := strings.CutPrefix((*found)[i].At.Name(), "builds/"); ok {
+		if rest, ok := strings.CutPrefix(found[i].At.Name(), "builds/"); ok {
 			slug, _, _ := strings.Cut(rest, "/")
 			if b, ok := shop.Build(slug); ok {
 				own = b.Front.Silence
 			}
 		}
-		quiet((*found)[i:i+1], own, of)
+		quiet(found[i:i+1], own, shop.Settings.Silence)
 	}
-	found.Add(checkSilences(*found, "the workshop", of)...)
-	for _, b := range shop.Builds {
-		found.Add(checkSilences(*found, b.Front.Name.Or(b.Slug), b.Front.Silence)...)
-	}
-	*found = withoutEchoes(*found)
-	found.Sort()
 }
 
 // withoutEchoes leaves out what other rooms say of a value that could not be

@@ -50,7 +50,8 @@ func shelveVerb(c *common) *cobra.Command {
 	flags.StringVar(&f.date, "date", "", "`none` leaves the date out, so that the same build gives the same bytes on every day")
 	flags.BoolVar(&f.check, "check", false, "verify an archive instead: shelve --check BAG")
 	flags.BoolVar(&f.restore, "restore", false, "bring a build back instead: shelve --restore BAG WORKSHOP")
-	flags.BoolVar(&f.withTheme, "with-theme", false, "restore the workshop's own theme too, from an archive that you trust: it becomes part of the site")
+	flags.BoolVar(&f.withTheme, "with-theme", false,
+		"restore the workshop's own theme too, from an archive that you trust: it becomes part of the site")
 	flags.BoolVar(&f.catalogue, "catalogue", false, "write a contents page over archives instead: shelve --catalogue FOLDER")
 	flagWords(verb, "photos", words("originals", "renditions"))
 	flagWords(verb, "date", words("none"))

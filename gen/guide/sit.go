@@ -120,7 +120,8 @@ func (d *Draft) pick(content fs.FS, shop *journal.Workshop, b *journal.Build, ph
 	}
 	for _, name := range spare {
 		info, err := photo.Inspect(content, name, photo.Limits{})
-		if p := (snap{name, info.Taken}); err == nil && p.fits(last, today) && !slices.ContainsFunc(d.shown, func(s snap) bool { return s.name == name }) {
+		taken := slices.ContainsFunc(d.shown, func(s snap) bool { return s.name == name })
+		if p := (snap{name, info.Taken}); err == nil && !taken && p.fits(last, today) {
 			d.shown = append(d.shown, p)
 		}
 	}

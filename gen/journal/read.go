@@ -193,7 +193,7 @@ func (w *Workshop) readWall(fsys fs.FS, found *source.Findings) {
 // so that several can be read at once.
 func (w *Workshop) ReadBuild(fsys fs.FS, b *Build) source.Findings {
 	var found source.Findings
-	var listing Workshop // its own list of files: w is shared between workers
+	listing := Workshop{top: []string{b.Dir}} // its own list of files: w is shared between workers; the folder was there a moment ago
 	names := listing.list(fsys, b.Dir, &found)
 	b.Hidden = listing.Hidden
 	for _, name := range names {

@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"spruelight/gen/source"
 )
@@ -25,7 +26,7 @@ var (
 // listPictures notes the pictures at the top of the build's folder and in its
 // photos.
 func (b *Build) listPictures(fsys fs.FS, top []string, found *source.Findings) {
-	var listing Workshop
+	listing := Workshop{top: []string{path.Join(b.Dir, "photos")}}
 	for _, name := range top {
 		if isPicture(name) {
 			b.Pictures = append(b.Pictures, path.Join(b.Dir, name))
@@ -84,8 +85,8 @@ func mentions(text, base string) bool {
 		if i < 0 {
 			return false
 		}
-		before := []rune(text[max(0, i-4):i])
-		if n := len(before); n == 0 || !unicode.IsLetter(before[n-1]) && !unicode.IsDigit(before[n-1]) && !strings.ContainsRune("-_.", before[n-1]) {
+		before, size := utf8.DecodeLastRuneInString(text[:i])
+		if size == 0 || !unicode.IsLetter(before) && !unicode.IsDigit(before) && !strings.ContainsRune("-_.", before) {
 			return true
 		}
 		text = text[i+len(base):]
@@ -107,5 +108,6 @@ func (w *Workshop) CheckUnshown(b *Build) source.Findings {
 	if more := len(list) - most; more > 0 {
 		says += fmt.Sprintf(" and %d more", more)
 	}
-	return source.Findings{ruleUnshown.At(b.File.Whole(), "name them under photos in a sitting, or move them away", "photos that no text shows: %s", says)}
+	return source.Findings{ruleUnshown.At(b.File.Whole(),
+		"name them under photos in a sitting, or move them away", "photos that no text shows: %s", says)}
 }

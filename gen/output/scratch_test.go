@@ -30,7 +30,8 @@ func TestSweep(t *testing.T) {
 	put(t, live, tree{"a": "x"})
 	Sweep()
 	name := filepath.Base(live)
-	mustHold(t, dir, tree{"spruelight-mine/a": "x", "other/a": "x", "spruelight-restore-link": "-> " + filepath.Join(dir, "other"), name + "/a": "x", name + ".lock": ""})
+	mustHold(t, dir, tree{"spruelight-mine/a": "x", "other/a": "x", "spruelight-restore-link": "-> " + filepath.Join(dir, "other"),
+		name + "/a": "x", name + ".lock": ""})
 	remove()
 	mustHold(t, dir, tree{"spruelight-mine/a": "x", "other/a": "x", "spruelight-restore-link": "-> " + filepath.Join(dir, "other")})
 }
@@ -40,8 +41,8 @@ func TestSweep(t *testing.T) {
 func TestTidy(t *testing.T) {
 	dir := t.TempDir()
 	const id = "0123456789abcdef"
-	stays := tree{".site." + notePurpose: "{}", ".site.staging-" + id + "/index.html": "x", ".live.staging-" + id: "half", ".a.lock": "somebody's own",
-		"b.md": "x", ".c.staging-mine": "x"}
+	stays := tree{".site." + notePurpose: "{}", ".site.staging-" + id + "/index.html": "x", ".live.staging-" + id: "half",
+		".a.lock": "somebody's own", "b.md": "x", ".c.staging-mine": "x"}
 	put(t, dir, stays)
 	put(t, dir, tree{".b.md.staging-" + id: "half", ".d.lock": "", ".e.lock-holder": "{}", ".f.staging-" + id + "/build.md": "x"})
 	fl, err := tryLock(filepath.Join(dir, ".live.lock"))

@@ -186,10 +186,12 @@ func seen(times []time.Time, at time.Time) bool {
 }
 
 func (k *Closing) readings() (PointState, source.Message) {
-	var missing []string
+	var missing, late []string
 	var outside []source.Message
 	for _, r := range k.Readings {
 		switch {
+		case r.Text.Empty() && r.Late.Known():
+			late = append(late, r.At)
 		case r.Text.Empty():
 			missing = append(missing, r.At)
 		case !r.Within:
@@ -199,8 +201,12 @@ func (k *Closing) readings() (PointState, source.Message) {
 	switch {
 	case len(outside) > 0:
 		return Open, source.Say("%s", source.List{Of: source.Anys(outside), Sep: "; "})
+	case len(missing) > 0 && len(late) > 0:
+		return Open, source.Say("not measured: %s; measured only after it was closed: %s", source.Row(missing), source.Row(late))
 	case len(missing) > 0:
 		return Open, source.Say("not measured: %s", source.Row(missing))
+	case len(late) > 0:
+		return Open, source.Say("measured only after it was closed: %s", source.Row(late))
 	}
 	return Met, source.Say("%d measured", len(k.Readings))
 }
@@ -303,8 +309,12 @@ func (c *Card) findings(a *Area) []source.Finding {
 		if p.State == Open {
 			do := source.Say("do it while the area can still be opened and write it down, "+
 				"like %s; where it may stay so, say why under silence in the area", p.note)
-			found = append(found, p.Rule.At(a.Closing.Closed.At, do, "%s was closed with a point open: %s: %s", a.Name.V, p.What, p.Detail))
+			f := p.Rule.At(a.Closing.Closed.At, do, "%s was closed with a point open: %s: %s", a.Name.V, p.What, p.Detail)
+			if p.Rule == ruleClosedReading {
+				f = a.Closing.lateReadings(f)
+			}
+			found = append(found, f)
 		}
 	}
-	return found
+	return append(found, a.Closing.twice(a.Name.V)...)
 }

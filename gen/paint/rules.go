@@ -19,6 +19,7 @@ var Rules = []*source.Rule{
 	ruleReading, ruleMeterEnd, ruleBlockingThin, ruleLeakOpen, ruleLeakReason,
 	ruleClosedLamp, ruleClosedReading, ruleClosedBlocking, ruleClosedCured, ruleClosedLeak, ruleClosedCheck,
 	ruleClosedSoak, ruleClosedWiggle, ruleClosedWires, ruleClosedPhoto,
+	ruleClosedOpen, ruleClosedTwice,
 	ruleMixFamilies, ruleMixMeasures, ruleMixThin,
 }
 

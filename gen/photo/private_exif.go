@@ -70,11 +70,11 @@ func (s *stripper) exif(block []byte) ([]byte, bool) {
 		return nil, s.unknown()
 	}
 	thumb := t.thumbnail(next)
-	if t.hides() {
+	if s.gone == before { // else it is written anew, and what nothing leads to goes
+		if !t.hides() {
+			return block, true
+		}
 		s.gone.Unknown++
-	}
-	if s.gone == before {
-		return block, true
 	}
 	w := &tiffWriter{order: t.order}
 	w.b = w.order.AppendUint32(append(w.b, block[:4]...), 8)

@@ -93,7 +93,8 @@ func plant(t *testing.T, exiftool string, data []byte, suffix, order string) []b
 		"-EXIF:ImageUniqueID=" + plantedNumber, "-IFD0:HostComputer=" + plantedOwner, "-MakerNoteUnknownText=" + plantedPlace + plantedNumber,
 		"-EXIF:UserComment=54.0903, 8.5012 " + plantedPlace, "-XMP-exif:GPSLatitude=54.0903", "-XMP-photoshop:City=" + plantedPlace,
 		"-XMP-iptcCore:Location=" + plantedPlace, "-XMP-aux:SerialNumber=" + plantedNumber, "-XMP-aux:OwnerName=" + plantedOwner,
-		"-Make=Cellar Optics", "-Model=C1", "-Artist=the keeper", "-ExposureTime=1/50", "-Orientation#=6", "-DateTimeOriginal=2026:02:14 19:30:05"}
+		"-Make=Cellar Optics", "-Model=C1", "-Artist=the keeper", "-ExposureTime=1/50", "-Orientation#=6",
+		"-DateTimeOriginal=2026:02:14 19:30:05"}
 	small, err := os.ReadFile(filepath.Join("testdata", "kinds", "444.jpg"))
 	for file, content := range map[string][]byte{name: data, thumb: small} {
 		if err == nil {
@@ -110,7 +111,8 @@ func plant(t *testing.T, exiftool string, data []byte, suffix, order string) []b
 	}
 	switch suffix {
 	case ".jpg":
-		more = append(more, "-IPTC:City="+plantedPlace, "-IPTC:Sub-location="+plantedPlace, "-MIE:City="+plantedPlace, "-Comment=taken at latitude 54 in "+plantedPlace)
+		more = append(more, "-IPTC:City="+plantedPlace, "-IPTC:Sub-location="+plantedPlace, "-MIE:City="+plantedPlace,
+			"-Comment=taken at latitude 54 in "+plantedPlace)
 	case ".png":
 		more = append(more, "-PNG:Source=C1 number "+plantedNumber, "-PNG:Comment=GPS 54.0903, 8.5012 "+plantedPlace)
 	}
@@ -130,7 +132,8 @@ func plantByHand(t *testing.T, data []byte, suffix string) []byte {
 		extended := "http://ns.adobe.com/xmp/extension/\x00" + strings.Repeat("A", 32) + "\x00\x00\x00\x10\x00\x00\x00\x00<x>" + string(marks)
 		mpf := append([]byte("MPF\x00II*\x00\x08\x00\x00\x00"), make([]byte, 40)...)
 		data = after(data, segment(0xe1, []byte(extended)), segment(0xe2, mpf), segment(0xe5, marks),
-			segment(0xeb, append([]byte("JP\x00\x01\x00\x00\x00\x01\x00\x00\x00\x20jumb"), marks...)), segment(0xe0, append([]byte("JFXX\x00\x10"), marks...)))
+			segment(0xeb, append([]byte("JP\x00\x01\x00\x00\x00\x01\x00\x00\x00\x20jumb"), marks...)),
+			segment(0xe0, append([]byte("JFXX\x00\x10"), marks...)))
 		end := len(data)
 		if whole, ok := pictureEnd(data, 2); ok {
 			end = whole
@@ -143,7 +146,8 @@ func plantByHand(t *testing.T, data []byte, suffix string) []byte {
 		z.Write(append([]byte("owner name "), marks...))
 		z.Close()
 		data = afterIHDR(data, chunk("tEXt", append([]byte("Location\x00"), marks...)),
-			chunk("zTXt", append([]byte("Comment\x00\x00"), packed.Bytes()...)), chunk("iTXt", append([]byte("Title\x00\x01\x00en\x00\x00"), packed.Bytes()...)),
+			chunk("zTXt", append([]byte("Comment\x00\x00"), packed.Bytes()...)),
+			chunk("iTXt", append([]byte("Title\x00\x01\x00en\x00\x00"), packed.Bytes()...)),
 			chunk("caBX", marks), chunk("prVt", marks))
 		data = append(data, marks...)
 	case ".webp":
@@ -322,6 +326,12 @@ func TestPrivateLeavesNoMark(t *testing.T) {
 func TestPrivateLeavesAloneOrRefuses(t *testing.T) {
 	original := testdata(t, "kinds/444.jpg")
 	profile := segment(0xe2, append([]byte("ICC_PROFILE\x00\x01\x01"), bytes.Repeat([]byte{7}, 300)...))
+	exif := func(block []byte, more string) []byte {
+		return segment(0xe1, append(append([]byte("Exif\x00\x00"), block...), more...))
+	}
+	iptc := func(set string) []byte {
+		return segment(0xed, []byte("Photoshop 3.0\x008BIM\x04\x04\x00\x00\x00\x00\x00\x06"+set))
+	}
 	xmp := func(text string) []byte { return segment(0xe1, []byte("http://ns.adobe.com/xap/1.0/\x00"+text)) }
 	const rdf = `<x:xmpmeta xmlns:x="adobe:ns:meta/"><rdf:RDF xmlns:rdf="http://www.w3.org/1999/02/22-rdf-syntax-ns#"><rdf:Description `
 	const dc = `xmlns:dc="http://purl.org/dc/elements/1.1/" dc:format="image/jpeg"/></rdf:RDF></x:xmpmeta>`
@@ -338,9 +348,11 @@ func TestPrivateLeavesAloneOrRefuses(t *testing.T) {
 		{"XMP with a place", after(original, xmp(rdf+`xmlns:p="http://ns.adobe.com/photoshop/1.0/" p:City="x" `+dc)), "places removed: 1"},
 		{"XMP of a maker", after(original, xmp(rdf+`xmlns:m="http://maker.example/" m:X="x" `+dc)), "other blocks dropped: 1"},
 		{"XMP that is no XML", after(original, xmp("<x")), "other blocks dropped: 1"},
-		{"IPTC with a place", after(original, segment(0xed, []byte("Photoshop 3.0\x008BIM\x04\x04\x00\x00\x00\x00\x00\x06\x1c\x02\x5a\x00\x01x"))), "places removed: 1"},
-		{"IPTC without", after(original, segment(0xed, []byte("Photoshop 3.0\x008BIM\x04\x04\x00\x00\x00\x00\x00\x06\x1c\x02\x50\x00\x01x"))), ""},
-		{"a table for printers", after(original, segment(0xe1, append(append([]byte("Exif\x00\x00"), tiff(0, [4]uint32{tagPrintIM, 7, 8, 26})...), "PrintIM\x00"...))), ""},
+		{"IPTC with a place", after(original, iptc("\x1c\x02\x5a\x00\x01x")), "places removed: 1"},
+		{"IPTC without", after(original, iptc("\x1c\x02\x50\x00\x01x")), ""},
+		{"a table for printers", after(original, exif(tiff(0, [4]uint32{tagPrintIM, 7, 8, 26}), "PrintIM\x00")), ""},
+		{"a place in EXIF", after(original, exif(tiff(0, [4]uint32{tagGPS, 4, 1, 26}), string(tiff(0, [4]uint32{1, 2, 2, 'N'})[8:]))), "places removed: 1"},
+		{"what no entry leads to", after(original, exif(tiff(0), "hidden")), "other blocks dropped: 1"},
 		{"a film behind the picture", append(bytes.Clone(original), "\x00\x00\x00\x18ftypmp42"...), "data behind the picture dropped: 1"},
 		{"broken EXIF", after(original, segment(0xe1, []byte("Exif\x00\x00II*\x00\xff\xff\xff\x00"))), "other blocks dropped: 1"},
 		{"cut off", original[:len(original)/2], refused},

@@ -153,7 +153,8 @@ func (p *packing) readme() string {
 		"    the stock they name. They are a workshop that spruelight reads, and hold\n" +
 		"    all that was written, also what pages do not show.")
 	line("photos/, photos.csv")
-	line("    The pictures, and a table of what each shows, where it is\n    shown and what was taken out of it. %s.", topic.Heading(p.photoTerms()))
+	line("    The pictures, and a table of what each shows, where it is\n    shown and what was taken out of it. %s.",
+		topic.Heading(p.photoTerms()))
 	if len(p.site.Circuits) > 0 {
 		line("netlists/")
 		line("    Each circuit for a SPICE simulator.")

@@ -157,7 +157,7 @@ func TestRestoredAloneIsTheSame(t *testing.T) {
 		if err := os.WriteFile(settings, []byte(c.settings), 0o644); err != nil {
 			t.Fatal(err)
 		}
-		a, err := shelving.Shelve(context.Background(), shelveEnv(t, shop), c.slug, shelving.Options{Anyway: true})
+		a, err := shelving.Shelve(context.Background(), shelveEnv(t, shop), c.slug, shelving.Options{Anyway: true, Embargoed: true})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -443,7 +443,7 @@ func TestShelveRefuses(t *testing.T) {
 	if _, err := shelving.Shelve(context.Background(), shelveEnv(t, exampleDir), "marrem", shelving.Options{}); err == nil || !strings.Contains(err.Error(), "did you mean \"marram\"?") {
 		t.Errorf("a build that is not there: %v", err)
 	}
-	a, err := shelving.Shelve(context.Background(), shelveEnv(t, exampleDir), "marram", shelving.Options{Anyway: true})
+	a, err := shelving.Shelve(context.Background(), shelveEnv(t, exampleDir), "marram", shelving.Options{Anyway: true, Embargoed: true})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -10,14 +10,15 @@ import (
 	"spruelight/gen/paint"
 	"spruelight/gen/quantity"
 	"spruelight/gen/source"
+	"spruelight/gen/topic"
 )
 
 // readied notes what was looked at before closing; a later note replaces an
 // earlier one.
 func (g *gathering) readied(s *journal.Sitting, r journal.Readied) {
 	a := g.area(r.Area.V)
-	if a == nil {
-		return
+	if a == nil || a.Closing.Closed.Set && g.startOf(s).After(a.Closing.Closed.V) {
+		return // of a closed area there is nothing left to look at
 	}
 	for _, c := range r.Checks {
 		if c.Set {
@@ -46,7 +47,7 @@ func (g *gathering) lit(a *paint.Area) paint.Closing {
 			if !g.inside(a, branch, refs, &out) {
 				continue
 			}
-			out.Readings = append(out.Readings, g.lastReading(branch, refs))
+			out.Readings = append(out.Readings, g.lastReading(branch, refs, g.shut(a.Name.V)))
 			out.Unreachable = append(out.Unreachable, leadText(branch))
 			if c.Entry.Set && !slices.Contains(entries, c.Entry.V) {
 				entries = append(entries, c.Entry.V)
@@ -84,6 +85,18 @@ func (g *gathering) inside(a *paint.Area, b *circuit.Branch, refs []string, out 
 	return len(out.Lamps) > before
 }
 
+// shut is when an area was first glued shut; zero while it is open.
+func (g *gathering) shut(area string) time.Time {
+	for _, s := range g.Sittings {
+		for _, c := range s.Front.Closed {
+			if c.Area.V == area {
+				return g.At(s, c.When, topic.EndOfDay)
+			}
+		}
+	}
+	return time.Time{}
+}
+
 // litOn lists when a lamp was seen to light.
 func (g *gathering) litOn(ref string) []time.Time {
 	var out []time.Time
@@ -110,12 +123,17 @@ func leadText(b *circuit.Branch) source.Message {
 
 // lastReading is the last one taken on a branch or at one of its lamps, judged
 // against the band that was worked out for it; one that could not be judged,
-// for want of an operating point, counts as it was written.
-func (g *gathering) lastReading(b *circuit.Branch, refs []string) paint.EnclosedReading {
+// for want of an operating point, counts as it was written. What was read after
+// the area was shut proves nothing of how it was closed.
+func (g *gathering) lastReading(b *circuit.Branch, refs []string, shut time.Time) paint.EnclosedReading {
 	out := paint.EnclosedReading{At: b.Name.V}
 	for _, s := range g.Sittings {
 		for _, r := range s.Front.Read {
 			if r.Where.V != b.Name.V && !slices.Contains(refs, r.Where.V) {
+				continue
+			}
+			if !shut.IsZero() && g.startOf(s).After(shut) {
+				out.Late = r.At
 				continue
 			}
 			out.Within, out.Band = true, source.Message{}

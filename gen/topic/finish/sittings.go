@@ -35,8 +35,15 @@ func (g *gathering) sitting(s *journal.Sitting) {
 		g.readied(s, r)
 	}
 	for _, c := range f.Closed {
-		if a := g.area(c.Area.V); a != nil && !a.Closing.Closed.Set {
-			a.Closing.Closed = source.Written(g.At(s, c.When, topic.EndOfDay), c.Area.At)
+		a := g.area(c.Area.V)
+		if a == nil {
+			continue
+		}
+		when := source.Written(g.At(s, c.When, topic.EndOfDay), c.Area.At)
+		if a.Closing.Closed.Set {
+			a.Closing.Again = append(a.Closing.Again, when)
+		} else {
+			a.Closing.Closed = when
 		}
 	}
 }
