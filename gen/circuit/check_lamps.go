@@ -44,7 +44,8 @@ func (c *checks) lights(b *BranchResult) bool {
 		remedy = source.Say("give each its own resistor, or take a supply of %s or more", supplyFor(need))
 	}
 	c.found.Add(ruleCannotLight.At(b.Declared.place(), remedy, says,
-		b.Name, lamps, quantity.About(quantity.Volts(need)), quantity.About(wanted), quantity.About(quantity.Volts(have)), quantity.About(b.Current.Nominal)))
+		b.Name, lamps, quantity.About(quantity.Volts(need)), quantity.About(wanted),
+		quantity.About(quantity.Volts(have)), quantity.About(b.Current.Nominal)))
 	return false
 }
 

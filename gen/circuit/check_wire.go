@@ -39,7 +39,8 @@ func (c *checks) wire(b *BranchResult) {
 	}
 	c.found.Add(ruleWireDrop.At(at, source.Say("use %s wire or thicker there, or a shorter run", c.thicker(worst)),
 		"branch %q loses %s of %s in wire, most of it (%s at %s) in %s",
-		b.Name, quantity.About(b.WireDrop), quantity.About(s.Supply.Terminal.Nominal), quantity.About(worst.Drop), quantity.About(worst.Current), name))
+		b.Name, quantity.About(b.WireDrop), quantity.About(s.Supply.Terminal.Nominal),
+		quantity.About(worst.Drop), quantity.About(worst.Current), name))
 }
 
 // thicker returns the gauge with which a run would lose a fortieth of the supply.

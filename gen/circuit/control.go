@@ -100,7 +100,8 @@ func checkBanding(in *Input, b *BranchResult) source.Findings {
 	if r <= MostRipple {
 		return nil
 	}
-	remedy := source.Say("dim with %s or more, with a larger resistor, or expose longer", quantity.Amount{Value: 1 / (MostRipple * exposure), Unit: "Hz", Digits: 2})
+	remedy := source.Say("dim with %s or more, with a larger resistor, or expose longer",
+		quantity.Amount{Value: 1 / (MostRipple * exposure), Unit: "Hz", Digits: 2})
 	return source.Findings{ruleBanding.At(b.Declared.Control.At, remedy,
 		"branch %q is dimmed at %v: %s pulses in an exposure of 1/%s s, a ripple of about %s",
 		b.Name, b.Control.Frequency, bare(1/float64(r), 2), bare(1/exposure, 3), quantity.About(r))}

@@ -5,7 +5,8 @@ import "spruelight/gen/quantity"
 // The sums by which figures are made.
 var (
 	exactResistor = &quantity.Formula{Name: "exact resistor", Sum: "R = (U − ΣV) / I − R_l", Unit: "Ω",
-		Where: []string{"R: resistor, Ω", "U: voltage at the junction, V", "ΣV: forward voltages of the lamps in series at the wanted current, V", "I: wanted current, A", "R_l: resistance of its lead there and back, Ω"},
+		Where: []string{"R: resistor, Ω", "U: voltage at the junction, V",
+			"ΣV: forward voltages of the lamps in series at the wanted current, V", "I: wanted current, A", "R_l: resistance of its lead there and back, Ω"},
 
 		Source: "Ohm's law and Kirchhoff's voltage law",
 		Note:   "The value fitted is the next preferred one above, and higher where the freshest supply and the lowest forward voltage would take a lamp over its limit."}
@@ -30,7 +31,8 @@ var (
 		Where:  []string{"I: current in the wire, A", "R: its resistance there and back, Ω"},
 		Source: "Ohm's law", Note: "What a shared feed loses depends on all branches behind it; the circuit is solved as a whole."}
 	runOhms = &quantity.Formula{Name: "wire with contacts", Sum: "R = l / (58 · A) + R_c", Unit: "Ω",
-		Where:  []string{"R: resistance there and back, Ω", "l: length of the wire there and back, m", "A: cross-section, mm²", "R_c: resistance of its contacts, Ω"},
+		Where: []string{"R: resistance there and back, Ω", "l: length of the wire there and back, m", "A: cross-section, mm²",
+			"R_c: resistance of its contacts, Ω"},
 		Source: "IEC 60028: 1/58 Ω·mm²/m"}
 	currents = &quantity.Formula{Name: "total current", Sum: "I = ΣI_b", Unit: "A",
 		Where: []string{"I_b: currents of the branches, A"}, Source: "Kirchhoff's current law, modified nodal analysis"}
@@ -62,7 +64,8 @@ var (
 		Where:  []string{"ΔT: by how many kelvin it warms", "P: heat of lamps and resistors in it, W", "V: its volume, m³, taken as a cube"},
 		Source: "2 W/(m²·K) through the shell: handbook values from memory, lowered to fit one measured shell", Note: "An estimate."}
 	bankHours = &quantity.Formula{Name: "power bank", Sum: "t = 3.7 V · Q · k / (U · I)", Unit: "h",
-		Where:  []string{"t: hours", "Q: capacity on the label, Ah", "k: what the converter leaves, 85 % (75 to 90 %)", "U: its own voltage, V", "I: current drawn on average, A"},
+		Where: []string{"t: hours", "Q: capacity on the label, Ah", "k: what the converter leaves, 85 % (75 to 90 %)",
+			"U: its own voltage, V", "I: current drawn on average, A"},
 		Source: bankSource}
 	flashRate = &quantity.Formula{Name: "timer", Sum: "f = 1.44 / ((R_A + 2 · R_B) · C)", Unit: "Hz",
 		Where:  []string{"f: flashes a second, Hz", "R_A, R_B: the timer's resistors, Ω", "C: its capacitor, F"},

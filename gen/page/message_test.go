@@ -67,3 +67,18 @@ func TestValuesFollowTheLanguage(t *testing.T) {
 		}
 	}
 }
+
+// Where the workshop measures in inches, every length in a message is: declared
+// ones, worked-out ones, wires, and the ends of a range.
+func TestLengthsInInches(t *testing.T) {
+	for language, want := range map[string]string{"en": "7 in, 8.03 in, 2 ± 0.05 in, 34 AWG, 5 V", "de": "7 in, 8,03 in, 2 ± 0,05 in, 34 AWG, 5 V"} {
+		w := words(t, language)
+		w.PrintBy(quantity.Printer{Inches: true})
+		limits := quantity.Measured{Value: 0.0508, Low: 0.04953, High: 0.05207}
+		m := source.Say("%s", source.Row([]any{quantity.Metres(7 * 0.0254), quantity.About(quantity.Metres(0.204)), limits,
+			quantity.WireSize{Copper: quantity.AWG(34), Text: "34 AWG"}, quantity.Volts(5)}))
+		if got := w.Message(m); got != want {
+			t.Errorf("%s: %q, want %q", language, got, want)
+		}
+	}
+}

@@ -92,7 +92,8 @@ type (
 )
 
 // functions that a formula may name.
-var functions = map[string]func(float64) float64{"ln": math.Log, "log₁₀": math.Log10, "√": math.Sqrt, "−": func(x float64) float64 { return -x }}
+var functions = map[string]func(float64) float64{"ln": math.Log, "log₁₀": math.Log10, "√": math.Sqrt,
+	"−": func(x float64) float64 { return -x }}
 
 var exponents = map[string]float64{"²": 2, "³": 3}
 

@@ -5,7 +5,8 @@ import "spruelight/gen/quantity"
 // The sums by which figures are made.
 var (
 	weekly = &quantity.Formula{Name: "pace", Sum: "p = h / (d / 7)", Unit: "h a week", Digits: 2,
-		Where:  []string{"p: bench hours a week", "h: hours of the last six weeks", "d: their days, or the days since the first sitting where that is later, a week at least"},
+		Where: []string{"p: bench hours a week", "h: hours of the last six weeks",
+			"d: their days, or the days since the first sitting where that is later, a week at least"},
 		Source: "six weeks: common practice, no source"}
 	hourly = &quantity.Formula{Name: "cost of a bench hour", Sum: "r = C / h",
 		Where: []string{"C: what was spent, kit included", "h: hours at the bench"}, Source: "arithmetic"}

@@ -143,7 +143,7 @@ func TestShopping(t *testing.T) {
 		"lamp warm-white-3mm": "2", "lamp amber-0603": "4", "lamp green-0402": "2", "lamp red-0402": "1", "resistor 430 Ω, 1/8 W, ±5 %": "3",
 		"driver constant current, 8 mA": "1", "fuse 250 mA": "1", "switch slide switch in the base": "1", "supply usb-5v, 5 V": "1", "cells LR6": "2",
 		"fibre 0.5 mm":    "1.7 m", // 12 strands of 120 mm with 15 % to spare: 1.656 m
-		"wire 28 AWG red": "0.4 m",
+		"wire 28 AWG red": "400 mm",
 	} {
 		if got[what] != count {
 			t.Errorf("%s: %q, want %s; all: %v", what, got[what], count, got)

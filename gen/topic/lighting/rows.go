@@ -83,8 +83,8 @@ type BranchRow struct {
 	Rating                string
 	Rings                 []Ring
 	Lower, Higher         quantity.Figure // currents with the values beside the chosen one
-	LowerOhms, HigherOhms string
-	Limiter               string // what is shown for the resistor
+	LowerOhms, HigherOhms quantity.Marked
+	Limiter               any // what is shown for the resistor
 	Controlled            bool
 	Work                  []quantity.Figure // the branch's numbers with their working
 	LampRows              []LampRow
@@ -107,20 +107,22 @@ type Ring struct {
 
 // Branch prepares a branch of a solved circuit for its row.
 func Branch(s *circuit.Solution, b *circuit.BranchResult) BranchRow {
-	r := BranchRow{BranchResult: b, Want: quantity.FigureOf("wanted", b.Wanted), Mean: quantity.FigureOf("on average", b.Average), Exact: quantity.FigureOf("exactly", b.Resistor.Exact),
+	r := BranchRow{BranchResult: b, Want: quantity.FigureOf("wanted", b.Wanted),
+		Mean: quantity.FigureOf("on average", b.Average), Exact: quantity.FigureOf("exactly", b.Resistor.Exact),
 		Amps: cellOf("current", b.Current), Over: cellOf("volts over it", b.Resistor.Volts), Warmth: cellOf("heat", b.Resistor.Heat),
-		Head: quantity.FigureOf("headroom", b.Headroom), Lost: quantity.FigureOf("lost in wire", b.WireDrop), Controlled: b.Control.Kind != circuit.Steady}
+		Head: quantity.FigureOf("headroom", b.Headroom), Lost: quantity.FigureOf("lost in wire", b.WireDrop),
+		Controlled: b.Control.Kind != circuit.Steady}
 	r.Work = b.Figures(s)
 	if len(s.Junctions) > 1 {
 		r.JunctionName = s.JunctionName(b.Junction)
 	}
 	switch b.Kind {
 	case circuit.Auto, circuit.Fixed:
-		r.Limiter, r.Rating = quantity.Marked(b.Resistor.Ohms).String(), quantity.Rating(b.Resistor.Rating).String()
-		r.Lower, r.LowerOhms = quantity.FigureOf("with the value below", b.Resistor.Below.Current), b.Resistor.Below.Ohms.Code()
-		r.Higher, r.HigherOhms = quantity.FigureOf("with the value above", b.Resistor.Above.Current), b.Resistor.Above.Ohms.Code()
+		r.Limiter, r.Rating = quantity.Marked(b.Resistor.Ohms), quantity.Rating(b.Resistor.Rating).String()
+		r.Lower, r.LowerOhms = quantity.FigureOf("with the value below", b.Resistor.Below.Current), quantity.Marked(b.Resistor.Below.Ohms)
+		r.Higher, r.HigherOhms = quantity.FigureOf("with the value above", b.Resistor.Above.Current), quantity.Marked(b.Resistor.Above.Ohms)
 	case circuit.ConstantCurrent:
-		r.Limiter = b.Resistor.Set.String()
+		r.Limiter = b.Resistor.Set
 	}
 	for _, band := range b.Resistor.Bands {
 		var c quantity.Colour
@@ -130,7 +132,8 @@ func Branch(s *circuit.Solution, b *circuit.BranchResult) BranchRow {
 	}
 	for i := range b.Lamps {
 		l := &b.Lamps[i]
-		row := LampRow{LampResult: l, Drop: cellOf("forward voltage", l.Volts), Amps: cellOf("current", l.Current), Light: quantity.FigureOf("intensity", l.Bright)}
+		row := LampRow{LampResult: l, Drop: cellOf("forward voltage", l.Volts), Amps: cellOf("current", l.Current),
+			Light: quantity.FigureOf("intensity", l.Bright)}
 		if l.FullSize > 0 {
 			row.RealSize = quantity.FigureOf("at full size", l.FullSize)
 		}
@@ -161,7 +164,8 @@ func Wire(where source.Message, r circuit.RunResult) WireRow {
 		name = r.Run.Size.V.String()
 	}
 	return WireRow{Where: where, Wire: name, Colour: r.Run.Colour.V, Length: r.Run.Length.V,
-		Ohms: quantity.FigureOf("resistance there and back", r.Ohms), Current: quantity.FigureOf("current", r.Current), Drop: quantity.FigureOf("drop", r.Drop), Work: r.Figures()}
+		Ohms: quantity.FigureOf("resistance there and back", r.Ohms), Current: quantity.FigureOf("current", r.Current),
+		Drop: quantity.FigureOf("drop", r.Drop), Work: r.Figures()}
 }
 
 // LifeRow is how long the cells last.
@@ -209,7 +213,8 @@ func (r PairRow) MayShow() bool { return !r.Shows && r.Worst > r.Threshold }
 
 // Pair prepares a matched group for its row.
 func Pair(s *circuit.Solution, g circuit.MatchedGroup) PairRow {
-	row := PairRow{MatchedGroup: g, Times: topic.CellOf("brightest to dimmest", g.Ratio, 1, g.Worst), Limit: quantity.FigureOf("shows from", g.Threshold)}
+	row := PairRow{MatchedGroup: g,
+		Times: topic.CellOf("brightest to dimmest", g.Ratio, 1, g.Worst), Limit: quantity.FigureOf("shows from", g.Threshold)}
 	for _, i := range g.Branches {
 		row.Members = append(row.Members, s.Branches[i].Name)
 	}
@@ -261,7 +266,8 @@ type FadeRow struct {
 func Fade(branch string, steps []circuit.FadeStep) FadeTable {
 	t := FadeTable{Branch: branch}
 	for _, s := range steps {
-		t.Steps = append(t.Steps, FadeRow{quantity.Figure{Name: "after", Value: s.Seconds, Unit: "s", Digits: 2}, quantity.Figure{Name: "duty", Value: float64(s.Duty), Unit: "share", Digits: 3}, s.Level})
+		t.Steps = append(t.Steps, FadeRow{quantity.Figure{Name: "after", Value: s.Seconds, Unit: "s", Digits: 2},
+			quantity.Figure{Name: "duty", Value: float64(s.Duty), Unit: "share", Digits: 3}, s.Level})
 	}
 	return t
 }
@@ -278,7 +284,8 @@ type ReadingRow struct {
 // Reading prepares a judged reading for its row.
 func Reading(j circuit.JudgedReading, sitting string) ReadingRow {
 	day, _ := time.Parse(time.DateOnly, j.Reading.Taken) // zero where no sitting has it
-	return ReadingRow{j, quantity.Figure{Name: "read", Value: j.Value, Unit: j.Unit}, readingCell("expected", j.Expected, j.Unit), sitting, day}
+	return ReadingRow{j, quantity.Figure{Name: "read", Value: j.Value, Unit: j.Unit},
+		readingCell("expected", j.Expected, j.Unit), sitting, day}
 }
 
 // VerdictRow is the likeliest cause of a day's readings.
