@@ -153,7 +153,8 @@ func (p *photoStage) all() []*site.BuildPhotos {
 func wallPhotos(r *run) *site.BuildPhotos {
 	wall := &site.BuildPhotos{Sets: map[string]photo.Set{}, Taken: map[string]time.Time{}}
 	for file, written := range site.ShownOnWall(r.shop.Wall) {
-		if _, drawn := site.DrawingName(file); drawn || !journal.Pictured(file) || r.hidden.Has(file) || wall.Names(file) || r.photos.Of(file).Names(file) {
+		if _, drawn := site.DrawingName(file); drawn || !journal.Pictured(file) || r.hidden.Has(file) || wall.Names(file) ||
+			r.photos.Of(file).Names(file) {
 			continue
 		}
 		named := site.NamedPhoto{File: file, At: written.At}

@@ -104,7 +104,8 @@ func checkSilences(spoken source.Findings, of string, list silences) source.Find
 		case !slices.ContainsFunc(spoken, func(f source.Finding) bool {
 			return f.Rule.Name == name.V && f.Silenced == strings.TrimSpace(s.Why.V)
 		}):
-			found.Add(paint.RuleSilenceIdle.At(name.At, "remove it, or keep it for what is still to come", "%s: %s is silenced but nothing speaks", of, name.V))
+			found.Add(paint.RuleSilenceIdle.At(name.At, "remove it, or keep it for what is still to come", "%s: %s is silenced but nothing speaks",
+				of, name.V))
 		}
 	}
 	return found

@@ -44,7 +44,8 @@ func thisProgram() string {
 
 // saidBy is what a finished run has to say, for saying it again.
 func saidBy(res *gen.Result, files int) (kept.Said, error) {
-	said := kept.Said{Counts: res.Counts, Files: files, Hidden: res.Hidden, Plain: findingsText(res.Findings, false), Colour: findingsText(res.Findings, true)}
+	said := kept.Said{Counts: res.Counts, Files: files, Hidden: res.Hidden, Plain: findingsText(res.Findings, false),
+		Colour: findingsText(res.Findings, true)}
 	var text bytes.Buffer
 	err := printJSON(&text, res.Findings.Veiled())
 	said.JSON = text.Bytes()

@@ -108,7 +108,8 @@ func (c *common) env(dir string, progress func(string, int, int)) (env gen.Env, 
 		root.Close()
 		return env, nil, err
 	}
-	return gen.Env{Content: root.FS(), Themes: themes.FS, Moment: moment, Wall: c.at != "", Photos: photos, Progress: progress, Version: version()}, func() { root.Close() }, nil
+	return gen.Env{Content: root.FS(), Themes: themes.FS, Moment: moment, Wall: c.at != "", Photos: photos, Progress: progress,
+		Version: version()}, func() { root.Close() }, nil
 }
 
 // inWorkshop opens the workshop that the call names for one piece of work.

@@ -31,7 +31,8 @@ func printFindings(w io.Writer, found source.Findings, colour bool) {
 
 // inAll counts findings: "1 stop, 5 warn, 12 note; stop at a.md:3:8".
 func inAll(found source.Findings) string {
-	return fmt.Sprintf("%d stop, %d warn, %d note%s", found.Count(source.Stop), found.Count(source.Warn), found.Count(source.Note), firstStop(found))
+	return fmt.Sprintf("%d stop, %d warn, %d note%s", found.Count(source.Stop), found.Count(source.Warn), found.Count(source.Note),
+		firstStop(found))
 }
 
 // firstStop points to the first of the findings that stop, which may be far up

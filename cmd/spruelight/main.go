@@ -79,7 +79,8 @@ func command() *cobra.Command {
 	root.CompletionOptions.DisableDefaultCmd = true // completionVerb has our own words
 	root.Flags().BoolP("version", "v", false, "the version of the program")
 	c.flags(root)
-	root.AddCommand(unboxVerb(c), sitVerb(c), benchVerb(c), dryfitVerb(c), assembleVerb(c), reckonVerb(c), shownotesVerb(c), shelveVerb(c), completionVerb(), manVerb(c))
+	root.AddCommand(unboxVerb(c), sitVerb(c), benchVerb(c), dryfitVerb(c), assembleVerb(c), reckonVerb(c), shownotesVerb(c), shelveVerb(c),
+		completionVerb(), manVerb(c))
 	for _, verb := range everyVerb(root) {
 		if verb.ValidArgsFunction == nil {
 			verb.ValidArgsFunction = words() // a value, or nothing: never the files of the folder

@@ -152,7 +152,8 @@ func (f *shelveFlags) shelve(cmd *cobra.Command, c *common, slug string) error {
 
 func printShelved(c *common, a *shelving.Archive, out string) error {
 	if c.json {
-		return json.NewEncoder(os.Stdout).Encode(map[string]any{"bag": out, "files": len(a.Items), "bytes": a.Bytes(), "lacks": a.Lacks, "left": a.Left, "cleaned": a.Cleaned, "embargoed": a.Held, "findings": a.Findings})
+		return json.NewEncoder(os.Stdout).Encode(map[string]any{"bag": out, "files": len(a.Items), "bytes": a.Bytes(), "lacks": a.Lacks,
+			"left": a.Left, "cleaned": a.Cleaned, "embargoed": a.Held, "findings": a.Findings})
 	}
 	if c.quiet {
 		return nil

@@ -235,7 +235,8 @@ func Density(q DensityQuestion) (Answer, error) {
 			test.Bare = v
 			continue
 		}
-		test.Readings = append(test.Readings, paint.LightTestReading{After: source.Value[string]{V: fmt.Sprintf("coat %d", i), Set: true}, Lux: v})
+		test.Readings = append(test.Readings, paint.LightTestReading{After: source.Value[string]{V: fmt.Sprintf("coat %d", i), Set: true},
+			Lux: v})
 	}
 	var in form
 	test.Dark, test.Meter = read[quantity.Lux](&in, "--dark", q.Dark), read[quantity.Lux](&in, "--step", q.Step)

@@ -143,7 +143,8 @@ func askedSupply(rack *journal.Rack, text string) (circuit.Supply, error) {
 		return circuit.Supply{}, fmt.Errorf("%w, or a supply on the rack%s", err, meant(text, rack.Supplies.Names()))
 	}
 	// A plain voltage is taken as one that holds within 5 %, as the answer says.
-	return circuit.Supply{Volts: v, Kind: source.Value[string]{V: string(circuit.Adapter), Set: true}, Regulated: source.Value[bool]{V: true, Set: true}}, nil
+	return circuit.Supply{Volts: v, Kind: source.Value[string]{V: string(circuit.Adapter), Set: true}, Regulated: source.Value[bool]{V: true,
+		Set: true}}, nil
 }
 
 // askedLamp reads points of a curve, or looks a lamp up: on the rack, or the
@@ -167,7 +168,8 @@ func askedLamp(rack *journal.Rack, q LedQuestion) (circuit.Fitted, error) {
 			return lamp, errors.New(`say which lamp: --lamp white, a lamp on the rack, or --forward "2.0 V @ 20 mA"`)
 		}
 		if _, err := circuit.Typical(q.Lamp); err != nil {
-			return lamp, fmt.Errorf("--lamp: %w; write %s, or a lamp on the rack%s", err, strings.Join(circuit.TypicalColours, ", "), meant(q.Lamp, rack.Lamps.Names()))
+			return lamp, fmt.Errorf("--lamp: %w; write %s, or a lamp on the rack%s", err, strings.Join(circuit.TypicalColours, ", "), meant(q.Lamp,
+				rack.Lamps.Names()))
 		}
 	}
 	return lamp, nil

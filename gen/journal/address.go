@@ -20,7 +20,8 @@ func checkAddress(address Text) source.Findings {
 	scheme, absolute := Scheme(address.V)
 	switch {
 	case absolute && scheme != "http" && scheme != "https":
-		return source.Findings{ruleScheme.At(address.At, "write an address that begins with https:// or http://", "addresses of scheme %q are not published", scheme)}
+		return source.Findings{ruleScheme.At(address.At, "write an address that begins with https:// or http://",
+			"addresses of scheme %q are not published", scheme)}
 	case !absolute:
 		return source.Findings{ruleValue.At(address.At, "write it in full, like https://bench.example/", "%q is no web address", address.V)}
 	}

@@ -29,7 +29,8 @@ var (
 // written.
 func (b *Body) bounded() source.Findings {
 	if len(b.text) > maxBody {
-		return source.Findings{b.over(0, 0, "split the text into several sittings or pages", "the text is %d KiB long; at most %d KiB are read", len(b.text)>>10, maxBody>>10)}
+		return source.Findings{b.over(0, 0, "split the text into several sittings or pages", "the text is %d KiB long; at most %d KiB are read",
+			len(b.text)>>10, maxBody>>10)}
 	}
 	m := measure{body: b}
 	at := 0
@@ -68,7 +69,8 @@ func (m *measure) line(at int, line string) source.Findings {
 		}
 	}
 	if m.marks > maxParagraphMarks {
-		return source.Findings{b.over(at, 1, "put an empty line in between", "more than %d quotes, brackets, stars and backquotes without an empty line in between", maxParagraphMarks)}
+		return source.Findings{b.over(at, 1, "put an empty line in between",
+			"more than %d quotes, brackets, stars and backquotes without an empty line in between", maxParagraphMarks)}
 	}
 	return m.apart(at, line)
 }
@@ -79,13 +81,15 @@ func (m *measure) apart(at int, line string) source.Findings {
 		m.defined++
 	}
 	if m.defined > maxDefined {
-		return source.Findings{m.body.over(at, 1, "write the addresses where they are used, or split the text", "more than %d addresses and footnotes given apart from the text", maxDefined)}
+		return source.Findings{m.body.over(at, 1, "write the addresses where they are used, or split the text",
+			"more than %d addresses and footnotes given apart from the text", maxDefined)}
 	}
 	if m.columns == 0 && ruled.MatchString(strings.TrimRight(line, " \t\r\n")) {
 		m.columns = strings.Count(line, "|") + 1
 	}
 	if m.cells += m.columns; m.cells > maxCells {
-		return source.Findings{m.body.over(at, 1, "split the table", "a table of more than %d cells, those counted that its rows leave out", maxCells)}
+		return source.Findings{m.body.over(at, 1, "split the table", "a table of more than %d cells, those counted that its rows leave out",
+			maxCells)}
 	}
 	return nil
 }

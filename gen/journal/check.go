@@ -33,7 +33,8 @@ func (w *Workshop) checkBuild(fsys fs.FS, b *Build) source.Findings {
 			found.Add(noSuch(stage, stages, "stage of this workshop", source.Say("write one of: %s", source.Row(stages))))
 		}
 		if end := b.Front.Finished; end.Set && s.Date.After(end.V.Time) {
-			found.Add(ruleOrder.At(s.File.Whole(), "check the sitting's date and finished in build.md", "this sitting is dated after the build was finished on %s", end.V).With(end.At, "finished here"))
+			found.Add(ruleOrder.At(s.File.Whole(), "check the sitting's date and finished in build.md",
+				"this sitting is dated after the build was finished on %s", end.V).With(end.At, "finished here"))
 		}
 		found.Add(checkPhotos(fsys, b, s.Front.Photos)...)
 		if s.Front.Video != nil {
@@ -103,14 +104,17 @@ func Pictured(full string) bool {
 // CheckPicture reports a picture that is named in a text and is not there.
 func CheckPicture(fsys fs.FS, full string, file Text) source.Findings {
 	if !Pictured(full) {
-		return source.Findings{ruleOutside.At(file.At, "copy the picture into a build's folder or into wall/photos", "%q lies outside the builds and the wall", file.V)}
+		return source.Findings{ruleOutside.At(file.At, "copy the picture into a build's folder or into wall/photos",
+			"%q lies outside the builds and the wall", file.V)}
 	}
 	_, err := fs.Stat(fsys, full)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return source.Findings{rulePhoto.At(file.At, orNear("copy the picture there, or correct the name", fsys, full), "there is no file %s", full)}
+		return source.Findings{rulePhoto.At(file.At, orNear("copy the picture there, or correct the name", fsys, full), "there is no file %s",
+			full)}
 	case err != nil:
-		return source.Findings{ruleUnreadable.At(file.At, "check the file; links may not lead out of the workshop", "%s cannot be read: %v", full, err)}
+		return source.Findings{ruleUnreadable.At(file.At, "check the file; links may not lead out of the workshop", "%s cannot be read: %v",
+			full, err)}
 	}
 	return nil
 }

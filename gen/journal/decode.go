@@ -498,7 +498,8 @@ func (d *decoder) belongs(key string) string {
 			continue
 		}
 		if _, ok := fieldsOf(kind.Type).named(key); ok {
-			files = append(files, map[string]string{"build": "build.md", "sitting": "a sitting", "review": "review.md", "wall": "a page of the wall"}[kind.Name])
+			files = append(files, map[string]string{"build": "build.md", "sitting": "a sitting", "review": "review.md",
+				"wall": "a page of the wall"}[kind.Name])
 		}
 	}
 	return source.Or(files).String()

@@ -122,7 +122,8 @@ func (b *Body) hiddenReferences() (found source.Findings) {
 			escaped++
 		}
 		if hidden(r) && r != 0 && !literal[m[0]] && escaped%2 == 0 && len(found) < mostHidden {
-			found.Add(ruleHidden.At(b.file.At(b.start+m[0], m[1]-m[0]), "delete it", "%s, U+%04X, is written by its number and cannot be seen", hiddenKind(r), r))
+			found.Add(ruleHidden.At(b.file.At(b.start+m[0], m[1]-m[0]), "delete it", "%s, U+%04X, is written by its number and cannot be seen",
+				hiddenKind(r), r))
 		}
 	}
 	return found

@@ -63,7 +63,8 @@ func parseBody(file *source.File, start int) (*Body, source.Findings) {
 	found := b.survey()
 	if reach := b.reach(); reach > maxReach {
 		b.doc, b.links, b.anchors = ast.NewDocument(), nil, nil
-		found.Add(b.over(0, 1, "name each address once, or shorten them", "%d KiB of addresses behind the links of one text; at most %d KiB are read", reach>>10, maxReach>>10))
+		found.Add(b.over(0, 1, "name each address once, or shorten them",
+			"%d KiB of addresses behind the links of one text; at most %d KiB are read", reach>>10, maxReach>>10))
 	}
 	return b, found
 }
@@ -99,7 +100,8 @@ func (b *Body) survey() source.Findings {
 		case *ast.AutoLink:
 			b.links = append(b.links, Link{At: b.at(n.Pos()), Dest: string(n.URL(b.text))})
 		case *ast.Image:
-			b.links = append(b.links, Link{At: b.at(n.Pos()), Dest: string(n.Destination), Picture: true, Alt: plainText(n, b.text), Title: string(n.Title)})
+			b.links = append(b.links, Link{At: b.at(n.Pos()), Dest: string(n.Destination), Picture: true, Alt: plainText(n, b.text),
+				Title: string(n.Title)})
 		}
 		return ast.WalkContinue, nil
 	})
@@ -132,9 +134,11 @@ func (b *Body) at(pos int) source.Span {
 func (b *Body) checkLink(l *Link) source.Findings {
 	if scheme, ok := Scheme(l.Dest); ok && (l.Picture || !published(scheme)) {
 		if l.Picture {
-			return source.Findings{ruleOutside.At(l.At, "copy the picture into the build's photos folder", "a picture from another address; pages load nothing from elsewhere")}
+			return source.Findings{ruleOutside.At(l.At, "copy the picture into the build's photos folder",
+				"a picture from another address; pages load nothing from elsewhere")}
 		}
-		return source.Findings{ruleScheme.At(l.At, "link to http, https, mailto or a relative path", "links of scheme %q are not published", scheme)}
+		return source.Findings{ruleScheme.At(l.At, "link to http, https, mailto or a relative path", "links of scheme %q are not published",
+			scheme)}
 	}
 	if l.Picture && strings.TrimSpace(l.Alt) == "" {
 		return source.Findings{ruleAlt.At(l.At, "write what is to be seen between the brackets", "%s has no alt text", l.Dest)}
@@ -294,4 +298,5 @@ func plainText(n ast.Node, src []byte) string {
 }
 
 // typographic turns the typographer's entities back into characters.
-var typographic = strings.NewReplacer("&ldquo;", "“", "&rdquo;", "”", "&lsquo;", "‘", "&rsquo;", "’", "&ndash;", "–", "&mdash;", "—", "&hellip;", "…", "&laquo;", "«", "&raquo;", "»")
+var typographic = strings.NewReplacer("&ldquo;", "“", "&rdquo;", "”", "&lsquo;", "‘", "&rsquo;", "’", "&ndash;", "–", "&mdash;", "—",
+	"&hellip;", "…", "&laquo;", "«", "&raquo;", "»")

@@ -97,9 +97,11 @@ func (p *Photo) check() source.Findings {
 	case !p.File.Set && len(p.Pair) == 0:
 		return source.Findings{rulePair.At(p.At, "add file: with the picture's name, or pair: with two", "a photo without file or pair")}
 	case len(p.Pair) != 0 && len(p.Pair) != 2:
-		return source.Findings{rulePair.At(p.Pair[0].At, "name the picture before and the one after", "a pair of %d; two pictures are wanted", len(p.Pair))}
+		return source.Findings{rulePair.At(p.Pair[0].At, "name the picture before and the one after", "a pair of %d; two pictures are wanted",
+			len(p.Pair))}
 	case len(p.Names) != 0 && (len(p.Names) != 2 || len(p.Pair) == 0):
-		return source.Findings{rulePair.At(p.Names[0].At, "name both pictures of a pair, or leave names out", "%d names for %d pictures of a pair", len(p.Names), len(p.Pair))}
+		return source.Findings{rulePair.At(p.Names[0].At, "name both pictures of a pair, or leave names out",
+			"%d names for %d pictures of a pair", len(p.Names), len(p.Pair))}
 	case len(p.Marks) > 0 && len(p.Pair) > 0:
 		return source.Findings{rulePair.At(p.Marks[0].At, "mark a single picture", "marks on a pair")}
 	}

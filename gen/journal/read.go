@@ -94,14 +94,16 @@ func Open(fsys fs.FS) (*Workshop, source.Findings) {
 		found.Add(w.checkCurrency()...)
 		found.Add(checkHome(w.Settings.Address)...)
 	} else if len(found) == 0 {
-		found.Add(ruleUnreadable.At(source.Span{}, "run spruelight in a folder that holds workshop.yaml, or name one", "there is no workshop.yaml here"))
+		found.Add(ruleUnreadable.At(source.Span{}, "run spruelight in a folder that holds workshop.yaml, or name one",
+			"there is no workshop.yaml here"))
 	}
 	w.readRack(fsys, &found)
 	w.readWall(fsys, &found)
 	w.readShelf(fsys, &found)
 	builds := w.list(fsys, "builds", &found)
 	if len(builds) > maxBuilds {
-		found.Add(ruleLimit.At(source.Span{}, "keep finished builds in a workshop of their own", "builds holds %d folders; at most %d are read", len(builds), maxBuilds))
+		found.Add(ruleLimit.At(source.Span{}, "keep finished builds in a workshop of their own", "builds holds %d folders; at most %d are read",
+			len(builds), maxBuilds))
 		builds = builds[:maxBuilds]
 	}
 	for _, name := range builds {
@@ -115,7 +117,8 @@ func Open(fsys fs.FS) (*Workshop, source.Findings) {
 		}
 		info, err := fs.Stat(fsys, path.Join("builds", name))
 		if err != nil {
-			found.Add(ruleUnreadable.At(source.Span{}, "run again; if it is a link, mend or remove it", "builds/%s cannot be looked at: %v", name, err))
+			found.Add(ruleUnreadable.At(source.Span{}, "run again; if it is a link, mend or remove it", "builds/%s cannot be looked at: %v", name,
+				err))
 		}
 		if err != nil || !info.IsDir() {
 			continue
@@ -255,7 +258,8 @@ func (w *Workshop) readSitting(fsys fs.FS, dir, stem string, found *source.Findi
 	name := path.Join(dir, stem+".md")
 	m := sittingName.FindStringSubmatch(stem)
 	if m == nil {
-		found.Add(ruleFile.At(source.Span{}, "name a sitting by its day, like 2026-02-14.md or 2026-02-14-light-test.md", "%s is left out: its name is no date", name))
+		found.Add(ruleFile.At(source.Span{}, "name a sitting by its day, like 2026-02-14.md or 2026-02-14-light-test.md",
+			"%s is left out: its name is no date", name))
 		return nil, false
 	}
 	if len(stem) > maxSitting {
@@ -316,7 +320,8 @@ func (w *Workshop) list(fsys fs.FS, dir string, found *source.Findings) []string
 		found.Add(ruleUnreadable.At(source.Span{}, "check the folder's permissions", "%s cannot be read: %v", dir, err))
 	}
 	if len(entries) > maxNames {
-		found.Add(ruleLimit.At(source.Span{}, "move what is no journal to another folder", "%s holds %d files; at most %d are read", dir, len(entries), maxNames))
+		found.Add(ruleLimit.At(source.Span{}, "move what is no journal to another folder", "%s holds %d files; at most %d are read", dir,
+			len(entries), maxNames))
 		return nil
 	}
 	var names []string

@@ -189,7 +189,8 @@ func (r *bodyRenderer) image(w util.BufWriter, src []byte, node ast.Node, enteri
 	alt := plainText(n, src)
 	markup := ""
 	if _, absolute := Scheme(string(n.Destination)); !absolute && r.into.Picture != nil {
-		markup = r.into.Picture(Picture{File: source.Written(string(n.Destination), source.Span{}), Alt: alt, Title: string(n.Title), Inline: !picturesOnly(n.Parent())})
+		markup = r.into.Picture(Picture{File: source.Written(string(n.Destination), source.Span{}), Alt: alt, Title: string(n.Title),
+			Inline: !picturesOnly(n.Parent())})
 	}
 	if markup == "" {
 		markup = html.EscapeString(alt)

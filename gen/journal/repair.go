@@ -33,7 +33,8 @@ type SpareKept struct {
 
 // Written reports whether anything was written for repairers.
 func (r *Repair) Written() bool {
-	return len(r.Open)+len(r.DayOne)+len(r.Route)+len(r.Unreachable)+len(r.Spares)+len(r.Known)+len(r.Cautions) > 0 || r.Plug.Set || r.Resistors.Set || r.Photo.Set
+	return len(r.Open)+len(r.DayOne)+len(r.Route)+len(r.Unreachable)+len(r.Spares)+len(r.Known)+len(r.Cautions) > 0 || r.Plug.Set ||
+		r.Resistors.Set || r.Photo.Set
 }
 
 // checkRepair holds the circuits and the photo that repair names against those

@@ -213,7 +213,8 @@ func collectKeys(t reflect.Type, at string, keys *[]Key, above []reflect.Type) {
 	above = append(slices.Clip(above), t)
 	for _, f := range fieldsOf(t) {
 		value, units := describe(f)
-		*keys = append(*keys, Key{Path: at + f.key, Doc: f.doc, Value: value, Units: units, Example: f.example, Required: f.required, Short: f.isShort})
+		*keys = append(*keys, Key{Path: at + f.key, Doc: f.doc, Value: value, Units: units, Example: f.example, Required: f.required,
+			Short: f.isShort})
 		inner, suffix := unwrap(f.typ)
 		if inner.Kind() == reflect.Struct && !reflect.PointerTo(inner).Implements(textType) {
 			collectKeys(inner, at+f.key+suffix+".", keys, above)

@@ -75,7 +75,8 @@ func readListed(fsys fs.FS, name string, found *source.Findings) (*source.File, 
 	before := len(*found)
 	file, ok := readFile(fsys, name, found)
 	if !ok && len(*found) == before {
-		found.Add(ruleUnreadable.At(source.NewFile(name, "").Whole(), "run again; if it is a link, mend or remove it", "is listed in its folder, yet not there: it has just vanished, or is a link that leads nowhere"))
+		found.Add(ruleUnreadable.At(source.NewFile(name, "").Whole(), "run again; if it is a link, mend or remove it",
+			"is listed in its folder, yet not there: it has just vanished, or is a link that leads nowhere"))
 	}
 	return file, ok
 }
@@ -87,5 +88,6 @@ func Present(fsys fs.FS) source.Findings {
 	if _, err := fs.Stat(fsys, "workshop.yaml"); err == nil {
 		return nil
 	}
-	return source.Findings{ruleUnreadable.At(source.Span{}, "see that its folder or drive is back, and run again", "the workshop has vanished while it was read")}
+	return source.Findings{ruleUnreadable.At(source.Span{}, "see that its folder or drive is back, and run again",
+		"the workshop has vanished while it was read")}
 }

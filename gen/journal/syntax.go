@@ -26,7 +26,8 @@ var (
 // colon in a value, a word processor's quotes.
 func slipOf(line string) (slip, bool) {
 	if m := tabbed.FindStringSubmatchIndex(line); m != nil {
-		return slip{"a tab stands before the text", source.Word("put spaces in its place; YAML indents with spaces alone"), m[2], m[3] - m[2]}, true
+		return slip{"a tab stands before the text", source.Word("put spaces in its place; YAML indents with spaces alone"), m[2], m[3] - m[2]},
+			true
 	}
 	m := secondColon.FindStringSubmatchIndex(line)
 	if m == nil {

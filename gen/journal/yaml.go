@@ -32,7 +32,8 @@ func (d *decoder) parse(text string) (node ast.Node, ok bool) {
 		}
 	}()
 	if len(text) > maxFront {
-		d.add(ruleLimit.At(d.file.At(d.base, 0), "move long text below the front matter", "the front matter is %d KiB long; at most %d KiB are read", len(text)>>10, maxFront>>10))
+		d.add(ruleLimit.At(d.file.At(d.base, 0), "move long text below the front matter",
+			"the front matter is %d KiB long; at most %d KiB are read", len(text)>>10, maxFront>>10))
 		return nil, false
 	}
 	tokens := lexer.Tokenize(blankEnds.ReplaceAllString(text, "$1"))
@@ -80,7 +81,8 @@ func (d *decoder) bounded(tokens token.Tokens) bool {
 			if depth <= 0 {
 				keys++
 			}
-		case token.AnchorType, token.AliasType, token.TagType, token.MergeKeyType, token.MappingKeyType, token.DocumentHeaderType, token.DocumentEndType:
+		case token.AnchorType, token.AliasType, token.TagType, token.MergeKeyType, token.MappingKeyType, token.DocumentHeaderType,
+			token.DocumentEndType:
 			marks++
 		}
 		switch {
@@ -118,7 +120,8 @@ func (d *decoder) syntax(err error) {
 			return
 		}
 	}
-	d.add(ruleSyntax.At(at, "check quotes, brackets and indentation; a value that holds \": \" or \" #\" needs quotes", "this is not YAML: %s", says))
+	d.add(ruleSyntax.At(at, "check quotes, brackets and indentation; a value that holds \": \" or \" #\" needs quotes",
+		"this is not YAML: %s", says))
 }
 
 // parserWords put what the parser says into the words of somebody who writes.

@@ -86,8 +86,10 @@ func Atom(site *Site, at, title string, entries []Entry) []byte {
 		Updated: stamp(newest(site, entries)), Author: atomPerson{clean(site.Author())}, Generator: site.Program}
 	feed.Links = append(feed.Links, atomLink{"self", "application/atom+xml", name}, atomLink{"alternate", "text/html", home})
 	for _, e := range entries {
-		feed.Entries = append(feed.Entries, &atomEntry{ID: feedID(site, e.Path), Title: clean(e.Title), Updated: stamp(e.Published), Published: stamp(e.Published),
-			Links: []atomLink{{"alternate", "text/html", Relative(at, e.Path)}}, Summary: clean(e.summary()), Content: &atomContent{"html", clean(e.content())}})
+		feed.Entries = append(feed.Entries, &atomEntry{ID: feedID(site, e.Path), Title: clean(e.Title), Updated: stamp(e.Published),
+			Published: stamp(e.Published),
+			Links:     []atomLink{{"alternate", "text/html", Relative(at, e.Path)}}, Summary: clean(e.summary()), Content: &atomContent{"html",
+				clean(e.content())}})
 	}
 	var out bytes.Buffer
 	out.WriteString(xml.Header)

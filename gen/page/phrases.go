@@ -120,5 +120,6 @@ func (b *Book) Missing(at source.Span) source.Findings {
 	}
 	const most = 5
 	some := strings.Join(lacks[:min(len(lacks), most)], "; ")
-	return source.Findings{RuleWords.At(at, "a theme's own phrases cannot be translated yet: write them in the workshop's language", "%d phrases of the theme have no words in %q and stand in English: %s", len(lacks), b.words.Language, some)}
+	return source.Findings{RuleWords.At(at, "a theme's own phrases cannot be translated yet: write them in the workshop's language",
+		"%d phrases of the theme have no words in %q and stand in English: %s", len(lacks), b.words.Language, some)}
 }

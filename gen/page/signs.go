@@ -49,7 +49,8 @@ func (b *Book) setBranches(n *parse.BranchNode) bool {
 }
 
 // speakers are the functions that say something in the language.
-var speakers = map[string]bool{"say": true, "count": true, "bench": true, "day": true, "figure": true, "number": true, "money": true, "share": true}
+var speakers = map[string]bool{"say": true, "count": true, "bench": true, "day": true, "figure": true, "number": true, "money": true,
+	"share": true}
 
 // speaks reports whether a pipeline prints words of the language, and whether
 // these are a phrase that ends with a wide colon.

@@ -53,7 +53,8 @@ func OpenTheme(shelf Shelf, name string, at source.Span) (*Theme, source.Finding
 			return nil, source.Findings{RuleTheme.At(at, "check its files and their permissions", "the theme %q cannot be read: %v", name, err)}
 		}
 		if err != nil {
-			return nil, source.Findings{RuleTheme.At(at, "write sheet or lamplight, or the name of a folder of the workshop with a theme's files", "there is no theme %q", name)}
+			return nil, source.Findings{RuleTheme.At(at, "write sheet or lamplight, or the name of a folder of the workshop with a theme's files",
+				"there is no theme %q", name)}
 		}
 		t.layers = append(t.layers, layer{name, where, files})
 		look, place, err := readLook(files, where)

@@ -105,7 +105,8 @@ func (w *Words) Has(phrase string) bool {
 func (w *Words) HasCounted(word string) bool { return w.counted[word]["other"] != "" }
 
 // categories are the names of CLDR's plural categories.
-var categories = map[plural.Form]string{plural.Other: "other", plural.Zero: "zero", plural.One: "one", plural.Two: "two", plural.Few: "few", plural.Many: "many"}
+var categories = map[plural.Form]string{plural.Other: "other", plural.Zero: "zero", plural.One: "one", plural.Two: "two",
+	plural.Few: "few", plural.Many: "many"}
 
 // Count returns a number with its word: "3 sittings". The form is the one of
 // CLDR's plural category for whole numbers.

@@ -27,7 +27,6 @@ const emptyXMP = `<x:xmpmeta xmlns:x="adobe:ns:meta/"><rdf:RDF xmlns:rdf="http:/
 type box struct {
 	kind             string
 	at, body, end    int
-	version          byte // of a box that has one
 	id               uint32
 	content          string // of an item: "application/rdf+xml"
 	parts            []part

@@ -57,7 +57,8 @@ type limits struct {
 
 // usual are generous for a browser, and short for somebody who dawdles on
 // purpose.
-var usual = limits{header: 5 * time.Second, read: 10 * time.Second, write: 30 * time.Second, idle: time.Minute, headerBytes: 16 << 10, connections: 256}
+var usual = limits{header: 5 * time.Second, read: 10 * time.Second, write: 30 * time.Second, idle: time.Minute, headerBytes: 16 << 10,
+	connections: 256}
 
 // New returns a server that makes its site by build.
 func New(build Build, tell func(source.Findings, time.Duration, error)) *Server {

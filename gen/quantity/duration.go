@@ -25,7 +25,8 @@ func (v *Hours) UnmarshalText(text []byte) error {
 		digits, after := splitNumber(rest)
 		after = strings.TrimSpace(after)
 		if digits != "" && strings.HasPrefix(after, ":") {
-			return fault(s, strings.TrimSpace(s), "write 1 h 30 min or 1 min 30 s", "%s may be hours and minutes or minutes and seconds", quote(strings.TrimSpace(s)))
+			return fault(s, strings.TrimSpace(s), "write 1 h 30 min or 1 min 30 s", "%s may be hours and minutes or minutes and seconds",
+				quote(strings.TrimSpace(s)))
 		}
 		spelling := after[:len(after)-len(strings.TrimLeft(after, "abcdefghijklmnopqrstuvwxyz"))]
 		if digits == "" {

@@ -24,8 +24,10 @@ func KindOf(t reflect.Type) (Kind, bool) {
 }
 
 var dimensionsByType = map[reflect.Type]*dimension{
-	reflect.TypeFor[Volts](): &voltage, reflect.TypeFor[Amps](): &current, reflect.TypeFor[Watts](): &power, reflect.TypeFor[Farads](): &capacitance,
-	reflect.TypeFor[Hertz](): &frequency, reflect.TypeFor[AmpHours](): &charge, reflect.TypeFor[Kilograms](): &mass, reflect.TypeFor[Litres](): &volume,
+	reflect.TypeFor[Volts](): &voltage, reflect.TypeFor[Amps](): &current, reflect.TypeFor[Watts](): &power,
+	reflect.TypeFor[Farads](): &capacitance,
+	reflect.TypeFor[Hertz]():  &frequency, reflect.TypeFor[AmpHours](): &charge, reflect.TypeFor[Kilograms](): &mass,
+	reflect.TypeFor[Litres]():   &volume,
 	reflect.TypeFor[Candelas](): &intensity, reflect.TypeFor[Lux](): &illuminance, reflect.TypeFor[Pascals](): &pressure,
 	reflect.TypeFor[Celsius](): &temperature, reflect.TypeFor[Share](): &share, reflect.TypeFor[Degrees](): &angle,
 }

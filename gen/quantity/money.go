@@ -45,7 +45,8 @@ func (m *Money) UnmarshalText(text []byte) error {
 	case amount < 0:
 		return fault(s, t, "write a value of zero or more", "an amount cannot be negative")
 	case amount != math.Trunc(amount) || amount > 1e15:
-		return fault(s, digits, source.Say("write at most %d decimals", places), "%s is no whole number of the smallest unit of %s", quote(digits), code)
+		return fault(s, digits, source.Say("write at most %d decimals", places), "%s is no whole number of the smallest unit of %s",
+			quote(digits), code)
 	}
 	*m = Money{int64(amount), code}
 	return nil

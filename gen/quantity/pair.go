@@ -40,7 +40,8 @@ func scanAt(text []byte, example string, left, right encoding.TextUnmarshaler) e
 	s := string(text)
 	a, b, ok := strings.Cut(s, "@")
 	if !ok {
-		return fault(s, strings.TrimSpace(s), source.Say("write it like %s", example), "%s does not say at which current", quote(strings.TrimSpace(s)))
+		return fault(s, strings.TrimSpace(s), source.Say("write it like %s", example), "%s does not say at which current",
+			quote(strings.TrimSpace(s)))
 	}
 	if err := left.UnmarshalText([]byte(a)); err != nil {
 		return err

@@ -57,7 +57,8 @@ func (v *Ohms) UnmarshalText(text []byte) error {
 		return nil
 	}
 	if m := pointCode.FindStringSubmatch(strings.TrimSpace(string(text))); m != nil {
-		return fault(string(text), m[0], source.Say("write the letter in the place of the point: %s", m[1]+m[3]+m[2]), "%s is no resistance", quote(m[0]))
+		return fault(string(text), m[0], source.Say("write the letter in the place of the point: %s", m[1]+m[3]+m[2]), "%s is no resistance",
+			quote(m[0]))
 	}
 	return set(v, &resistance, text)
 }

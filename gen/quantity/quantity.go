@@ -99,19 +99,24 @@ type dimension struct {
 var prefixes = map[byte]int{'p': -12, 'n': -9, 'u': -6, 'm': -3, 'c': -2, 'k': 3, 'M': 6, 'G': 9}
 
 var (
-	voltage     = dimension{name: "voltage", example: "5 V", prefix: "mk", units: []unit{{"V", 1, 0}, {"volts", 1, 0}, {"volt", 1, 0}}, signed: true}
-	current     = dimension{name: "current", example: "12 mA", prefix: "num", units: []unit{{"A", 1, 0}, {"amps", 1, 0}, {"amp", 1, 0}}}
-	resistance  = dimension{name: "resistance", example: "470 ohm", prefix: "mkMG", units: []unit{{"ohm", 1, 0}, {"Ω", 1, 0}, {"ohms", 1, 0}, {"R", 1, 0}}}
+	voltage = dimension{name: "voltage", example: "5 V", prefix: "mk", units: []unit{{"V", 1, 0}, {"volts", 1, 0}, {"volt", 1, 0}},
+		signed: true}
+	current    = dimension{name: "current", example: "12 mA", prefix: "num", units: []unit{{"A", 1, 0}, {"amps", 1, 0}, {"amp", 1, 0}}}
+	resistance = dimension{name: "resistance", example: "470 ohm", prefix: "mkMG", units: []unit{{"ohm", 1, 0}, {"Ω", 1, 0}, {"ohms", 1, 0},
+		{"R", 1, 0}}}
 	power       = dimension{name: "power", example: "0.25 W", prefix: "umk", units: []unit{{"W", 1, 0}}}
 	capacitance = dimension{name: "capacitance", example: "10 uF", prefix: "pnum", units: []unit{{"F", 1, 0}}}
-	frequency   = dimension{name: "frequency", example: "1.2 Hz", prefix: "mkM", units: []unit{{"Hz", 1, 0}, {"per minute", 1.0 / 60, 0}, {"/min", 1.0 / 60, 0}}}
-	charge      = dimension{name: "capacity", example: "500 mAh", prefix: "m", units: []unit{{"Ah", 1, 0}}}
-	length      = dimension{name: "length", example: "180 mm", prefix: "umck", units: []unit{{"m", 1, 0}, {"in", 0.0254, 0}, {"inches", 0.0254, 0}, {"inch", 0.0254, 0}, {`"`, 0.0254, 0}, {"″", 0.0254, 0}, {"ft", 0.3048, 0}, {"feet", 0.3048, 0}, {"foot", 0.3048, 0}, {"'", 0.3048, 0}, {"′", 0.3048, 0}, {"yd", 0.9144, 0}, {"thou", 0.0000254, 0}}}
-	mass        = dimension{name: "weight", example: "640 g", prefix: "mk", units: []unit{{"g", 1, -3}, {"oz", 0.028349523125, 0}, {"lb", 0.45359237, 0}, {"t", 1, 3}}}
+	frequency   = dimension{name: "frequency", example: "1.2 Hz", prefix: "mkM", units: []unit{{"Hz", 1, 0}, {"per minute", 1.0 / 60, 0},
+		{"/min", 1.0 / 60, 0}}}
+	charge = dimension{name: "capacity", example: "500 mAh", prefix: "m", units: []unit{{"Ah", 1, 0}}}
+	length = dimension{name: "length", example: "180 mm", prefix: "umck", units: []unit{{"m", 1, 0}, {"in", 0.0254, 0}, {"inches", 0.0254, 0}, {"inch", 0.0254, 0}, {`"`, 0.0254, 0}, {"″", 0.0254, 0}, {"ft", 0.3048, 0}, {"feet", 0.3048, 0}, {"foot", 0.3048, 0}, {"'", 0.3048, 0}, {"′", 0.3048, 0}, {"yd", 0.9144, 0}, {"thou", 0.0000254, 0}}}
+	mass   = dimension{name: "weight", example: "640 g", prefix: "mk", units: []unit{{"g", 1, -3}, {"oz", 0.028349523125, 0},
+		{"lb", 0.45359237, 0}, {"t", 1, 3}}}
 	volume      = dimension{name: "volume", example: "12 ml", prefix: "umc", units: []unit{{"l", 1, 0}, {"L", 1, 0}, {"drops", 1, 0}}}
 	intensity   = dimension{name: "luminous intensity", example: "1200 mcd", prefix: "mk", units: []unit{{"cd", 1, 0}}}
 	illuminance = dimension{name: "illuminance", example: "35 lx", units: []unit{{"lx", 1, 0}, {"lux", 1, 0}, {"klx", 1, 3}}}
-	pressure    = dimension{name: "pressure", example: "1.2 bar", prefix: "kM", units: []unit{{"Pa", 1, 0}, {"bar", 1, 5}, {"psi", 6894.757293168361, 0}}}
+	pressure    = dimension{name: "pressure", example: "1.2 bar", prefix: "kM", units: []unit{{"Pa", 1, 0}, {"bar", 1, 5},
+		{"psi", 6894.757293168361, 0}}}
 	temperature = dimension{name: "temperature", example: "21 °C", units: []unit{{"°C", 1, 0}, {"C", 1, 0}, {"deg C", 1, 0}}, signed: true}
 	share       = dimension{name: "share", example: "5 %", units: []unit{{"%", 1, -2}, {"percent", 1, -2}}, signed: true}
 	angle       = dimension{name: "angle", example: "112.5°", units: []unit{{"°", 1, 0}, {"deg", 1, 0}, {"degrees", 1, 0}}, signed: true}

@@ -50,7 +50,8 @@ func (w *WireSize) UnmarshalText(text []byte) error {
 		return nil
 	}
 	if strings.HasSuffix(upper, "SWG") {
-		return fault(string(text), s, "write the copper's diameter, like 0.2 mm", "%s: SWG is not read, since it is easily taken for AWG", quote(s))
+		return fault(string(text), s, "write the copper's diameter, like 0.2 mm", "%s: SWG is not read, since it is easily taken for AWG",
+			quote(s))
 	}
 	var d Metres
 	if err := d.UnmarshalText(text); err != nil {

@@ -31,7 +31,8 @@ func DrawShelf(s Shelf, id string, width float64, print svg.Printer) *svg.Drawin
 	frame := svg.Style{Stroke: svg.Ink}
 	d.Text(svg.Point{Y: front.Y - 6}, print.Print(source.Say("%s, from the front", s.Name())), svg.TextStyle{Size: wordSize, Fill: svg.Soft})
 	d.Rect(front, 0, frame)
-	d.Text(svg.Point{Y: plan.Y - 6}, print.Print(source.Word("from above, glass at the bottom")), svg.TextStyle{Size: wordSize, Fill: svg.Soft})
+	d.Text(svg.Point{Y: plan.Y - 6}, print.Print(source.Word("from above, glass at the bottom")), svg.TextStyle{Size: wordSize,
+		Fill: svg.Soft})
 	d.Rect(plan, 0, frame)
 	for i, p := range s.Places {
 		x, tall := float64(p.X)*factor, float64(p.Size.Height)*factor

@@ -65,7 +65,8 @@ type Embargoed struct {
 
 // Error says what, and what to do.
 func (e *Embargoed) Error() string {
-	return fmt.Sprintf("%s is not shelved: under embargo are %s; shelve it after that, or put them in with --with embargoed", e.Slug, strings.Join(e.Held, "; "))
+	return fmt.Sprintf("%s is not shelved: under embargo are %s; shelve it after that, or put them in with --with embargoed", e.Slug,
+		strings.Join(e.Held, "; "))
 }
 
 // Shelve prepares the archive of a finished build: its offline site, made from

@@ -111,6 +111,8 @@ func (h *House) reviewEntry(b *Build, at, base string) (page.Entry, bool) {
 	if v == nil || b.Judged.Judged == nil {
 		return page.Entry{}, false
 	}
-	return page.Entry{Path: b.Place("review.html"), Title: b.Front.Name.V + ": " + review.Title(b.Facts, h.Words), Published: v.Front.Date.V.Time,
-		Summary: v.Front.Verdict.V, Notice: h.Words.Message(b.Record.Obtained.Sentence), HTML: v.Body.HTML(h.Texts.Absolutely(v.Body, b.Dir, at, base))}, true
+	return page.Entry{Path: b.Place("review.html"), Title: b.Front.Name.V + ": " + review.Title(b.Facts, h.Words),
+		Published: v.Front.Date.V.Time,
+		Summary:   v.Front.Verdict.V, Notice: h.Words.Message(b.Record.Obtained.Sentence),
+		HTML: v.Body.HTML(h.Texts.Absolutely(v.Body, b.Dir, at, base))}, true
 }

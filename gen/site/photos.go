@@ -151,7 +151,8 @@ func (p Photos) Picture(file, alt, caption, credit string) *page.Picture {
 	if !ok {
 		return nil
 	}
-	out := &page.Picture{Alt: alt, Caption: caption, Credit: credit, Colour: set.Placeholder.Colour, Blur: template.URL(set.Placeholder.DataURI())}
+	out := &page.Picture{Alt: alt, Caption: caption, Credit: credit, Colour: set.Placeholder.Colour,
+		Blur: template.URL(set.Placeholder.DataURI())}
 	for _, f := range set.Renditions {
 		entry := page.PictureFile{Path: sitePath(file, f), Width: f.Width, Height: f.Height, Type: f.Format.MediaType()}
 		if f.Format == photo.JPEG || f.Format == photo.PNG {
@@ -222,7 +223,8 @@ func photoFindings(named NamedPhoto, err error, known source.Findings) source.Fi
 		if slices.ContainsFunc(known, func(f source.Finding) bool { return f.At == named.At }) {
 			return nil
 		}
-		return source.Findings{photo.RuleUnreadable.At(named.At, "see that it is back, and run again", "%s has vanished since the journal was read", named.File)}
+		return source.Findings{photo.RuleUnreadable.At(named.At, "see that it is back, and run again",
+			"%s has vanished since the journal was read", named.File)}
 	}
 	return source.Findings{p.At(named.At, named.File)}
 }

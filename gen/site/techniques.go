@@ -97,7 +97,10 @@ func TechniqueLink(known *journal.Settings, written string) page.Link {
 // hash tells it apart.
 func techniqueSlug(name string) string {
 	folded := foldName(name)
-	slug := strings.Join(strings.FieldsFunc(folded, func(c rune) bool { return !unicode.IsLetter(c) && !unicode.IsNumber(c) && !unicode.Is(unicode.Mn, c) }), "-")
+	slug := strings.Join(strings.FieldsFunc(folded, func(c rune) bool {
+		return !unicode.IsLetter(c) && !unicode.IsNumber(c) &&
+			!unicode.Is(unicode.Mn, c)
+	}), "-")
 	sum := page.UUID(folded)
 	switch {
 	case slug == "" || len(slug) > 80 || source.ValidPath(slug) != nil:
@@ -158,11 +161,13 @@ func techniquePages(h *House) []*page.Sheet {
 		link := page.Link{Name: data.Name, Path: "techniques/" + slug + ".html"}
 		summary := words.Count(len(data.Builds), "build") + words.Join(", ") + words.Count(data.Sittings, "sitting")
 		index.List = append(index.List, TechniqueRow{Link: link, Builds: data.Builds, Sittings: data.Sittings, Lead: data.Lead})
-		sheets = append(sheets, &page.Sheet{Path: link.Path, Kind: "technique", Title: topic.Heading(data.Name), Summary: summary, Lead: data.Lead, Updated: data.Updated,
+		sheets = append(sheets, &page.Sheet{Path: link.Path, Kind: "technique", Title: topic.Heading(data.Name), Summary: summary,
+			Lead: data.Lead, Updated: data.Updated,
 			Data: data, Words: strings.Join(data.Also, "\n")})
 		index.Updated = topic.Later(index.Updated, data.Updated)
 	}
-	return append(sheets, &page.Sheet{Path: techniquesPath, Kind: "techniques", Title: words.Say("Techniques"), Data: index, Updated: index.Updated,
+	return append(sheets, &page.Sheet{Path: techniquesPath, Kind: "techniques", Title: words.Say("Techniques"), Data: index,
+		Updated: index.Updated,
 		Summary: words.Say("How things were done, across all builds, with the sittings that show them.")})
 }
 

@@ -24,8 +24,10 @@ func wallPages(wall []*journal.Leaf, texts *Texts) []*page.Sheet {
 		if len(words) > mostFound {
 			words = leaf.Body.Headings()
 		}
-		sheets = append(sheets, &page.Sheet{Path: at, Kind: "wall", Title: leaf.Front.Title.V, Words: words, Group: leaf.Front.Group.V, Draft: leaf.Marked,
-			Summary: leaf.Front.Says.Or(leaf.Body.Summary(200)), Data: Wall{Body: texts.HTML(leaf.Body, "wall", at), Pages: group(wall, leaf, texts.Places)}})
+		sheets = append(sheets, &page.Sheet{Path: at, Kind: "wall", Title: leaf.Front.Title.V, Words: words, Group: leaf.Front.Group.V,
+			Draft:   leaf.Marked,
+			Summary: leaf.Front.Says.Or(leaf.Body.Summary(200)), Data: Wall{Body: texts.HTML(leaf.Body, "wall", at), Pages: group(wall, leaf,
+				texts.Places)}})
 	}
 	return sheets
 }
@@ -111,7 +113,8 @@ func (t *Texts) CheckDrawings(wall []*journal.Leaf) source.Findings {
 		for _, d := range t.drawingsAt(at) {
 			names = append(names, path.Base(d.Path))
 		}
-		found.Add(journal.BrokenLink(journal.Link{At: written.At, Dest: written.V}, source.Say("write the name of a drawing of that build: %s", source.Row(names))))
+		found.Add(journal.BrokenLink(journal.Link{At: written.At, Dest: written.V}, source.Say("write the name of a drawing of that build: %s",
+			source.Row(names))))
 	}
 	return found
 }

@@ -33,7 +33,8 @@ type Withheld struct {
 // workshop itself stays as it is, and a build that nothing is taken out of is
 // the same in both. The notes list what is held back.
 func Withhold(shop *journal.Workshop, now time.Time, show Showing) (*journal.Workshop, Withheld, source.Findings) {
-	h := holding{now: now, show: show, out: Withheld{texts: map[string]journal.Text{}, photos: map[string]bool{}, folders: map[string]bool{}, touched: map[string]bool{}}}
+	h := holding{now: now, show: show, out: Withheld{texts: map[string]journal.Text{}, photos: map[string]bool{}, folders: map[string]bool{},
+		touched: map[string]bool{}}}
 	free := *shop
 	free.Builds, free.Wall = nil, nil
 	for _, b := range shop.Builds {

@@ -164,7 +164,8 @@ type jsonRelated struct {
 func (f Finding) MarshalJSON() ([]byte, error) {
 	from := f.At.Position()
 	to := Span{File: f.At.File, Start: f.At.End}.Position()
-	out := jsonFinding{f.Rule.Name, f.Severity(), f.At.Name(), from.Line, from.Column, to.Line, to.Column, f.Says.String(), f.Do.String(), f.Silenced, nil}
+	out := jsonFinding{f.Rule.Name, f.Severity(), f.At.Name(), from.Line, from.Column, to.Line, to.Column, f.Says.String(), f.Do.String(),
+		f.Silenced, nil}
 	for _, r := range f.Related {
 		p := r.At.Position()
 		out.Related = append(out.Related, jsonRelated{r.At.Name(), p.Line, p.Column, r.Says.String()})

@@ -8,7 +8,8 @@ import (
 )
 
 // leastArguments are those of text/template's own functions that themes use.
-var leastArguments = map[string]int{"and": 1, "or": 1, "not": 1, "len": 1, "index": 2, "print": 0, "printf": 1, "eq": 2, "ne": 2, "lt": 2, "le": 2, "gt": 2, "ge": 2}
+var leastArguments = map[string]int{"and": 1, "or": 1, "not": 1, "len": 1, "index": 2, "print": 0, "printf": 1, "eq": 2, "ne": 2, "lt": 2,
+	"le": 2, "gt": 2, "ge": 2}
 
 // builtin cuts the call of one of text/template's own functions.
 func builtin(name string, args []expr) expr {

@@ -73,7 +73,8 @@ func QuoteFor(c *Commission, s Sum) (*Quote, source.Findings) {
 	var findings source.Findings
 	currency, mixed := c.currency()
 	if mixed != nil {
-		findings.Add(ruleCommissionMoney.At(mixed.At, source.Say("write all amounts in %s", currency), "%s beside amounts in %s", mixed.V, currency))
+		findings.Add(ruleCommissionMoney.At(mixed.At, source.Say("write all amounts in %s", currency), "%s beside amounts in %s", mixed.V,
+			currency))
 		return nil, findings
 	}
 	if !c.Quoted.Set && !(c.Rate.Set && c.Hours.Set) {

@@ -43,5 +43,6 @@ func HeldBack(things []Embargoed, now time.Time) ([]Embargoed, source.Findings) 
 // Draft says that something is held back as a draft: what it is, its name, and
 // where it says so.
 func Draft(what, name string, at source.Span) source.Finding {
-	return ruleHeldBack.At(at, source.Word("take the key away when it is ready"), "%s %s is a draft: checked, and left out of the site", what, name)
+	return ruleHeldBack.At(at, source.Word("take the key away when it is ready"), "%s %s is a draft: checked, and left out of the site",
+		what, name)
 }

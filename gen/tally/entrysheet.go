@@ -33,7 +33,8 @@ func JudgeOutOfBox(lamps int, kitLights bool, extras []Extra, rows []Row) (OutOf
 	}
 	for _, e := range extras {
 		if !slices.Contains(ExtraKinds, e.Kind.V) {
-			findings.Add(ruleExtraKind.At(e.Kind.At, source.Say("write one of: %s", source.Or(ExtraKinds)), "%q is not a kind of addition", e.Kind.V))
+			findings.Add(ruleExtraKind.At(e.Kind.At, source.Say("write one of: %s", source.Or(ExtraKinds)), "%q is not a kind of addition",
+				e.Kind.V))
 		}
 		o.Reasons = append(o.Reasons, source.Say("%s (%s)", e.What.V, source.Word(e.Kind.V)))
 	}

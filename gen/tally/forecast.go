@@ -196,7 +196,8 @@ func (f Forecast) Says() source.Message {
 		return source.Text(source.Say("Too few finished builds for a forecast: %s with hours written down, %d are needed.",
 			counted(f.Finished, "build"), leastFinished), f.leftOut())
 	}
-	left := source.Say("About %s left (half of the finished builds say %s to %s).", round(f.Left.Median), round(f.Left.Low), round(f.Left.High))
+	left := source.Say("About %s left (half of the finished builds say %s to %s).", round(f.Left.Median), round(f.Left.Low),
+		round(f.Left.High))
 	return source.Text(left, f.end(), f.pastError(), f.leftOut())
 }
 

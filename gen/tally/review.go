@@ -194,7 +194,8 @@ func checkWeights(criteria []Criterion) source.Findings {
 	for _, c := range criteria {
 		w := c.Weight.Or(1)
 		if w < 0 || math.IsNaN(w) || math.IsInf(w, 0) {
-			findings.Add(ruleWeight.At(c.Weight.At, "write a weight of zero or more", "the weight of %s is %s", source.Word(c.Name), quantity.Amount{Value: w, Digits: 3}))
+			findings.Add(ruleWeight.At(c.Weight.At, "write a weight of zero or more", "the weight of %s is %s", source.Word(c.Name),
+				quantity.Amount{Value: w, Digits: 3}))
 		}
 		sum += max(w, 0)
 	}
@@ -238,7 +239,8 @@ func (r *Review) mark(row *ReviewRow, m Mark) source.Findings {
 	}
 	v, name := m.Score.V.Mark, row.Criterion.Name
 	if !(v >= 0 && v <= r.Best) {
-		findings.Add(ruleMarkRange.At(m.Score.At, source.Say("write a mark from 0 to %s, or not assessed", quantity.Amount{Value: r.Best, Digits: 3}),
+		findings.Add(ruleMarkRange.At(m.Score.At, source.Say("write a mark from 0 to %s, or not assessed", quantity.Amount{Value: r.Best,
+			Digits: 3}),
 			"the mark for %s is %s", name, quantity.Amount{Value: v, Digits: 3}))
 		return findings
 	}
@@ -296,7 +298,8 @@ func (r *Review) sortFaults(faults []Fault) source.Findings {
 	var findings source.Findings
 	for _, f := range faults {
 		if !slices.Contains(FaultKinds, f.Kind.V) {
-			findings.Add(ruleFaultKind.At(f.Kind.At, source.Say("write one of: %s", source.Or(FaultKinds)), "%q is not a term for a kit fault", f.Kind.V))
+			findings.Add(ruleFaultKind.At(f.Kind.At, source.Say("write one of: %s", source.Or(FaultKinds)), "%q is not a term for a kit fault",
+				f.Kind.V))
 		}
 		if !f.Shows.Set {
 			findings.Add(ruleFaultShows.At(f.Kind.At, "add shows: yes or shows: no",

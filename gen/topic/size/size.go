@@ -166,8 +166,9 @@ func Pages(f topic.Facts, r *Result, members []scale.Member, d topic.Desk) topic
 		return topic.Part{}
 	}
 	say, name := d.Words.Say, f.Front.Name.V
-	data := Page{Build: d.Card, Judged: r.Judged, Method: source.Word(scale.AgreementMethod), Survey: source.Word(scale.SurveySource), Intervals: intervals(r.Judged, d),
-		AtScale: scale.AtScale(r.Judged), Pairs: pairsOf(r.Slug, members), Lineup: LineupPath}
+	data := Page{Build: d.Card, Judged: r.Judged, Method: source.Word(scale.AgreementMethod), Survey: source.Word(scale.SurveySource),
+		Intervals: intervals(r.Judged, d),
+		AtScale:   scale.AtScale(r.Judged), Pairs: pairsOf(r.Slug, members), Lineup: LineupPath}
 	if ratio, _ := r.Judged.Ratio(); ratio > 0 {
 		real := r.Piece.Real
 		data.Nearest = scale.Nearest(ratio, cmp.Or(real.Length, real.Height, real.Width))
@@ -188,7 +189,8 @@ func intervals(j scale.Judgement, d topic.Desk) *page.Drawing {
 	table := svg.Table{Head: []string{say("Length"), say("By"), say("Scale"), say("From"), say("To")}}
 	for _, b := range j.Believed {
 		for _, i := range b.Implied {
-			table.Rows = append(table.Rows, []string{say(i.Name), print(b.Source), print(i.Text()), print(ratio(i.Span.Low)), print(ratio(i.Span.High))})
+			table.Rows = append(table.Rows, []string{say(i.Name), print(b.Source), print(i.Text()), print(ratio(i.Span.Low)),
+				print(ratio(i.Span.High))})
 		}
 	}
 	return d.Keep("scale", table, scale.DrawIntervals(j, "scale", intervalWidth, print))
