@@ -39,7 +39,11 @@ func closings(t *testing.T, area string, sittings map[string]string) source.Find
 func ofClosings(found source.Findings) (said []string) {
 	for _, f := range found {
 		if strings.HasPrefix(f.Rule.Name, "closed-") {
-			said = append(said, fmt.Sprintf("%s%s: %s; %s", f.Rule.Name, map[bool]string{true: " (silenced)"}[f.Silenced != ""], f.Says, f.Do))
+			text := fmt.Sprintf("%s%s: %s", f.Rule.Name, map[bool]string{true: " (silenced)"}[f.Silenced != ""], f.Says)
+			for _, r := range f.Related {
+				text += "; " + r.Says.String()
+			}
+			said = append(said, text+"; "+f.Do.String())
 		}
 	}
 	return said
@@ -50,10 +54,10 @@ func ofClosings(found source.Findings) (said []string) {
 func TestOneClosingIsOneWarning(t *testing.T) {
 	shut := map[string]string{"2026-02-14": "closed: [hull]\n"}
 	said := ofClosings(closings(t, "", shut))
-	if len(said) != 1 || !strings.HasPrefix(said[0], "closed-with-points-open: hull was closed with 8 points open: every lamp inside seen to light: D1 never seen to light; ") {
+	if len(said) != 1 || !strings.HasPrefix(said[0], "closed-with-points-open: hull was closed with 8 points open; every lamp inside seen to light: D1 never seen to light [closed-lamp-unlit]; ") {
 		t.Fatalf("%q", said)
 	}
-	for _, want := range []string{"soak test: no soak test is noted; ", "lit: [D1]", "before closing: [{area: hull, leak check: [before primer, after primer], soak: 24 h, wiggle: all leads",
+	for _, want := range []string{"soak test: no soak test is noted [closed-without-soak]; ", "lit: [D1]", "before closing: [{area: hull, leak check: [before primer, after primer], soak: 24 h, wiggle: all leads",
 		"closed-without-photo"} {
 		if !strings.Contains(said[0], want) {
 			t.Errorf("no %q in %s", want, said[0])

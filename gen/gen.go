@@ -158,7 +158,9 @@ func (r *run) read(ctx context.Context) {
 		if !w.kept {
 			w.survey()
 		}
-		r.found.Add(shop.CheckUnshown(w.build)...)
+		if !w.read.Stops() { // a photo may stand in what could not be read
+			r.found.Add(shop.CheckUnshown(w.build)...)
+		}
 		r.add(w)
 	}
 	if !r.found.Stops() {
@@ -199,7 +201,7 @@ func (r *run) reckon(ctx context.Context) {
 		return w.found
 	}, &r.found)
 	r.house = r.newHouse()
-	r.found.Add(r.house.Shelf.Found...)
+	r.found.Add(withoutFollowersOfSize(r.house.Shelf.Found, r.shop.Builds)...)
 	r.marks = allMarks(r)
 	texts := r.texts()
 	for _, leaf := range r.shop.Wall {

@@ -100,6 +100,7 @@ func checkSilences(spoken source.Findings, of string, list silences) source.Find
 		case !s.Why.Set: // the missing key has been reported
 		case strings.TrimSpace(s.Why.V) == "":
 			found.Add(paint.RuleSilenceReason.At(name.At, "add why", "%s: %s is silenced without a reason, so it stays in force", of, name.V))
+		case spoken.Stops(): // what it silences may rest on what could not be read
 		case !slices.ContainsFunc(spoken, func(f source.Finding) bool {
 			return f.Rule.Name == name.V && f.Silenced == strings.TrimSpace(s.Why.V)
 		}):

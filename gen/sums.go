@@ -36,6 +36,7 @@ func reckon(f topic.Facts, paints paint.Shelf) sums {
 	s.record = record.Reckon(f)
 	s.scale = size.Reckon(f)
 	s.review = review.Reckon(f, &s.record, s.scale.Verdict())
+	s.withoutFollowers(f, paints)
 	return s
 }
 

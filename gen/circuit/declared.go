@@ -23,6 +23,8 @@ type Circuit struct {
 	Junctions []Junction           `key:"junctions" doc:"Further junctions, each at the end of its own wire pair"`
 	Branches  []Branch             `key:"branches,required" doc:"Lamps in series with their resistor"`
 	Fibres    []FibreBundle        `key:"fibres" doc:"Optical fibres that lamps feed"`
+
+	Broken bool // something in it could not be read, or names nothing
 }
 
 // place is where findings about the whole circuit stand.

@@ -147,6 +147,10 @@ func (s *Solution) Knows(where string) bool {
 	return !strings.EqualFold(where, "supply") && (ampsProbe(s, where, &pr) || voltsProbe(s, where, &pr))
 }
 
+// AcrossRules are those of what lies across the circuits of a build: a reading
+// belongs to the one that knows its place, and the heat of an area is of all.
+var AcrossRules = []*source.Rule{ruleReading, ruleReadingPlace, ruleHeat}
+
 var ruleReadingPlace = &source.Rule{Name: "reading-place", Severity: source.Warn, Source: arithmetic,
 	Reason: "A reading counts only where it is known what was measured.",
 	Keys:   "sitting readings[]: at, current, volts"}

@@ -21,6 +21,8 @@ type Lamp struct {
 	Intensity source.Value[quantity.Brightness] `key:"intensity" doc:"Luminous intensity at a current" eg:"1200 mcd @ 20 mA"`
 	Angle     source.Value[quantity.Degrees]    `key:"angle" doc:"Full angle at half intensity" eg:"60°"`
 	Source    source.Value[string]              `key:"source" doc:"Where the figures come from" eg:"maker's data sheet, table 2"`
+
+	Broken bool // something in it could not be read, or names nothing
 }
 
 // packages are the lengths of chip packages named by their size in hundredths
@@ -84,6 +86,8 @@ type Supply struct {
 	Regulated source.Value[bool]              `key:"regulated" doc:"no for adapters whose voltage rises without load" eg:"no"`
 	Plug      source.Value[string]            `key:"plug" doc:"Plug, its size and polarity" eg:"5.5/2.1 mm, plus inside"`
 	Source    source.Value[string]            `key:"source" doc:"Where the figures come from" eg:"label"`
+
+	Broken bool // something in it could not be read, or names nothing
 }
 
 // Wire is a wire whose size is not a gauge (rack/wire.yaml).
@@ -92,4 +96,6 @@ type Wire struct {
 	Copper  source.Value[quantity.Metres] `key:"copper,required" doc:"Bare diameter of the copper" eg:"0.2 mm"`
 	Coating source.Value[string]          `key:"coating" doc:"What insulates it" eg:"enamel"`
 	Colour  source.Value[string]          `key:"colour" doc:"Colour of the insulation" eg:"red"`
+
+	Broken bool // something in it could not be read, or names nothing
 }

@@ -386,6 +386,10 @@ func (d *decoder) entries(node ast.Node, grow func() (*source.Value[string], any
 // structure decodes a mapping into a struct by its fields' key tags.
 func (d *decoder) structure(node ast.Node, into reflect.Value, key string, at source.Span, depth int) {
 	fields := fieldsOf(into.Type())
+	if broken := into.FieldByName("Broken"); broken.IsValid() {
+		before := len(d.found)
+		defer func() { broken.SetBool(d.found[before:].Stops()) }()
+	}
 	if f := into.FieldByName("At"); f.IsValid() && f.Type() == reflect.TypeFor[source.Span]() {
 		f.Set(reflect.ValueOf(at))
 	}

@@ -53,6 +53,8 @@ type Laid struct {
 	Pressure Val[quantity.Pascals] `key:"pressure" doc:"Air pressure" eg:"1.2 bar"`
 	Nozzle   Val[quantity.Metres]  `key:"nozzle" doc:"Diameter of the nozzle" eg:"0.3 mm"`
 	Note     Text                  `key:"note" doc:"What else was seen" eg:"went on dry at the stem"`
+
+	Broken bool // something in it could not be read, or names nothing
 }
 
 // Layer is the coat itself.
@@ -66,6 +68,8 @@ type Touched struct {
 	At   source.Span
 	Area Text                `key:"area,required,short" doc:"The area" eg:"hull outside"`
 	When Val[quantity.Clock] `key:"at" doc:"Time of day; the start of the day when not given" eg:"\"14:00\""`
+
+	Broken bool // something in it could not be read, or names nothing
 }
 
 // Readied is what was looked at before an area is closed.
@@ -77,6 +81,8 @@ type Readied struct {
 	Wiggle Text                   `key:"wiggle" doc:"Wires moved with the light on, and what was seen" eg:"all leads, no flicker"`
 	Wires  Text                   `key:"wires out" doc:"The entry through which the wires were led out" eg:"mounting rod in the keel"`
 	Photo  Text                   `key:"photo" doc:"The photo that shows the open inside" eg:"photos/wire-route.jpg"`
+
+	Broken bool // something in it could not be read, or names nothing
 }
 
 // Closed is an area glued shut.
@@ -84,6 +90,8 @@ type Closed struct {
 	At   source.Span
 	Area Text                `key:"area,required,short" doc:"The area" eg:"hull inside"`
 	When Val[quantity.Clock] `key:"at" doc:"Time of day; the end of the day when not given" eg:"\"18:00\""`
+
+	Broken bool // something in it could not be read, or names nothing
 }
 
 // PlainColours are the colours that may be named without a paint on the rack.

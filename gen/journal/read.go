@@ -227,6 +227,10 @@ func (w *Workshop) ReadBuild(fsys fs.FS, b *Build) source.Findings {
 		b.listPictures(fsys, names, &found)
 		b.readBuildOutline(fsys, slices.Contains(names, outlineName), &found)
 		found.Add(w.checkBuild(fsys, b)...)
+		markBroken(&b.Front, found)
+		for _, s := range b.Sittings {
+			markBroken(&s.Front, found)
+		}
 	}
 	return found
 }

@@ -22,6 +22,8 @@ type Subject struct {
 	Diameter Val[quantity.Measured]                 `key:"diameter" doc:"Real diameter" eg:"4.2 m"`
 	Others   source.Entries[Val[quantity.Measured]] `key:"other" doc:"Further real lengths, by the names they are measured under" eg:"{mast: 6.2 m}"`
 	Source   Text                                   `key:"source" doc:"Where the sizes come from" eg:"designer's sheet"`
+
+	Broken bool // something in it could not be read, or names nothing
 }
 
 // Lengths returns the subject's real lengths by the names under which they are
@@ -46,6 +48,8 @@ type Display struct {
 	Depth  Val[quantity.Metres]    `key:"depth" doc:"How far it reaches into the shelf" eg:"120 mm"`
 	Height Val[quantity.Metres]    `key:"height" doc:"How high it stands, stand included" eg:"160 mm"`
 	Weight Val[quantity.Kilograms] `key:"weight" doc:"What it weighs" eg:"640 g"`
+
+	Broken bool // something in it could not be read, or names nothing
 }
 
 // Outline names a silhouette and says from where it is seen.
@@ -53,6 +57,8 @@ type Outline struct {
 	At   source.Span
 	File Text `key:"file,short" doc:"An SVG file with a single path" eg:"outline.svg"`
 	View Text `key:"view" doc:"From where it is seen; from the side when not given" eg:"side" one:"side|front|top"`
+
+	Broken bool // something in it could not be read, or names nothing
 }
 
 // Cabinet is a place to show models.

@@ -59,6 +59,8 @@ type Reading struct {
 	Where   Text                `key:"at,required" doc:"Branch or test point" eg:"saloon fore"`
 	Current Val[quantity.Amps]  `key:"current" doc:"Current measured" eg:"9.6 mA"`
 	Volts   Val[quantity.Volts] `key:"volts" doc:"Voltage measured" eg:"2.98 V"`
+
+	Broken bool // something in it could not be read, or names nothing
 }
 
 // Video is the film of a sitting.

@@ -79,6 +79,11 @@ func (k *Closing) lateReadings(f source.Finding) source.Finding {
 var closingRules = []*source.Rule{ruleClosedLamp, ruleClosedReading, ruleClosedBlocking, ruleClosedCured, ruleClosedLeak, ruleClosedCheck,
 	ruleClosedSoak, ruleClosedWiggle, ruleClosedWires, ruleClosedPhoto}
 
+// OfLamps reports whether a rule looks at what the circuits say of an area.
+func OfLamps(rule *source.Rule) bool {
+	return rule == ruleClosedLamp || rule == ruleClosedReading || rule == ruleClosedWires
+}
+
 // FoldClosings makes one finding of the points that one closing left open, where
 // there are several. Those that are silenced stay by themselves.
 func FoldClosings(found source.Findings) source.Findings {
@@ -111,36 +116,32 @@ func FoldClosings(found source.Findings) source.Findings {
 	return out
 }
 
-// fold puts the points of one closing together: what is open, and how each is
-// written down.
+// fold puts the points of one closing together: what is open, each with the rule
+// by which it can be silenced, and how it is written down.
 func fold(found source.Findings, group []int) source.Finding {
-	var points []source.Message
-	var notes []string
-	var names []string
+	var notes, checks []string
 	first := found[group[0]]
 	area, _ := first.Says.Args[0].(string)
 	head := "before closing: [{area: " + area + ", "
-	var checks []string
-	related, withheld := []source.Related(nil), false
 	for _, i := range group {
-		f := found[i]
-		points = append(points, source.Say("%s: %s", f.Says.Args[1:]...))
-		names = append(names, f.Rule.Name)
-		note, _ := f.Do.Args[0].(string)
+		note, _ := found[i].Do.Args[0].(string)
 		if rest, ok := strings.CutPrefix(note, head); ok {
 			checks = append(checks, strings.TrimSuffix(rest, "}]"))
 		} else {
 			notes = append(notes, note)
 		}
-		related = append(related, f.Related...)
-		withheld = withheld || f.Withheld
 	}
 	if len(checks) > 0 {
 		notes = append(notes, head+strings.Join(checks, ", ")+"}]")
 	}
 	out := ruleClosedOpen.At(first.At, source.Say("do these while the area can still be opened and write them down, like %s; where one may stay so, "+
-		"say why under silence in the area, by its own rule: %s", source.And(notes), source.Row(names)),
-		"%s was closed with %d points open: %s", area, len(group), source.List{Of: source.Anys(points), Sep: "; "})
-	out.Related, out.Withheld = related, withheld
+		"say why under silence in the area, by the rule in its brackets", source.And(notes)),
+		"%s was closed with %d points open", area, len(group))
+	for _, i := range group {
+		f := found[i]
+		out = out.With(f.At, "%s: %s [%s]", f.Says.Args[1], f.Says.Args[2], f.Rule.Name)
+		out.Related = append(out.Related, f.Related...)
+		out.Withheld = out.Withheld || f.Withheld
+	}
 	return out
 }

@@ -32,6 +32,8 @@ type Area struct {
 	Tests      []LightTest
 	Leaks      []Leak
 	Closing    Closing
+
+	Broken bool // something in it could not be read, or names nothing
 }
 
 // Coat is one planned layer of paint.
@@ -44,6 +46,8 @@ type Coat struct {
 	Passes   source.Value[int]              `key:"passes" doc:"Number of passes" eg:"3"`
 	Pressure source.Value[quantity.Pascals] `key:"pressure" doc:"Air pressure" eg:"1.2 bar"`
 	Nozzle   source.Value[quantity.Metres]  `key:"nozzle" doc:"Diameter of the nozzle" eg:"0.3 mm"`
+
+	Broken bool // something in it could not be read, or names nothing
 }
 
 // Mix is paints stirred together.
@@ -55,6 +59,8 @@ type Mix struct {
 	Note   source.Value[string]                           `key:"note" doc:"What else helps to stir it again" eg:"swatch on the inside of the lid"`
 
 	Name source.Value[string] // as the build lists it
+
+	Broken bool // something in it could not be read, or names nothing
 }
 
 // Paint is a paint, primer, varnish or wash (rack/paints.yaml).
@@ -72,6 +78,8 @@ type Paint struct {
 
 	Name   source.Value[string] // as the rack or the build lists it
 	Family source.Value[Family] // read from Kind
+
+	Broken bool // something in it could not be read, or names nothing
 }
 
 // PaintTimes are waiting times, each from the end of the last pass.
@@ -94,6 +102,8 @@ type Marking struct {
 	Number source.Value[string] `key:"marking,required,short" doc:"Its number on the sheet" eg:"7"`
 	What   source.Value[string] `key:"what" doc:"What it shows" eg:"draught marks"`
 	Count  source.Value[int]    `key:"count" doc:"How many the sheet carries; one when not given" eg:"2"`
+
+	Broken bool // something in it could not be read, or names nothing
 }
 
 // MarkingWork is what became of numbered markings in a sitting.
@@ -106,6 +116,8 @@ type MarkingWork struct {
 	Event  source.Value[string] `key:"event" doc:"What became of them; placed when not given" eg:"spoilt" one:"placed|spoilt"`
 
 	When time.Time // end of the sitting
+
+	Broken bool // something in it could not be read, or names nothing
 }
 
 // Leak is light where none is wanted.
@@ -119,6 +131,8 @@ type Leak struct {
 	Check  source.Value[LeakCheck] `key:"check" doc:"The look that found it" eg:"before primer"`
 
 	Found time.Time // day of the sitting
+
+	Broken bool // something in it could not be read, or names nothing
 }
 
 // LightTest is a run of a lux meter over the coats of one place, lamp, distance
@@ -132,6 +146,8 @@ type LightTest struct {
 	Meter    source.Value[quantity.Lux] `key:"step" doc:"The meter's smallest step; 1 lx when not given" eg:"0.1 lx"`
 	Target   source.Value[float64]      `key:"wanted" doc:"Wanted optical density; 3 when not given" eg:"3"`
 	Readings []LightTestReading         `key:"readings,required" doc:"Readings after each coat, in order"`
+
+	Broken bool // something in it could not be read, or names nothing
 }
 
 // LightTestReading is one reading of a light test.

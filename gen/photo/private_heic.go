@@ -243,7 +243,7 @@ func (h *heif) clean(top []box) bool {
 			if item.inIdat {
 				p.from, p.to = p.from+h.idat.from, p.to+h.idat.from
 			}
-			if p.to > len(h.b) || item.inIdat && p.to > h.idat.to {
+			if item.inIdat && p.to > h.idat.to || !item.inIdat && !inMdat(top, *p) {
 				return false
 			}
 			for j := p.from; j < p.to; j++ {
@@ -263,6 +263,12 @@ func (h *heif) clean(top []box) bool {
 		}
 	}
 	return true
+}
+
+// inMdat reports whether bytes of an item lie in a box for such bytes, not in
+// one that says what the items are.
+func inMdat(top []box, p part) bool {
+	return slices.ContainsFunc(top, func(b box) bool { return b.kind == "mdat" && b.body <= p.from && p.to <= b.end })
 }
 
 // unclaimed empties what lies between the items of a mdat box.

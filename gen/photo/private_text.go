@@ -21,7 +21,7 @@ var (
 // there. A pair of numbers with three decimals or more, or degrees with minutes,
 // is a place all the same.
 var (
-	placeText  = regexp.MustCompile(`(?i)gps|latitude|longitude|` +
+	placeText = regexp.MustCompile(`(?i)gps|latitude|longitude|` +
 		`-?\d{1,3}\.\d{3,}[°\s]*[NS]?\s*[,;/ ]\s*-?\d{1,3}\.\d{3,}|\d{1,3}\s*(°|deg)\s*\d{1,2}`)
 	cameraText = regexp.MustCompile(`(?i)serial|ownername|owner name|\bs/n\b`)
 )

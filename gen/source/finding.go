@@ -166,16 +166,60 @@ func (f Findings) Count(s Severity) int {
 	return n
 }
 
-// Sort puts findings in a fixed order (file, place, rule, message) and drops
-// exact repeats, so that parallel work prints the same every time.
+// Sort puts findings in a fixed order, so that parallel work prints the same
+// every time, and drops exact repeats: by file and line, causes before what
+// follows. What all builds share comes before the builds, a build before its
+// sittings; in a line what stops comes first.
 func (f *Findings) Sort() {
-	slices.SortStableFunc(*f, compare)
-	*f = slices.CompactFunc(*f, func(a, b Finding) bool { return compare(a, b) == 0 })
+	list := make([]placed, len(*f))
+	for i, x := range *f {
+		list[i] = placed{x, rank(x.At.Name()), x.At.Position().Line}
+	}
+	slices.SortStableFunc(list, compare)
+	list = slices.CompactFunc(list, func(a, b placed) bool { return compare(a, b) == 0 })
+	*f = (*f)[:0]
+	for _, x := range list {
+		*f = append(*f, x.Finding)
+	}
 }
 
-func compare(a, b Finding) int {
+// placed is a finding with what it is sorted by.
+type placed struct {
+	Finding
+	rank string // of its file
+	line int
+}
+
+// rank sorts files: those without a name, the workshop's, the rack, the shelf,
+// then each build with its own file first, the wall, and others such as a theme's.
+func rank(name string) string {
+	top, rest, _ := strings.Cut(name, "/")
+	switch {
+	case name == "":
+		return "0"
+	case name == "workshop.yaml":
+		return "1"
+	case top == "rack":
+		return "2" + rest
+	case name == "shelf.yaml":
+		return "3"
+	case top == "builds":
+		slug, file, _ := strings.Cut(rest, "/")
+		if file == "build.md" {
+			file = ""
+		}
+		return "4" + slug + "\x00" + file
+	case top == "wall":
+		return "5" + rest
+	}
+	return "6" + name
+}
+
+func compare(a, b placed) int {
 	return cmp.Or(
-		cmp.Compare(a.At.Name(), b.At.Name()),
+		cmp.Compare(a.rank, b.rank),
+		cmp.Compare(a.line, b.line),
+		cmp.Compare(b.Severity()/Stop, a.Severity()/Stop),
 		cmp.Compare(a.At.Start, b.At.Start),
 		cmp.Compare(a.Rule.Name, b.Rule.Name),
 		cmp.Compare(a.Says.String(), b.Says.String()),

@@ -31,7 +31,11 @@ func (s Style) Print(w io.Writer, f Finding) error {
 		fmt.Fprintf(&b, "  do: %s\n", visible(f.Do.String()))
 	}
 	for _, r := range f.Related {
-		fmt.Fprintf(&b, "  see %s%s\n", place(r.At), visible(r.Says.String()))
+		where := place(r.At)
+		if r.At == f.At { // part of what is said
+			where = ""
+		}
+		fmt.Fprintf(&b, "  see %s%s\n", where, visible(r.Says.String()))
 	}
 	_, err := io.WriteString(w, b.String())
 	return err

@@ -51,6 +51,8 @@ type Part struct {
 	Have source.Value[int]    `key:"have,required" doc:"How many the kit packs" eg:"5"`
 	Need source.Value[int]    `key:"need,required" doc:"How many the model needs" eg:"4"`
 	Area source.Value[string] `key:"area" doc:"The area it belongs to, whose material and coats it shares" eg:"deck"`
+
+	Broken bool // something in it could not be read, or names nothing
 }
 
 // PartEvent is what became of parts in a sitting.
@@ -61,6 +63,8 @@ type PartEvent struct {
 	Count source.Value[int]    `key:"count" doc:"How many; one when not given" eg:"1"`
 	To    source.Value[string] `key:"to" doc:"For used elsewhere: where it went, a build's folder or a place" eg:"dunnock"`
 	Why   source.Value[string] `key:"why" doc:"How it came about" eg:"split when pushed home"`
+
+	Broken bool // something in it could not be read, or names nothing
 }
 
 // DecalWork is what became of decals in a sitting.
@@ -111,6 +115,8 @@ type Problem struct {
 	Treatments source.Entries[Treatment]  `key:"treatments" doc:"What was done to which of them; what areas and sittings say is added"`
 	Tests      []Trial                    `key:"tests" doc:"Trials made to find the cause"`
 	Outcome    source.Value[string]       `key:"outcome" doc:"What it turned out to be, and what became of it" eg:"the new can; stripped and primed again"`
+
+	Broken bool // something in it could not be read, or names nothing
 }
 
 // Treatment is something done to parts, or true of them. Its name says it of a

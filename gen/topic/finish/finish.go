@@ -40,6 +40,7 @@ func Shelf(rack *journal.Rack) (paint.Shelf, source.Findings) {
 		p.Name = e.Name
 		p.Family, family = paint.ReadFamily(p.Kind)
 		found.Add(family...)
+		p.Broken = p.Broken || family.Stops()
 		found.Add(p.CheckTimes()...)
 		shelf[e.Name.V] = &p
 	}

@@ -13,7 +13,7 @@ import (
 
 // Rules are the rules of handing circuits over: what must be so before one can
 // be solved.
-var Rules = []*source.Rule{ruleWireName, ruleLampName, ruleTwoLimiters}
+var Rules = []*source.Rule{ruleWireName, RuleLampName, ruleTwoLimiters}
 
 // handing makes circuits ready to be worked out: it looks up what they name on
 // the rack and among the areas, and collects what is not there.

@@ -72,7 +72,8 @@ func checkNames(f topic.Facts) source.Findings {
 	return found
 }
 
-var ruleLampName = &source.Rule{Name: "lamp-reference", Severity: source.Stop, Source: "IEC 81346-2 letter codes, common practice",
+// RuleLampName is broken by a reference that no lamp has.
+var RuleLampName = &source.Rule{Name: "lamp-reference", Severity: source.Stop, Source: "IEC 81346-2 letter codes, common practice",
 	Reason: "Lamps are known by one reference through the whole build: D1, D2 … in the order in which they are written.",
 	Keys:   "build areas.<name>: encloses; build circuits[].fibres[]: from; sitting: lit"}
 
@@ -84,7 +85,7 @@ func checkName(ref journal.Text, from, to int) source.Findings {
 	}
 	if strings.ContainsAny(ref.V, ",;") {
 		several := strings.FieldsFunc(ref.V, func(r rune) bool { return strings.ContainsRune(",; ", r) })
-		return source.Findings{ruleLampName.At(ref.At, source.Say("write several as a list: [%s]", source.Row(several)),
+		return source.Findings{RuleLampName.At(ref.At, source.Say("write several as a list: [%s]", source.Row(several)),
 			"%q is not one lamp", ref.V)}
 	}
 	remedy := source.Word("the build has no lamps; give it circuits")
@@ -94,5 +95,5 @@ func checkName(ref journal.Text, from, to int) source.Findings {
 	case to > from:
 		remedy = source.Say("write one of %s to %s", circuit.LampRef(from), circuit.LampRef(to))
 	}
-	return source.Findings{ruleLampName.At(ref.At, remedy, "there is no lamp %q", ref.V)}
+	return source.Findings{RuleLampName.At(ref.At, remedy, "there is no lamp %q", ref.V)}
 }

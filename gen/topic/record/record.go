@@ -50,7 +50,9 @@ func Reckon(f topic.Facts) Result {
 		if s.Front.Video != nil {
 			video, found := VideoOf(s.Front.Video)
 			r.Found.Add(found...)
-			r.Found.Add(tally.CheckChapters(video)...)
+			if !found.Stops() { // a chapter that cannot be read is not missing
+				r.Found.Add(tally.CheckChapters(video)...)
+			}
 		}
 	}
 	r.Pages = r.pages()
