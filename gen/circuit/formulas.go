@@ -6,7 +6,8 @@ import "spruelight/gen/quantity"
 var (
 	exactResistor = &quantity.Formula{Name: "exact resistor", Sum: "R = (U − ΣV) / I − R_l", Unit: "Ω",
 		Where: []string{"R: resistor, Ω", "U: voltage at the junction, V",
-			"ΣV: forward voltages of the lamps in series at the wanted current, V", "I: wanted current, A", "R_l: resistance of its lead there and back, Ω"},
+			"ΣV: forward voltages of the lamps in series at the wanted current, V",
+			"I: wanted current, A", "R_l: resistance of its lead there and back, Ω"},
 
 		Source: "Ohm's law and Kirchhoff's voltage law",
 		Note:   "The value fitted is the next preferred one above, and higher where the freshest supply and the lowest forward voltage would take a lamp over its limit."}

@@ -210,7 +210,7 @@ func faultRows(s *circuit.Solution) []FaultRow {
 		row := FaultRow{Lamps: f.Lamp, Kind: string(f.Kind), Dark: f.Dark, Branch: b.Name,
 			Rest: !b.Parallel && f.Kind == circuit.Open}
 		for _, o := range f.Over {
-			row.Over = append(row.Over, source.Say("%s %s", o.Lamp, milliamps(o.Current)))
+			row.Over = append(row.Over, source.Say("%s %s", o.Lamp, quantity.About(o.Current)))
 			row.Worse = row.Worse || o.Limit > 0 && o.Current > o.Limit
 		}
 		if f.Hottest > 1e-6 { // less is the leakage of dark lamps
@@ -237,10 +237,6 @@ func sameFault(rows []FaultRow, row FaultRow) *FaultRow {
 	return nil
 }
 
-func milliamps(i quantity.Amps) quantity.Amount {
-	return quantity.Amount{Value: float64(i) * 1000, Unit: "mA", Digits: 3}
-}
-
 // leaf leads from the build's page on to its lighting.
 func leaf(f topic.Facts, r *Result, words *page.Words) page.Leaf {
 	lamps, circuits, current := 0, 0, quantity.Amps(0)
@@ -258,7 +254,7 @@ func leaf(f topic.Facts, r *Result, words *page.Words) page.Leaf {
 		}
 	}
 	out := page.Leaf{Name: words.Say("Lighting"), Path: f.Place(File), Facts: []string{
-		words.Count(circuits, "circuit") + words.Join(", ") + words.Count(lamps, "lamp"), words.Message(source.Say("%s", milliamps(current)))}}
+		words.Count(circuits, "circuit") + words.Join(", ") + words.Count(lamps, "lamp"), words.Value(quantity.About(current))}}
 	if n := found.Count(source.Warn); n > 0 {
 		out.Facts = append(out.Facts, words.Count(n, "warning"))
 	}
