@@ -158,7 +158,9 @@ func (r *run) read(ctx context.Context) {
 		if !w.kept {
 			w.survey()
 		}
-		r.found.Add(shop.CheckUnshown(w.build)...)
+		if !w.read.Stops() { // a name that could not be read, or is misspelt, shows none
+			r.found.Add(shop.CheckUnshown(w.build)...)
+		}
 		r.add(w)
 	}
 	if !r.found.Stops() {
