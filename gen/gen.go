@@ -158,7 +158,7 @@ func (r *run) read(ctx context.Context) {
 		if !w.kept {
 			w.survey()
 		}
-		if !w.read.Stops() { // a photo may stand in what could not be read
+		if !w.read.Stops() { // a name that could not be read, or is misspelt, shows none
 			r.found.Add(shop.CheckUnshown(w.build)...)
 		}
 		r.add(w)
