@@ -152,70 +152,78 @@ func (s *sums) muteFinish(f topic.Facts, paints paint.Shelf, dark bool) {
 // brokenAreas are the areas of which something could not be read; all of them
 // where it is not known which area is meant.
 func brokenAreas(f topic.Facts, paints paint.Shelf) (areas map[string]bool, all bool) {
-	areas = map[string]bool{}
-	known := func(coat string) bool {
-		if m, ok := f.Front.Mixes.Get(coat); ok {
-			return !m.Broken
-		}
-		p := paints[coat]
-		return p != nil && !p.Broken || coat == paint.Decals.String()
-	}
-	hit := func(area source.Value[string]) {
-		if _, ok := f.Front.Areas.Get(area.V); ok && area.Set {
-			areas[area.V] = true
-		} else {
-			all = true
-		}
-	}
-	for _, a := range f.Front.Areas {
-		if a.Value.Broken {
-			hit(a.Name)
-		}
-	}
-	for _, stack := range f.Front.Paint {
-		for i := range stack.Value {
-			if c := &stack.Value[i]; c.Broken || !known(c.Paint.V) {
-				hit(stack.Name)
-			}
-		}
-		if _, ok := f.Front.Areas.Get(stack.Name.V); !ok {
-			all = true // which area has no plan now is not known
-		}
-	}
+	b := breakage{f, paints, map[string]bool{}, false}
+	b.plan()
 	for _, s := range f.Sittings {
-		for i := range s.Front.Coats {
-			if c := &s.Front.Coats[i]; c.Broken || !known(c.Coat.V) {
-				hit(c.Area)
-			}
-		}
-		for _, touched := range slices.Concat(s.Front.Masked, s.Front.Handled) {
-			if touched.Broken {
-				hit(touched.Area)
-			}
-		}
-		for _, r := range s.Front.Ready {
-			if r.Broken {
-				hit(r.Area)
-			}
-		}
-		for _, c := range s.Front.Closed {
-			if c.Broken {
-				hit(c.Area)
-			}
-		}
-		for _, l := range s.Front.Leaks {
-			if l.Broken && l.Area.Set {
-				hit(l.Area)
-			}
-		}
-		for _, t := range s.Front.Tests {
-			if t.Broken {
-				hit(t.Area)
-			}
-		}
-		all = all || s.Body == nil // a sitting that could not be read may have done anything
+		b.sitting(s)
 	}
-	return areas, all
+	return b.areas, b.all
+}
+
+// breakage gathers the areas of which something could not be read.
+type breakage struct {
+	topic.Facts
+	paints paint.Shelf
+	areas  map[string]bool
+	all    bool
+}
+
+// known reports whether all that is needed is known of a coat's paint.
+func (b *breakage) known(coat string) bool {
+	if m, ok := b.Front.Mixes.Get(coat); ok {
+		return !m.Broken
+	}
+	p := b.paints[coat]
+	return p != nil && !p.Broken || coat == paint.Decals.String()
+}
+
+// hit notes the area of something that is broken.
+func (b *breakage) hit(broken bool, area source.Value[string]) {
+	if !broken {
+		return
+	}
+	if _, ok := b.Front.Areas.Get(area.V); ok && area.Set {
+		b.areas[area.V] = true
+	} else {
+		b.all = true
+	}
+}
+
+func (b *breakage) plan() {
+	for _, a := range b.Front.Areas {
+		b.hit(a.Value.Broken, a.Name)
+	}
+	for _, stack := range b.Front.Paint {
+		for i := range stack.Value {
+			c := &stack.Value[i]
+			b.hit(c.Broken || !b.known(c.Paint.V), stack.Name)
+		}
+		_, ok := b.Front.Areas.Get(stack.Name.V)
+		b.all = b.all || !ok // which area has no plan now is not known
+	}
+}
+
+func (b *breakage) sitting(s *journal.Sitting) {
+	for i := range s.Front.Coats {
+		c := &s.Front.Coats[i]
+		b.hit(c.Broken || !b.known(c.Coat.V), c.Area)
+	}
+	for _, touched := range slices.Concat(s.Front.Masked, s.Front.Handled) {
+		b.hit(touched.Broken, touched.Area)
+	}
+	for _, r := range s.Front.Ready {
+		b.hit(r.Broken, r.Area)
+	}
+	for _, c := range s.Front.Closed {
+		b.hit(c.Broken, c.Area)
+	}
+	for _, l := range s.Front.Leaks {
+		b.hit(l.Broken && l.Area.Set, l.Area)
+	}
+	for _, t := range s.Front.Tests {
+		b.hit(t.Broken, t.Area)
+	}
+	b.all = b.all || s.Body == nil // a sitting that could not be read may have done anything
 }
 
 // brokenParts reports whether a counted part, or what became of one, could not be

@@ -134,12 +134,12 @@ func fold(found source.Findings, group []int) source.Finding {
 	if len(checks) > 0 {
 		notes = append(notes, head+strings.Join(checks, ", ")+"}]")
 	}
-	out := ruleClosedOpen.At(first.At, source.Say("do these while the area can still be opened and write them down, like %s; where one may stay so, "+
-		"say why under silence in the area, by the rule in its brackets", source.And(notes)),
+	out := ruleClosedOpen.At(first.At, source.Say("do these while the area can still be opened and write them down, like %s; "+
+		"where one may stay so, say why under silence in the area, by the rule in its brackets", source.And(notes)),
 		"%s was closed with %d points open", area, len(group))
 	for _, i := range group {
 		f := found[i]
-		out = out.With(f.At, "%s: %s [%s]", f.Says.Args[1], f.Says.Args[2], f.Rule.Name)
+		out = out.With(source.Span{}, "%s: %s [%s]", f.Says.Args[1], f.Says.Args[2], f.Rule.Name)
 		out.Related = append(out.Related, f.Related...)
 		out.Withheld = out.Withheld || f.Withheld
 	}

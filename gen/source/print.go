@@ -31,11 +31,7 @@ func (s Style) Print(w io.Writer, f Finding) error {
 		fmt.Fprintf(&b, "  do: %s\n", visible(f.Do.String()))
 	}
 	for _, r := range f.Related {
-		where := place(r.At)
-		if r.At == f.At { // part of what is said
-			where = ""
-		}
-		fmt.Fprintf(&b, "  see %s%s\n", where, visible(r.Says.String()))
+		fmt.Fprintf(&b, "  see %s%s\n", place(r.At), visible(r.Says.String()))
 	}
 	_, err := io.WriteString(w, b.String())
 	return err
@@ -167,6 +163,9 @@ func (f Finding) MarshalJSON() ([]byte, error) {
 	out := jsonFinding{f.Rule.Name, f.Severity(), f.At.Name(), from.Line, from.Column, to.Line, to.Column, f.Says.String(), f.Do.String(),
 		f.Silenced, nil}
 	for _, r := range f.Related {
+		if !r.At.Known() { // part of what is said
+			r.At = f.At
+		}
 		p := r.At.Position()
 		out.Related = append(out.Related, jsonRelated{r.At.Name(), p.Line, p.Column, r.Says.String()})
 	}
