@@ -83,7 +83,7 @@ func TestRepairSheetSaysWhatIsWritten(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, want := range []string{"four M2 screws", "hollow stair column", "R1 560R", "green blue brown gold", "17.1", "on day one", "bag taped inside the rock", "band touch-up", "cabin inside"} {
+	for _, want := range []string{"four M2 screws", "hollow stair column", "R1 560\u00a0Ω", "green blue brown gold", "17.1", "on day one", "bag taped inside the rock", "band touch-up", "cabin inside"} {
 		if !bytes.Contains(sheet, []byte(want)) {
 			t.Errorf("the sheet does not say %q", want)
 		}

@@ -79,6 +79,7 @@ func (t *Theme) Assets() []Asset {
 	files := []Asset{
 		{"style.css", []byte(SlimStyle(style))},
 		{PrintStyle, []byte(SlimStyle(t.Joined(PrintStyle)))},
+		{RepairStyle, []byte(SlimStyle(t.Joined(RepairStyle)))},
 		{"script.js", []byte(SlimScript(t.Joined(".js")))},
 	}
 	for _, pattern := range []string{"*.svg", "*.png", "*.ico", "*.webmanifest"} {

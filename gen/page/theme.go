@@ -137,6 +137,9 @@ func (t *Theme) Where(name string) string {
 // fetch it apart and apply it in print alone.
 const PrintStyle = "print.css"
 
+// RepairStyle holds the styles of the repair sheet, which no other page loads.
+const RepairStyle = "repair.css"
+
 // Joined returns all files with an ending as one: those of the theme furthest
 // behind first; within a theme the file that bears its name, then by name. Styles
 // for paper are joined by themselves.
@@ -148,7 +151,7 @@ func (t *Theme) Joined(ending string) string {
 			return first(b == l.name+ending) - first(a == l.name+ending)
 		})
 		for _, name := range own {
-			if !slices.Contains(names, name) && (name != PrintStyle || ending == PrintStyle) {
+			if !slices.Contains(names, name) && (name != PrintStyle && name != RepairStyle || ending == name) {
 				names = append(names, name)
 			}
 		}

@@ -42,8 +42,8 @@ func (v *View) worked(figures []quantity.Figure) template.HTML {
 // working is a figure's name, its sum and where the sum comes from.
 func (v *View) working(f quantity.Figure) string {
 	w := v.book.words
-	return "<b>" + Escape(w.Say(f.Name)) + "</b> " +
-		indices.ReplaceAllString(Escape(Tied(w.sum(f.Working))), "$1<sub>$2</sub>") + " <small>" + Escape(Tied(w.Say(f.Source))) + "</small>"
+	return "<b>" + Escape(w.marked(f.Name, w.Say(f.Name))) + "</b> " +
+		indices.ReplaceAllString(Escape(Tied(w.sum(f.Working))), "$1<sub>$2</sub>") + " <small>" + Escape(Tied(w.marked(f.Source, w.Say(f.Source)))) + "</small>"
 }
 
 // sum prints a working. That of a formula is the same in every language but for

@@ -151,7 +151,7 @@ func limiterText(b *circuit.BranchResult) source.Message {
 	case circuit.None:
 		return source.Message{}
 	}
-	return listed(spaced(b.Ref, quantity.Marked(b.Resistor.Ohms)), quantity.Rating(b.Resistor.Rating))
+	return listed(spaced(b.Ref, b.Resistor.Ohms), quantity.Rating(b.Resistor.Rating))
 }
 
 // suppliedBy says what feeds a circuit, so that another of its kind can be
